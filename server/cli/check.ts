@@ -1,0 +1,76 @@
+import { checkFile, RULES } from "../../shared/checks/all.ts";
+import type { Severity } from "../../shared/checks/rules.ts";
+import { lineAt, lineStarts } from "../../shared/source/text.ts";
+import type { Target } from "../../shared/source/types.ts";
+import { forEachFile, shownPath } from "./files.ts";
+
+interface Shown {
+  readonly file: string;
+  /** 1-based; the column counts UTF-16 units. */
+  readonly line: number;
+  readonly column: number;
+  readonly endLine: number;
+  readonly endColumn: number;
+  readonly code: string;
+  readonly severity: Severity;
+  readonly message: string;
+}
+
+export interface CheckOptions {
+  readonly format: "text" | "json" | "sarif";
+  readonly target: Target | undefined;
+}
+
+/** Prints the findings of the files. Returns 1 where there are errors or warnings, else 0. */
+export async function check(paths: readonly string[], options: CheckOptions, print: (text: string) => void): Promise<number> {
+  const shown: Shown[] = [];
+  await forEachFile(paths, options.target, (file) => {
+    const findings = checkFile(file);
+    if (findings.length === 0) return;
+    const starts = lineStarts(file.source.text);
+    const place = (offset: number) => {
+      const line = lineAt(starts, offset);
+      return { line: line + 1, column: offset - (starts[line] as number) + 1 };
+    };
+    for (const { code, severity, message, span } of findings) {
+      const from = place(span.start);
+      const to = place(span.end);
+      shown.push({ file: shownPath(file.file), ...from, endLine: to.line, endColumn: to.column, code, severity, message });
+    }
+  });
+  if (options.format === "json") {
+    const findings = shown.map(({ endLine: _l, endColumn: _c, ...finding }) => finding);
+    print(`${JSON.stringify({ findings })}\n`);
+  } else if (options.format === "sarif") print(`${JSON.stringify(sarif(shown), undefined, 1)}\n`);
+  else for (const f of shown) print(`${f.file}:${f.line}:${f.column}: ${f.severity}: ${f.message} [${f.code}]\n`);
+  return shown.some((f) => f.severity !== "information") ? 1 : 0;
+}
+
+/** OASIS SARIF 2.1.0: the levels are error, warning and note; regions are 1-based with an exclusive end column. */
+function sarif(shown: readonly Shown[]) {
+  const level = { error: "error", warning: "warning", information: "note" };
+  const rules = RULES.flatMap((rule) => rule.codes.map((id) => ({ id, shortDescription: { text: rule.doc } })));
+  return {
+    $schema: "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
+    version: "2.1.0",
+    runs: [
+      {
+        tool: { driver: { name: "Dotwright", rules } },
+        columnKind: "utf16CodeUnits",
+        results: shown.map((f) => ({
+          ruleId: f.code,
+          level: level[f.severity],
+          message: { text: f.message },
+          locations: [
+            {
+              physicalLocation: {
+                artifactLocation: { uri: f.file.split(/[\\/]/).map(encodeURIComponent).join("/") },
+                region: { startLine: f.line, startColumn: f.column, endLine: f.endLine, endColumn: f.endColumn },
+              },
+            },
+          ],
+        })),
+      },
+    ],
+  };
+}

@@ -1,0 +1,71 @@
+/** Source files under the paths that the command was given. */
+import { readdir, readFile, stat } from "node:fs/promises";
+import { join, relative } from "node:path";
+import { openText } from "../../shared/bitmap/open.ts";
+import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
+import type { Target } from "../../shared/source/types.ts";
+import { decodeText } from "../text.ts";
+
+/** A failure that the user can mend; its message is for them. */
+export class UserError extends Error {}
+
+const SOURCE = /\.(?:ino|pde|c|cc|cpp|cxx|h|hh|hpp|hxx|inc|ipp|xbm)$/i;
+const SKIPPED = new Set([".git", "node_modules"]);
+
+/** All source files at or below the paths, sorted. A file named outright counts whatever its ending. */
+export async function sourceFiles(paths: readonly string[]): Promise<string[]> {
+  const found: string[] = [];
+  for (const path of paths) {
+    const info = await stat(path).catch(() => undefined);
+    if (!info) throw new UserError(`${path}: there is no such file or folder`);
+    if (info.isDirectory()) await walk(path, found);
+    else found.push(path);
+  }
+  return [...new Set(found)];
+}
+
+async function walk(folder: string, found: string[]): Promise<void> {
+  const entries = await readdir(folder, { withFileTypes: true });
+  entries.sort((a, b) => (a.name < b.name ? -1 : 1));
+  for (const entry of entries) {
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) {
+      if (!SKIPPED.has(entry.name)) await walk(path, found);
+    } else if (entry.isFile() && SOURCE.test(entry.name)) found.push(path);
+  }
+}
+
+/** Reads one file and its bitmaps. */
+export async function openFile(path: string, target: Target | undefined): Promise<BitmapFile> {
+  const bytes = await readFile(path).catch((error: NodeJS.ErrnoException) => {
+    throw new UserError(`${path}: can't be read (${error.code ?? error.message})`);
+  });
+  return openText(decodeText(bytes).text, path, { target });
+}
+
+/** Runs over files in turn; on a terminal, work that takes long shows how far it is. */
+export async function forEachFile(
+  paths: readonly string[],
+  target: Target | undefined,
+  visit: (file: BitmapFile) => void,
+): Promise<void> {
+  const files = await sourceFiles(paths);
+  const begun = Date.now();
+  let shown = begun;
+  const terminal = process.stderr.isTTY === true;
+  for (const [i, path] of files.entries()) {
+    const now = Date.now();
+    if (terminal && now - begun > 500 && now - shown > 100) {
+      process.stderr.write(`\r${i} of ${files.length} files\u001b[K`);
+      shown = now;
+    }
+    visit(await openFile(path, target));
+  }
+  if (shown !== begun) process.stderr.write("\r\u001b[K");
+}
+
+/** A path as it is shown: relative to the working folder where it lies below it. */
+export function shownPath(path: string): string {
+  const short = relative(process.cwd(), path);
+  return short !== "" && !short.startsWith("..") ? short : path;
+}

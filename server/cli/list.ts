@@ -1,0 +1,105 @@
+import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
+import type { SourceArray } from "../../shared/source/arrays.ts";
+import { storedValues } from "../../shared/source/arrays.ts";
+import { lineAt, lineStarts } from "../../shared/source/text.ts";
+import type { Target } from "../../shared/source/types.ts";
+import { forEachFile, shownPath } from "./files.ts";
+
+export interface ListedBitmap {
+  readonly width: number;
+  readonly height: number;
+  readonly frames: number;
+  readonly format: string;
+  readonly pack: string;
+  readonly bits: string;
+  readonly cap?: number;
+  readonly fps?: number;
+  readonly panel?: string;
+  readonly invert?: true;
+}
+
+export interface ListedArray {
+  readonly file: string;
+  /** 1-based, of the name. */
+  readonly line: number;
+  readonly name: string;
+  /** 0 where the element type is not known. */
+  readonly elementBits: number;
+  readonly signed: boolean;
+  /** Declared number of elements; null for `[]`. */
+  readonly declared: number | null;
+  readonly given: number;
+  readonly values?: (number | string)[];
+  readonly readOnly?: string;
+  readonly bitmap?: ListedBitmap;
+}
+
+export interface ListOptions {
+  readonly all: boolean;
+  readonly values: boolean;
+  readonly json: boolean;
+  readonly target: Target | undefined;
+}
+
+/** Prints the arrays of the files; only bitmaps unless `all` is set. */
+export async function list(paths: readonly string[], options: ListOptions, print: (text: string) => void): Promise<number> {
+  const arrays: ListedArray[] = [];
+  await forEachFile(paths, options.target, (file) => arrays.push(...listFile(file, options)));
+  if (options.json) print(`${JSON.stringify({ arrays })}\n`);
+  else for (const array of arrays) print(`${line(array)}\n`);
+  return 0;
+}
+
+function listFile(file: BitmapFile, options: ListOptions): ListedArray[] {
+  const starts = lineStarts(file.source.text);
+  const bitmaps = new Map<SourceArray, Bitmap>();
+  for (const bitmap of file.bitmaps) if (!bitmaps.has(bitmap.array)) bitmaps.set(bitmap.array, bitmap);
+  return file.source.arrays
+    .filter((array) => options.all || bitmaps.has(array))
+    .map((array) => {
+      const bitmap = bitmaps.get(array);
+      const values = options.values ? storedValues(array) : undefined;
+      const readOnly = array.readOnly ?? bitmap?.why;
+      return {
+        file: shownPath(file.file),
+        line: lineAt(starts, array.nameSpan.start) + 1,
+        name: array.name,
+        elementBits: array.type?.bits ?? 0,
+        signed: array.type?.signed ?? false,
+        declared: declaredCount(array),
+        given: array.given,
+        ...(values ? { values } : {}),
+        ...(readOnly === undefined ? {} : { readOnly }),
+        ...(bitmap ? { bitmap: listBitmap(bitmap) } : {}),
+      };
+    });
+}
+
+function declaredCount(array: SourceArray): number | null {
+  if (array.dimensions.length === 0) return array.type && array.list ? array.count : null;
+  return array.dimensions.some((d) => d.size === undefined)
+    ? null
+    : array.dimensions.reduce((product, d) => product * (d.size as number), 1);
+}
+
+function listBitmap(bitmap: Bitmap): ListedBitmap {
+  const { width, height, frames, format, layout, options, cap } = bitmap;
+  return {
+    width, height, frames, format: format.name,
+    pack: layout?.pack ?? options.pack ?? "rows",
+    bits: layout?.bits ?? options.bits ?? "msb",
+    ...(cap === undefined ? {} : { cap }),
+    ...(options.fps === undefined ? {} : { fps: options.fps }),
+    ...(bitmap.panel ? { panel: bitmap.panel.name } : {}),
+    ...(bitmap.invert ? { invert: true as const } : {}),
+  };
+}
+
+function line(a: ListedArray): string {
+  const what = a.bitmap
+    ? `${a.bitmap.width}×${a.bitmap.height} ${a.bitmap.format}${a.bitmap.frames > 1 ? `, ${a.bitmap.frames} frames` : ""}`
+    : "numbers";
+  const type = a.elementBits ? `${a.given} × ${a.elementBits} bits` : `${a.given} elements`;
+  const values = a.values ? `\n  ${a.values.join(" ")}` : "";
+  return `${a.file}:${a.line}: ${a.name}: ${what}; ${type}${a.readOnly ? `; read-only: ${a.readOnly}` : ""}${values}`;
+}

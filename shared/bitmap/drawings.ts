@@ -1,0 +1,115 @@
+/** Drawings of a row in a comment beside it, such as `..##..`: kept up when pixels change, if they were right before. */
+import { elementOfSlot, elementSpan } from "../source/arrays.ts";
+import { commentEnd, isComment, lineEnd, quotedEnd } from "../source/scan.ts";
+import type { TextEdit } from "../source/text.ts";
+import type { Bitmap } from "./resolve.ts";
+import { pixelsOf } from "./resolve.ts";
+
+const DARK = "._- 0";
+const LIT = "#X@*O1x";
+
+/** A row of a frame with its pixels after the change. */
+export interface ChangedRow {
+  readonly frame: number;
+  readonly y: number;
+  readonly after: ArrayLike<number>;
+}
+
+/** Edits of the drawings of changed rows. A drawing that did not match its row before the change is left alone. */
+export function drawingEdits(text: string, bitmap: Bitmap, rows: readonly ChangedRow[]): TextEdit[] {
+  const { layout, width } = bitmap;
+  if (!layout || layout.lineElements === 0 || layout.lines !== layout.height) return [];
+  const edits: TextEdit[] = [];
+  for (const { frame, y, after } of rows) {
+    const before = pixelsOf(bitmap, frame)?.subarray(y * width, (y + 1) * width);
+    const line = before && lineOfRow(text, bitmap, frame, y);
+    if (!before || !line) continue;
+    for (const place of drawingsOn(text, line.start, line.end, width)) {
+      const symbols = symbolsOf(text, place, before);
+      if (!symbols) continue;
+      for (let x = 0; x < width; x++) {
+        const lit = (after[x] as number) > 0;
+        if (lit === ((before[x] as number) > 0)) continue;
+        const at = place.start + x * place.step;
+        edits.push({ start: at, end: at + 1, text: lit ? symbols.lit : symbols.dark });
+      }
+    }
+  }
+  return edits;
+}
+
+/** The source line on which all elements of a row stand; undefined where they stand on several. */
+function lineOfRow(text: string, bitmap: Bitmap, frame: number, y: number) {
+  const { layout, width, array } = bitmap;
+  if (!layout) return undefined;
+  const { element } = layout.table(frame);
+  let first = Number.POSITIVE_INFINITY;
+  let last = -1;
+  for (let x = 0; x < width; x++) {
+    const slot = element[y * width + x] as number;
+    first = Math.min(first, slot);
+    last = Math.max(last, slot + layout.span - 1);
+  }
+  const from = elementOfSlot(array, first);
+  const to = elementOfSlot(array, last);
+  if (from < 0 || to < 0) return undefined;
+  let start = elementSpan(array, from).start;
+  const end = lineEnd(text, start);
+  if (elementSpan(array, to).end > end) return undefined;
+  while (start > 0 && !/[\r\n]/.test(text[start - 1] as string)) start--;
+  return { start, end };
+}
+
+interface Place {
+  readonly start: number;
+  /** 1, or 2 where a space stands between the symbols. */
+  readonly step: number;
+}
+
+function drawingsOn(text: string, start: number, end: number, width: number): Place[] {
+  const places: Place[] = [];
+  for (let i = start; i < end; ) {
+    const c = text.charCodeAt(i);
+    if (c === 34 || c === 39) {
+      i = quotedEnd(text, i);
+      continue;
+    }
+    if (c !== 47 || !isComment(text, i)) {
+      i++;
+      continue;
+    }
+    const block = text.charCodeAt(i + 1) === 42;
+    const close = Math.min(commentEnd(text, i), end);
+    const from = i + 2;
+    const to = block ? close - 2 : close;
+    i = close;
+    const inside = text.slice(from, to);
+    const lead = inside.length - inside.trimStart().length;
+    const trimmed = inside.trim();
+    // Spaces may be dark pixels: then only the whole inside, perhaps with one space at each end, has the right length.
+    if (inside.length === width) places.push({ start: from, step: 1 });
+    else if (inside.length === width + 2 && inside.startsWith(" ") && inside.endsWith(" ")) places.push({ start: from + 1, step: 1 });
+    else if (trimmed.length === width) places.push({ start: from + lead, step: 1 });
+    else if (trimmed.length === 2 * width - 1 && /^(?:\S )*\S$/.test(trimmed)) places.push({ start: from + lead, step: 2 });
+  }
+  return places;
+}
+
+/** The symbols for lit and dark, if the drawing shows the row as it is. */
+function symbolsOf(text: string, place: Place, row: ArrayLike<number>): { lit: string; dark: string } | undefined {
+  let lit: string | undefined;
+  let dark: string | undefined;
+  for (let x = 0; x < row.length; x++) {
+    const symbol = text[place.start + x * place.step] as string;
+    if ((row[x] as number) > 0) {
+      if (lit !== undefined && lit !== symbol) return undefined;
+      lit = symbol;
+    } else {
+      if (dark !== undefined && dark !== symbol) return undefined;
+      dark = symbol;
+    }
+  }
+  if (lit === undefined && dark !== undefined) return DARK.includes(dark) ? { lit: "#", dark } : undefined;
+  if (dark === undefined && lit !== undefined) return LIT.includes(lit) ? { lit, dark: "." } : undefined;
+  return lit === undefined || dark === undefined || lit === dark ? undefined : { lit, dark };
+}

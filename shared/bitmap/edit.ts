@@ -1,0 +1,89 @@
+/** Pixel changes to text edits, and bitmaps found again in a text that has changed. */
+import { setPixel } from "../pixels/picture.ts";
+import type { ElementChange, Rewrite } from "../source/rewrite.ts";
+import { rewriteElements } from "../source/rewrite.ts";
+import type { ChangedRow } from "./drawings.ts";
+import { drawingEdits } from "./drawings.ts";
+import type { Bitmap, BitmapFile } from "./resolve.ts";
+import { elementsOf, pixelsOf } from "./resolve.ts";
+
+/** A new raw value for one pixel; `before` is the value that the painter saw. */
+export interface PixelChange {
+  readonly frame: number;
+  readonly x: number;
+  readonly y: number;
+  readonly value: number;
+  readonly before?: number;
+}
+
+/** What a bitmap is found by when the text has moved on: its name, which of that name, and its structure. */
+export interface BitmapIdentity {
+  readonly name: string;
+  readonly ordinal: number;
+  readonly siblings: number;
+  readonly structure: string;
+}
+
+export function identityOf(bitmap: Bitmap): BitmapIdentity {
+  const { array, width, height, frames, format, layout } = bitmap;
+  const packing = layout ? [layout.pack, layout.bits, layout.pad, layout.spare, layout.bytes, layout.scan, layout.from, layout.skip, layout.lead] : [];
+  const structure = [width, height, frames, format.name, bitmap.invert, array.type?.bits, array.count, array.given, ...packing];
+  return { name: array.name, ordinal: array.ordinal, siblings: array.siblings, structure: structure.join(" ") };
+}
+
+/** The bitmap of that identity in a (newer) text, or why it is not surely the same. */
+export function findBitmap(file: BitmapFile, identity: BitmapIdentity): Bitmap | { readonly refused: string } {
+  const { name } = identity;
+  const named = file.bitmaps.filter((b) => b.array.name === name);
+  if (named.length === 0) return { refused: `${name} is no longer there` };
+  const found = named.find((b) => b.array.ordinal === identity.ordinal);
+  if (!found || found.array.siblings !== identity.siblings) {
+    return { refused: `there are now ${found?.array.siblings ?? named.length} arrays named ${name}, and it is not clear which was meant` };
+  }
+  if (identityOf(found).structure !== identity.structure) return { refused: `${name} has changed its shape` };
+  return found;
+}
+
+/**
+ * Text edits that give pixels new values: only the literals whose value changes, and drawings of their rows in
+ * comments. Refused as a whole where the bitmap can't be edited, a pixel lies outside it or its array, a value is not
+ * one of the format, or a pixel no longer has the value that the painter saw.
+ */
+export function editPixels(text: string, bitmap: Bitmap, changes: readonly PixelChange[]): Rewrite {
+  const { layout, array, width, height, format } = bitmap;
+  const bits = elementsOf(bitmap);
+  if (bitmap.why !== undefined || !layout || !bits) return { refused: `${array.name} can't be edited: ${bitmap.why ?? "it has no picture"}` };
+  const elements = new Map<number, bigint>();
+  const rows = new Map<string, { frame: number; y: number; after: number[] }>();
+  const read = (element: number) => elements.get(element) ?? BigInt(bits[element] ?? 0);
+  const pictures = new Map<number, ArrayLike<number>>();
+  let missing = -1;
+  const write = (element: number, value: bigint) => {
+    if (element >= array.count) missing = element;
+    elements.set(element, value);
+  };
+  for (const { frame, x, y, value, before } of changes) {
+    const whole = [frame, x, y, value].every(Number.isInteger);
+    if (!whole || x < 0 || y < 0 || x >= width || y >= height || frame < 0 || frame >= bitmap.frames) {
+      return { refused: `${array.name} has no pixel ${x},${y} in frame ${frame}` };
+    }
+    if (value < 0 || value > format.most) return { refused: `${value} is not a value of ${format.name}` };
+    const picture = pictures.get(frame) ?? (pixelsOf(bitmap, frame) as ArrayLike<number>);
+    pictures.set(frame, picture);
+    if (before !== undefined && picture[y * width + x] !== before) {
+      return { refused: `pixel ${x},${y} of ${array.name} was changed meanwhile` };
+    }
+    setPixel(layout, frame, y * width + x, value, bitmap.invert, read, write);
+    if (missing >= 0) return { refused: `pixel ${x},${y} lies after the end of ${array.name}, which has ${array.count} elements` };
+    const key = `${frame} ${y}`;
+    const row = rows.get(key) ?? { frame, y, after: Array.from({ length: width }, (_, i) => picture[y * width + i] as number) };
+    row.after[x] = value;
+    rows.set(key, row);
+  }
+  const wanted: ElementChange[] = [...elements].map(([slot, value]) => ({ slot, bits: value }));
+  const rewritten = rewriteElements(text, array, wanted, layout.lineElements || 16);
+  if ("refused" in rewritten) return rewritten;
+  const changed: ChangedRow[] = [...rows.values()];
+  const edits = [...rewritten.edits, ...drawingEdits(text, bitmap, changed)].sort((a, b) => a.start - b.start);
+  return { edits };
+}

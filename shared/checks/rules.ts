@@ -1,0 +1,51 @@
+/** The form of a rule. The table of all of them is in `all.ts`. */
+import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
+import type { Span, TextEdit } from "../source/text.ts";
+
+export type Severity = "error" | "warning" | "information";
+
+export type Code =
+  | "annotation" | "length" | "row-shape" | "out-of-range" | "over-cap" | "padding-bits" | "unreadable"
+  | "unknown-panel" | "uniform";
+
+/** Something found in a file. Offsets are those of the file's text. */
+export interface Finding {
+  readonly code: Code;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly span: Span;
+  /** Index of the bitmap it is about, in `BitmapFile.bitmaps`; -1 for a finding about words. */
+  readonly bitmap: number;
+  /** What the rule's fixes need to know; plain JSON, it travels with the diagnostic. */
+  readonly data: Readonly<Record<string, number | string | boolean>>;
+}
+
+/** A change that makes a finding go away. */
+export interface Fix {
+  /** Fixes of one kind can be applied to all findings of a file together. */
+  readonly kind: string;
+  readonly title: string;
+  readonly edits: readonly TextEdit[];
+  readonly preferred?: boolean;
+}
+
+export interface Rule {
+  readonly codes: readonly Code[];
+  /** One sentence for the docs and for SARIF. */
+  readonly doc: string;
+  check(file: BitmapFile): Finding[];
+  fixes(file: BitmapFile, finding: Finding): Fix[];
+}
+
+/** Most findings of one rule in one array; the last one says how many more there are. */
+export const MOST_FINDINGS = 50;
+
+/** The bitmap that a finding is about. */
+export function bitmapOf(file: BitmapFile, finding: Finding): Bitmap | undefined {
+  return file.bitmaps[finding.bitmap];
+}
+
+/** `1 pixel`, `2 pixels`. */
+export function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? "" : "s"}`;
+}

@@ -1,0 +1,41 @@
+/** Pixel formats: how many bits a pixel has and what they mean. A new format is a row here and a decoder below it. */
+
+export type FormatName =
+  | "mono1" | "gray2" | "gray4" | "gray8" | "rgb332" | "rgb565" | "rgb888"
+  | "palette1" | "palette2" | "palette4" | "palette8";
+
+export interface Format {
+  readonly name: FormatName;
+  /** Bits of one pixel. */
+  readonly depth: 1 | 2 | 4 | 8 | 16 | 24;
+  readonly kind: "mono" | "gray" | "rgb" | "palette";
+  /** Highest raw value. */
+  readonly most: number;
+}
+
+const row = (name: FormatName, depth: Format["depth"], kind: Format["kind"]): [FormatName, Format] => [
+  name,
+  { name, depth, kind, most: 2 ** depth - 1 },
+];
+
+export const FORMATS: ReadonlyMap<string, Format> = new Map<string, Format>([
+  row("mono1", 1, "mono"),
+  row("gray2", 2, "gray"),
+  row("gray4", 4, "gray"),
+  row("gray8", 8, "gray"),
+  row("rgb332", 8, "rgb"),
+  row("rgb565", 16, "rgb"),
+  row("rgb888", 24, "rgb"),
+  row("palette1", 1, "palette"),
+  row("palette2", 2, "palette"),
+  row("palette4", 4, "palette"),
+  row("palette8", 8, "palette"),
+]);
+
+/** The formats whose pictures are read and written so far. */
+export const READY: ReadonlySet<FormatName> = new Set<FormatName>(["mono1", "gray8"]);
+
+/** An 8-bit grey for a raw value of a mono or grey format, at full scale: round(255 · value / most). */
+export function greyOf(format: Format, value: number): number {
+  return Math.round((255 * value) / format.most);
+}

@@ -1,0 +1,346 @@
+/**
+ * The options of annotations: their spelling, their values and on which markers they may stand. One table; a new
+ * option is a row in it. Meaning is given by `bitmap/resolve` and `light/panel`.
+ */
+import type { Annotation, Marker, Word } from "../source/annotationSyntax.ts";
+import { unquote } from "../source/literals.ts";
+import type { Span } from "../source/text.ts";
+import type { Format } from "./formats.ts";
+import { FORMATS } from "./formats.ts";
+import { nearest } from "./words.ts";
+
+export type Cap = { readonly value: number } | { readonly percent: number };
+
+/** Every option that has been given, with its value in the unit its name says. */
+export interface Options {
+  width?: number;
+  height?: number;
+  format?: Format;
+  pack?: "rows" | "columns" | "pages" | "each";
+  bits?: "msb" | "lsb";
+  pad?: "element" | "byte" | "16" | "32" | "frame" | "none";
+  spare?: "last" | "first";
+  bytes?: "be" | "le";
+  scan?: "rows" | "columns" | "serpentine" | "serpentine-columns";
+  from?: "top-left" | "top-right" | "bottom-left" | "bottom-right";
+  skip?: number;
+  lead?: number;
+  frames?: number;
+  /** Frames a second. */
+  fps?: number;
+  /** Code point of the first character of a glyph set. */
+  first?: number;
+  /** Code points of the characters of a glyph set. */
+  chars?: readonly number[];
+  widths?: string;
+  invert?: boolean;
+  cap?: Cap;
+  /** Share of full scale that the firmware scales to, above 0 and up to 1. */
+  drive?: number;
+  /** Milliamperes of one channel at full value, of a dark pixel, and of the supply. */
+  full?: number;
+  idle?: number;
+  budget?: number;
+  /** Share of time that a row is driven. */
+  duty?: number;
+  /** Bits a second. */
+  bus?: number;
+  light?: "linear" | "srgb";
+  tint?: string;
+  lattice?: "square" | "diamond";
+  dot?: "round" | "square";
+  /** Degrees clockwise. */
+  mount?: 0 | 90 | 180 | 270;
+  /** Millimetres. */
+  pitch?: number;
+  distance?: number;
+  palette?: string;
+  order?: "driver";
+  wire?: string;
+  entries?: boolean;
+  image?: string;
+  mask?: string;
+}
+
+export type OptionKey = keyof Options;
+
+/** Something wrong with an annotation, on the word at fault; `suggestion` replaces that span. */
+export interface WordProblem extends Span {
+  readonly code: "annotation" | "unknown-panel";
+  readonly message: string;
+  readonly suggestion?: string | undefined;
+}
+
+type Parse = (value: string) => unknown;
+
+interface OptionRow {
+  readonly on: readonly Marker[];
+  readonly parse: Parse;
+  /** What a value looks like, for messages and completion. */
+  readonly form: string;
+  readonly values?: readonly string[];
+  readonly doc: string;
+  /** A bare word, without a value. */
+  readonly flag?: true;
+}
+
+const BITMAP: readonly Marker[] = ["bitmap"];
+const BOTH: readonly Marker[] = ["bitmap", "panel"];
+
+const choice = (on: readonly Marker[], values: readonly string[], doc: string, parse: Parse = (v) => v): OptionRow => ({
+  on, values, doc, form: values.join(", "), parse: (v) => (values.includes(v) ? parse(v) : undefined),
+});
+const whole = (on: readonly Marker[], least: number, doc: string, most = 1 << 24): OptionRow => ({
+  on, doc, form: `a whole number from ${least}`,
+  parse: (v) => (/^\d{1,9}$/.test(v) && Number(v) >= least && Number(v) <= most ? Number(v) : undefined),
+});
+const unit = (on: readonly Marker[], units: Readonly<Record<string, number>>, form: string, doc: string): OptionRow => ({
+  on, doc, form,
+  parse: (v) => {
+    const m = /^(\d+(?:\.\d+)?)([A-Za-zµ]*)$/.exec(v);
+    const factor = m ? units[m[2] as string] : undefined;
+    return m && factor !== undefined && Number(m[1]) > 0 ? Number(m[1]) * factor : undefined;
+  },
+});
+const name = (on: readonly Marker[], form: string, doc: string): OptionRow => ({
+  on, doc, form, parse: (v) => (/^[A-Za-z_][\w:.]*$/.test(v) ? v : undefined),
+});
+
+const CURRENT = { mA: 1, A: 1000, uA: 0.001, µA: 0.001 };
+const LENGTH = { mm: 1, cm: 10, m: 1000 };
+
+export const OPTIONS: Readonly<Record<string, OptionRow>> = {
+  pack: choice(BOTH, ["rows", "columns", "pages", "each"], "Which pixels share an element: along a row, down a column, down a column within bands of 8 rows, or none."),
+  bits: choice(BOTH, ["msb", "lsb"], "Which end of an element holds the first pixel. Default: `msb` for rows, `lsb` for columns and pages."),
+  pad: choice(BOTH, ["element", "byte", "16", "32", "frame", "none"], "Where each row (column) starts afresh. Default: on a new element."),
+  spare: choice(BOTH, ["last", "first"], "Whether the unused bits of a row lie after its pixels or before them."),
+  bytes: choice(BOTH, ["be", "le"], "Order of bytes in a pixel or a wide element. Default: `be`; `le` with `bits=lsb`."),
+  scan: choice(BOTH, ["rows", "columns", "serpentine", "serpentine-columns"], "Order of whole pixels, one or more elements each."),
+  from: choice(BOTH, ["top-left", "top-right", "bottom-left", "bottom-right"], "The corner where reading begins."),
+  skip: whole(BITMAP, 0, "Leading elements of the array that are not pixels."),
+  lead: whole(BITMAP, 0, "Leading elements of every frame that are not pixels."),
+  frames: whole(BITMAP, 1, "Frames in the array."),
+  fps: { ...unit(BITMAP, { "": 1 }, "frames a second, such as 20", "Frames a second.") },
+  first: { on: BITMAP, form: "a character such as 'A', or U+0041", doc: "The first character of a glyph set, one glyph a frame.", parse: character },
+  chars: { on: BITMAP, form: 'the characters in quotes, such as "0123456789:"', doc: "The characters of a glyph set, one a frame.", parse: characters },
+  widths: name(BITMAP, "the name of an array", "Array of glyph widths."),
+  invert: { on: BOTH, flag: true, form: "a bare word", doc: "0 is lit.", parse: () => true },
+  entries: { on: BITMAP, flag: true, form: "a bare word", doc: "The annotation holds for each entry of the table of structs after it.", parse: () => true },
+  cap: { on: BOTH, form: "a value such as 64, or a percentage such as 25%", doc: "Highest value allowed.", parse: cap },
+  drive: { on: BOTH, form: "a percentage above 0%, up to 100%", doc: "The firmware scales values by this before output.", parse: percentage },
+  full: unit(BOTH, CURRENT, "a current such as 5mA", "Current of one channel at full value."),
+  idle: unit(BOTH, CURRENT, "a current such as 0.5mA", "Current of a dark pixel."),
+  budget: unit(BOTH, CURRENT, "a current such as 250mA", "Supply limit for a frame."),
+  duty: { on: BOTH, form: "a share such as 1/9", doc: "Share of time a row is driven, where `full` is a peak.", parse: share },
+  bus: unit(BOTH, { "": 1, k: 1e3, M: 1e6 }, "bits a second, such as 400k", "Bits a second to the display."),
+  light: choice(BOTH, ["linear", "srgb"], "What a value means: duty, which is linear light; or a display code value."),
+  tint: { on: BOTH, form: "a colour such as #ffb84d", doc: "Colour of a lit pixel.", parse: (v) => (/^#[0-9a-fA-F]{6}$/.test(v) ? v : undefined) },
+  lattice: choice(BOTH, ["square", "diamond"], "How the pixels stand: in rows, or turned by 45°."),
+  dot: choice(BOTH, ["round", "square"], "Shape of a pixel."),
+  mount: choice(BOTH, ["0", "90", "180", "270"], "How the panel hangs, in degrees clockwise.", Number),
+  pitch: unit(BOTH, LENGTH, "a length such as 3mm", "Distance from pixel to pixel."),
+  distance: unit(BOTH, LENGTH, "a length such as 500mm", "Distance from which the panel is looked at."),
+  palette: { ...name(BOTH, "the name of a palette array, or `head`", "The colours of a palette format.") },
+  order: choice(BITMAP, ["driver"], "This array is stored in driver order."),
+  wire: { on: ["panel"], form: "parts joined by `;`, such as serpentine;bottom-right", doc: "Where each pixel sits at the driver.", parse: wire },
+};
+
+const MOTION_KEYS = ["image", "mask", "soft", "rim", "level", "from", "to", "step", "seconds", "ease", "loop", "seed", "fps", "buffer"];
+
+function character(value: string): number | undefined {
+  const unicode = /^U\+([0-9a-fA-F]{1,6})$/.exec(value);
+  if (unicode) {
+    const point = Number.parseInt(unicode[1] as string, 16);
+    return point <= 0x10ffff ? point : undefined;
+  }
+  if (value === "'''") return 39;
+  if (!/^'.+'$/su.test(value)) return undefined;
+  const points = codePoints(value.slice(1, -1));
+  return points?.length === 1 ? points[0] : undefined;
+}
+
+function characters(value: string): number[] | undefined {
+  if (value.length < 3 || !value.startsWith('"') || !value.endsWith('"')) return undefined;
+  return codePoints(value.slice(1, -1));
+}
+
+function codePoints(inside: string): number[] | undefined {
+  const points: number[] = [];
+  for (const part of inside.match(/\\(?:x[0-9a-fA-F]+|[0-7]{1,3}|u[0-9a-fA-F]{4}|U[0-9a-fA-F]{8}|[\s\S])|[\s\S]/gu) ?? []) {
+    const universal = /^\\[uU]([0-9a-fA-F]+)$/.exec(part);
+    if (universal) points.push(Number.parseInt(universal[1] as string, 16));
+    else if (!part.startsWith("\\")) points.push(part.codePointAt(0) as number);
+    else {
+      const units = unquote(part);
+      if (units?.length !== 1) return undefined;
+      points.push(units[0] as number);
+    }
+  }
+  return points;
+}
+
+function cap(value: string): Cap | undefined {
+  if (/^\d{1,9}$/.test(value)) return { value: Number(value) };
+  const percent = /^(\d+(?:\.\d+)?)%$/.exec(value);
+  return percent && Number(percent[1]) <= 100 ? { percent: Number(percent[1]) } : undefined;
+}
+
+function percentage(value: string): number | undefined {
+  const m = /^(\d+(?:\.\d+)?)%$/.exec(value);
+  return m && Number(m[1]) > 0 && Number(m[1]) <= 100 ? Number(m[1]) / 100 : undefined;
+}
+
+function share(value: string): number | undefined {
+  const m = /^(\d{1,5})\/(\d{1,5})$/.exec(value);
+  if (!m || Number(m[1]) < 1 || Number(m[1]) > Number(m[2])) return undefined;
+  return Number(m[1]) / Number(m[2]);
+}
+
+const WIRE_PART =
+  /^(?:\d+x\d+|\d+x\d+@\d+,\d+>\d+,\d+(?:\/(?:90|180|270|mirror))*|rows|columns|serpentine|serpentine-columns|(?:top|bottom)-(?:left|right))$/;
+
+function wire(value: string): string | undefined {
+  return value.split(";").every((part) => WIRE_PART.test(part)) ? value : undefined;
+}
+
+/** Widest and tallest picture that an annotation may ask for. */
+const MOST_SIDE = 65535;
+
+/** Reads a size such as `9x9`; a problem for one that no picture can have; undefined for a word that is no size. */
+export function readSize(text: string): { width: number; height: number } | { problem: string } | undefined {
+  const m = /^(\d+)x(\d+)$/.exec(text);
+  if (!m) return undefined;
+  const [width, height] = [Number(m[1]), Number(m[2])];
+  if (width < 1 || height < 1) return { problem: `A size is at least 1x1, not ${text}.` };
+  if (width > MOST_SIDE || height > MOST_SIDE) return { problem: `${text} is larger than any display; a side is at most ${MOST_SIDE}.` };
+  return { width, height };
+}
+
+export interface ParsedAnnotation {
+  readonly options: Options;
+  /** The word that gave each option. */
+  readonly words: ReadonlyMap<string, Word>;
+  /** Bare words that are no option: the name of a panel. */
+  readonly name: Word | undefined;
+  readonly problems: readonly WordProblem[];
+}
+
+/** Keys and bare words that an annotation of this marker may hold (panel names aside). */
+export function wordsFor(marker: Marker): { keys: string[]; flags: string[] } {
+  if (marker === "motion") return { keys: MOTION_KEYS, flags: ["code"] };
+  const rows = Object.entries(OPTIONS).filter(([, o]) => o.on.includes(marker));
+  const flags = rows.filter(([, o]) => o.flag).map(([key]) => key);
+  const keys = rows.filter(([, o]) => !o.flag).map(([key]) => key);
+  return { keys, flags: marker === "wiring" ? [] : [...flags, ...FORMATS.keys()] };
+}
+
+/** Reads the words of one annotation. `panels` are the names that a bare word may mean. */
+export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>): ParsedAnnotation {
+  const { marker } = annotation;
+  const options: Record<string, unknown> = {};
+  const words = new Map<string, Word>();
+  const problems: WordProblem[] = [];
+  let panel: Word | undefined;
+  const { keys, flags } = wordsFor(marker);
+  const say = (span: Span, message: string, suggestion?: string, code: WordProblem["code"] = "annotation") =>
+    problems.push({ start: span.start, end: span.end, code, message, suggestion });
+  const keep = (key: string, value: unknown, word: Word) => {
+    const before = words.get(key);
+    if (before) {
+      const what = key === "size" || key === "format" ? `a ${key}` : `\`${key}\``;
+      say(word, `${cap1(what)} is already given here (${before.text}).`);
+      return;
+    }
+    words.set(key, word);
+    if (key !== "size") options[key] = value;
+  };
+  for (const word of annotation.words) {
+    if (word.key === undefined) bare(word);
+    else valued(word, word.key, word.value ?? "");
+  }
+  return { options: options as Options, words, name: panel, problems };
+
+  function bare(word: Word): void {
+    const size = marker === "motion" ? undefined : readSize(word.text);
+    if (size && "problem" in size) {
+      // The size counts as given, so that it is not reported missing as well.
+      words.set("size", word);
+      say(word, size.problem);
+    } else if (size) {
+      keep("size", undefined, word);
+      if (words.get("size") === word) Object.assign(options, size);
+    } else if (marker === "panel" && panel === undefined && annotation.words[0] === word) nameOfPanel(word);
+    else if (FORMATS.has(word.text) && marker !== "wiring" && marker !== "motion") keep("format", FORMATS.get(word.text), word);
+    else if (flags.includes(word.text)) keep(word.text, true, word);
+    else if (keys.includes(word.text)) say(word, `\`${word.text}\` needs a value: ${formOf(word.text)}.`);
+    else if (panels.has(word.text) && marker !== "panel") setPanel(word);
+    else unknown(word);
+  }
+
+  function nameOfPanel(word: Word): void {
+    if (FORMATS.has(word.text) || flags.includes(word.text)) {
+      say(word, `A panel needs a name before its options, and it may not be a format or a flag such as \`${word.text}\`.`);
+    } else if (!/^[A-Za-z_][\w-]*$/.test(word.text)) {
+      say(word, `\`${word.text}\` can't be a panel's name: letters, digits, \`_\` and \`-\`, a letter first.`);
+    } else panel = word;
+  }
+
+  function setPanel(word: Word): void {
+    if (panel) say(word, `A panel is already named here (${panel.text}).`);
+    else panel = word;
+  }
+
+  function unknown(word: Word): void {
+    const vocabulary = [...flags, ...keys.map((key) => `${key}=`)];
+    const near = nearest(word.text, marker === "motion" ? vocabulary : [...panels, ...vocabulary]);
+    const mayName = marker !== "panel" && /^[A-Za-z_][\w-]*$/.test(word.text) && panel === undefined;
+    if (mayName && (near === undefined || panels.has(near))) {
+      panel = word;
+      say(word, `No panel \`${word.text}\` is known in this file.${meant(near)}`, near, "unknown-panel");
+    } else if (near !== undefined && !panels.has(near)) {
+      say(word, `\`${word.text}\` is not a word of @${marker}.${meant(near)}`, near);
+    } else say(word, `\`${word.text}\` is not a word of @${marker}: expected a size, a panel, a format or an option.`);
+  }
+
+  function valued(word: Word, key: string, value: string): void {
+    if (!keys.includes(key)) {
+      if (flags.includes(key)) say(word, `\`${key}\` takes no value.`, key);
+      else {
+        const elsewhere = OPTIONS[key];
+        const near = nearest(key, keys);
+        const where = elsewhere ? `\`${key}\` belongs on @${elsewhere.on.join(" or @")}, not on @${marker}.` : `\`${key}\` is not an option of @${marker}.${meant(near)}`;
+        say(elsewhere ? word : { start: word.start, end: word.start + key.length }, where, elsewhere ? undefined : near);
+      }
+      return;
+    }
+    if (marker === "motion") {
+      if (value === "") say(word, `\`${key}\` needs a value.`);
+      keep(key, value, word);
+      return;
+    }
+    const row = OPTIONS[key] as OptionRow;
+    const parsed = row.parse(value);
+    if (parsed !== undefined) {
+      keep(key, parsed, word);
+      return;
+    }
+    const span = { start: value === "" ? word.start : word.valueStart, end: word.end };
+    const near = row.values && value !== "" ? nearest(value, row.values) : undefined;
+    const what = value === "" ? `\`${key}\` needs a value` : `\`${value}\` is not a value of \`${key}\``;
+    // A bad value still counts as given, so that a second one is reported as repeated.
+    if (!words.has(key)) words.set(key, word);
+    say(span, `${what}: ${row.form}.${meant(near)}`, near);
+  }
+}
+
+function formOf(key: string): string {
+  return OPTIONS[key]?.form ?? "a value";
+}
+
+function meant(near: string | undefined): string {
+  return near === undefined ? "" : ` Did you mean \`${near}\`?`;
+}
+
+function cap1(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

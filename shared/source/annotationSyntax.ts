@@ -1,0 +1,135 @@
+/**
+ * The words of annotations and where they stand: which comments hold a marker, and how its options are split.
+ * What the words mean is decided elsewhere (pixels/options, light/panel).
+ */
+import type { Span } from "./text.ts";
+
+export type Marker = "bitmap" | "panel" | "wiring" | "palette" | "motion";
+
+export const MARKERS: readonly Marker[] = ["bitmap", "panel", "wiring", "palette", "motion"];
+
+/** One word of an annotation: `gray8`, `cap=64`, `first=' '`. */
+export interface Word extends Span {
+  readonly text: string;
+  /** The part before `=`; undefined for a bare word. */
+  readonly key: string | undefined;
+  /** The part after `=`, quotes included. */
+  readonly value: string | undefined;
+  /** Offset of the value. */
+  readonly valueStart: number;
+}
+
+export interface Annotation extends Span {
+  readonly marker: Marker;
+  /** The `@` and the name. */
+  readonly markerSpan: Span;
+  readonly words: readonly Word[];
+  /** The comment that holds it. */
+  readonly comment: Span;
+}
+
+const MARKER = /@(bitmap|panel|wiring|palette|motion)(?![\w@])/y;
+
+/** Finds the annotations in a comment. Offsets are those of `text`. */
+export function annotationsIn(text: string, comment: Span): Annotation[] {
+  const block = text.charCodeAt(comment.start + 1) === 42;
+  const closed = block && comment.end - comment.start >= 4 && text.startsWith("*/", comment.end - 2);
+  const end = closed ? comment.end - 2 : comment.end;
+  const found: Annotation[] = [];
+  let words: Word[] = [];
+  let open: { marker: Marker; markerSpan: Span } | undefined;
+  let last = 0;
+  let free = false;
+  const finish = () => {
+    if (open) found.push({ ...open, words, comment, start: open.markerSpan.start, end: last });
+    open = undefined;
+    words = [];
+    free = false;
+  };
+  let at = comment.start + 2;
+  // Doxygen comments: a third slash or star, or `!`, then perhaps `<`.
+  if (/[/*!]/.test(text[at] ?? "") && at < end) at++;
+  if (text[at] === "<" && at < end) at++;
+  while (at <= end) {
+    const stop = Math.min(lineStop(text, at), end);
+    let i = at;
+    const spaces = () => {
+      while (i < stop && /\s|\\/.test(text[i] as string) && (text[i] !== "\\" || i === stop - 1)) i++;
+    };
+    spaces();
+    if (at > comment.start + 4 && block && text[i] === "*" && i < stop) {
+      i++;
+      spaces();
+    }
+    if (i >= stop) finish();
+    let first = true;
+    while (i < stop) {
+      MARKER.lastIndex = i;
+      const m = MARKER.exec(text);
+      if (m && m.index + m[0].length <= stop && (first || (open && !free))) {
+        finish();
+        last = i + m[0].length;
+        open = { marker: m[1] as Marker, markerSpan: { start: i, end: last } };
+        i = last;
+      } else if (!open || free) break;
+      else if (text.startsWith("--", i) && (i + 2 >= stop || /\s/.test(text[i + 2] as string))) {
+        free = true;
+        break;
+      } else {
+        const word = wordAt(text, i, stop);
+        words.push(word);
+        last = i = word.end;
+      }
+      first = false;
+      spaces();
+    }
+    at = stop + 1;
+    if (text.charCodeAt(stop) === 13 && text.charCodeAt(stop + 1) === 10) at++;
+  }
+  finish();
+  return found;
+}
+
+function lineStop(text: string, at: number): number {
+  let i = at;
+  while (i < text.length && text.charCodeAt(i) !== 10 && text.charCodeAt(i) !== 13) i++;
+  return i;
+}
+
+function wordAt(text: string, start: number, stop: number): Word {
+  let i = start;
+  let equals = -1;
+  while (i < stop && !/\s/.test(text[i] as string)) {
+    const c = text[i] as string;
+    if (c === "=" && equals < 0) {
+      equals = i;
+      const quote = text[i + 1];
+      if (quote === '"' || quote === "'") {
+        const close = closingQuote(text, i + 2, stop, quote);
+        if (close > 0) {
+          i = close + 1;
+          continue;
+        }
+      }
+    }
+    i++;
+  }
+  const key = equals > start ? text.slice(start, equals) : undefined;
+  return {
+    start,
+    end: i,
+    text: text.slice(start, i),
+    key,
+    value: key === undefined ? undefined : text.slice(equals + 1, i),
+    valueStart: key === undefined ? start : equals + 1,
+  };
+}
+
+function closingQuote(text: string, from: number, stop: number, quote: string): number {
+  for (let i = from; i < stop; i++) {
+    if (text[i] === "\\") i++;
+    // `first='''` names the quote itself.
+    else if (text[i] === quote && !(i === from && text[i + 1] === quote)) return i;
+  }
+  return -1;
+}

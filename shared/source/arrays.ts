@@ -1,0 +1,344 @@
+/** Arrays of numbers: which lists of an initialiser they are, and which annotations speak of them. */
+import type { Arrangement, Gap } from "./aggregate.ts";
+import { arrange, childLists } from "./aggregate.ts";
+import type { Annotation } from "./annotationSyntax.ts";
+import type { Declarator, Dimension } from "./declarations.ts";
+import type { Initialiser, ListNode } from "./initialiser.ts";
+import { lineEnd } from "./scan.ts";
+import type { Span } from "./text.ts";
+import type { CType, IntType } from "./types.ts";
+import { stored, storedNumber } from "./types.ts";
+
+/** An array of integers in the source. Element offsets are relative to `base` (see `Initialiser`). */
+export interface SourceArray {
+  /** Name of the variable; for a list inside it with the way there, such as `icons[2].data`. */
+  readonly name: string;
+  readonly nameSpan: Span;
+  /** This array is number `ordinal` of the `siblings` that have its name in the file. */
+  readonly ordinal: number;
+  readonly siblings: number;
+  /** From the first word of the statement to the end of the initialiser. */
+  readonly declaration: Span;
+  readonly base: number;
+  /** Index of the array's list in `list.nodes`. */
+  readonly node: number;
+  /** undefined for an initialiser that is not a list. */
+  readonly list: Initialiser | undefined;
+  /** undefined when the element type is not known. */
+  readonly type: IntType | undefined;
+  readonly dimensions: readonly Dimension[];
+  /** Elements that the compiler stores. */
+  readonly count: number;
+  /** Elements that are written. */
+  readonly given: number;
+  readonly slots: Arrangement["slots"];
+  readonly gaps: readonly Gap[];
+  readonly excess: number;
+  /** Why values cannot be known or written; undefined for an array that can be edited. */
+  readonly readOnly: string | undefined;
+  /** Where the reason stands, relative to `base`. */
+  readonly readOnlySpan?: Span | undefined;
+}
+
+/** More elements than any display has; an array of them is not laid out. */
+const MOST_ELEMENTS = 1 << 26;
+
+/** The arrays of integers in an initialiser, as far as the declared type tells. */
+export function collectArrays(
+  text: string,
+  placed: { base: number; list: Initialiser },
+  declarator: Declarator | undefined,
+  start: number,
+): SourceArray[] {
+  if (!declarator) return [];
+  const out: SourceArray[] = [];
+  const { list } = placed;
+  const children = list.nodes.length > 1 ? childLists(list, 0) : new Map<number, number[]>();
+  const common = { text, placed, nameSpan: declarator.nameSpan, start };
+  walk(0, declarator.type, declarator.name, declarator.dimensions, 0);
+  return out;
+
+  function walk(node: number, type: CType, path: string, dimensions: readonly Dimension[], depth: number): void {
+    if (depth > 16) return;
+    if (type.kind === "array") {
+      const scalar = elementOf(type);
+      if (scalar.kind === "int") {
+        out.push(makeArray({ ...common, node, name: path, type, dimensions }));
+      } else if (scalar.kind === "struct") {
+        (children.get(node) ?? []).forEach((child, i) => {
+          walk(child, type.of, `${path}[${i}]`, dimensions.slice(1), depth + 1);
+        });
+      } else if (depth === 0 && qualifies(list, children, 0, false) && !scalar.why.includes("pointer")) {
+        out.push(makeArray({ ...common, node, name: path, type, dimensions }));
+      }
+    } else if (type.kind === "struct") {
+      for (const { member, child } of memberLists(node, type)) {
+        walk(child, member.type, `${path}.${member.name}`, [], depth + 1);
+      }
+    }
+  }
+
+  /** Pairs the lists in a struct's initialiser with its members, by designator or by position. */
+  function memberLists(node: number, type: CType & { kind: "struct" }) {
+    const pairs: { member: { name: string; type: CType }; child: number }[] = [];
+    const own = list.nodes[node] as ListNode;
+    let element = own.firstElement;
+    let index = 0;
+    for (const child of children.get(node) ?? []) {
+      const inside = list.nodes[child] as ListNode;
+      index += inside.firstElement - element;
+      element = inside.endElement;
+      const lead = inside.lead ? text.slice(placed.base + inside.lead.start, placed.base + inside.lead.end) : "";
+      const designator = /^\.\s*(\w+)\s*=?$/.exec(lead.trim())?.[1];
+      if (designator) index = type.members.findIndex((m) => m.name === designator);
+      else if (lead !== "") return pairs;
+      const member = type.members[index];
+      if (!member) return pairs;
+      pairs.push({ member, child });
+      index++;
+    }
+    return pairs;
+  }
+}
+
+function elementOf(type: CType): Exclude<CType, { kind: "array" }> {
+  return type.kind === "array" ? elementOf(type.of) : type;
+}
+
+function sizesOf(type: CType): (number | undefined)[] {
+  return type.kind === "array" ? [type.count, ...sizesOf(type.of)] : [];
+}
+
+function makeArray(a: {
+  text: string;
+  placed: { base: number; list: Initialiser };
+  node: number;
+  name: string;
+  nameSpan: Span;
+  start: number;
+  type: CType;
+  dimensions: readonly Dimension[];
+}): SourceArray {
+  const { list, base } = a.placed;
+  const node = list.nodes[a.node] as ListNode;
+  const element = elementOf(a.type);
+  const type = element.kind === "int" ? element : undefined;
+  const sizes = sizesOf(a.type);
+  const arrangement = arrange(list, a.node, sizes.length > 0 ? sizes : [undefined]);
+  const given = node.endElement - node.firstElement;
+  let readOnly: string | undefined;
+  let readOnlySpan: Span | undefined;
+  const because = (why: string, span?: Span) => {
+    if (readOnly !== undefined) return;
+    readOnly = why;
+    readOnlySpan = span;
+  };
+  if (element.kind !== "int") because(element.kind === "other" ? element.why : "its elements are structs");
+  if (list.broken) because(list.broken);
+  const unknownSize = a.dimensions.find((d) => d.why !== undefined);
+  if (unknownSize) because(`its size is not known: ${unknownSize.why}`);
+  if (arrangement.problem) because(arrangement.problem);
+  if (arrangement.count > MOST_ELEMENTS) because(`it has ${arrangement.count} elements, too many to lay out`);
+  if (list.nodes.length > 1 || node.designated) {
+    for (let i = a.node; i < list.nodes.length && (list.nodes[i] as ListNode).open < node.close; i++) {
+      const inner = list.nodes[i] as ListNode;
+      if (inner.designated) because("its elements are placed by designators, which are not read yet");
+      if (inner.lead && i !== a.node) because("it has lists with a type or a call before them");
+    }
+  }
+  for (const [index, why] of list.unreadable) {
+    if (index < node.firstElement || index >= node.endElement) continue;
+    because(why, { start: list.starts[index] as number, end: list.ends[index] as number });
+    break;
+  }
+  return {
+    name: a.name, nameSpan: a.nameSpan, ordinal: 0, siblings: 1,
+    declaration: { start: a.start, end: base + list.length },
+    base, node: a.node, list, type, dimensions: a.dimensions,
+    count: arrangement.count, given, slots: arrangement.slots, gaps: arrangement.gaps, excess: arrangement.excess,
+    readOnly, readOnlySpan,
+  };
+}
+
+/** Whether a list holds only numbers, or only lists that do (`declared`: an array of integers mixes both freely). */
+function qualifies(list: Initialiser, children: Map<number, number[]>, index: number, declared: boolean): boolean {
+  const stack = [index];
+  for (let next = stack.pop(); next !== undefined; next = stack.pop()) {
+    const node = list.nodes[next] as ListNode;
+    if (node.strings > 0) return false;
+    if (node.lists > 0 && node.numbers > 0 && !declared) return false;
+    for (const child of children.get(next) ?? []) stack.push(child);
+  }
+  return true;
+}
+
+/**
+ * Binds annotations to lists: one that stands before the initialiser to its first list of numbers, one inside a list
+ * to the first such list after it in that list, else to the list itself; at the end of a line with an opening brace,
+ * to that brace. Lists that are bound but were not found by type join the arrays, without a known type.
+ */
+export function bindAnnotations(
+  text: string,
+  placed: { base: number; list: Initialiser },
+  found: readonly SourceArray[],
+  annotations: readonly Annotation[],
+  declarator: Declarator | undefined,
+  start: number,
+): { readonly arrays: SourceArray[]; readonly bindings: number[][] } {
+  const arrays = [...found];
+  if (annotations.length === 0) return { arrays, bindings: [] };
+  const { base, list } = placed;
+  const children = childLists(list, 0);
+  const good = (node: number) => qualifies(list, children, node, arrays.some((a) => a.node === node && a.type !== undefined));
+  const isOpen = (node: ListNode, at: number) => node.open < at && at < node.close;
+  const bindings = annotations.map((annotation) => {
+    const at = annotation.comment.start - base;
+    let around = -1;
+    if (at > 0) list.nodes.forEach((node, i) => (isOpen(node, at) ? (around = i) : undefined));
+    const node = around < 0 ? undefined : (list.nodes[around] as ListNode);
+    const ownLine =
+      node !== undefined &&
+      lineEnd(text, base + node.open) > annotation.comment.start &&
+      /^\s*$/.test(text.slice(annotation.comment.end, lineEnd(text, annotation.comment.end)));
+    if (annotation.words.some((w) => w.text === "entries")) {
+      const table = around < 0 ? 0 : around;
+      const entries = (children.get(table) ?? []).filter((c) => (list.nodes[c] as ListNode).open > at);
+      return entries.map((c) => firstGood(c, -1)).filter((n) => n >= 0).map(arrayAt);
+    }
+    if (node === undefined) {
+      const first = firstGood(0, -1);
+      return first < 0 ? [] : [arrayAt(first)];
+    }
+    if (ownLine && good(around)) return [arrayAt(around)];
+    const inside = (children.get(around) ?? []).map((c) => firstGood(c, at)).find((n) => n >= 0);
+    if (inside !== undefined) return [arrayAt(inside)];
+    return good(around) ? [arrayAt(around)] : [];
+  });
+  return { arrays, bindings };
+
+  /** First list at or below `node` that opens after `after` and holds only numbers; -1 if there is none. */
+  function firstGood(node: number, after: number): number {
+    const { close } = list.nodes[node] as ListNode;
+    for (let i = node; i < list.nodes.length && (list.nodes[i] as ListNode).open <= close; i++) {
+      if ((list.nodes[i] as ListNode).open > after && good(i)) return i;
+    }
+    return -1;
+  }
+
+  function arrayAt(node: number): number {
+    const index = arrays.findIndex((a) => a.node === node);
+    if (index >= 0) return index;
+    const why = node === 0 && declarator ? whyOf(declarator.type) : "the type of this list is not known from this file";
+    const type: CType = { kind: "array", of: { kind: "other", why }, count: undefined };
+    const name = declarator?.name ?? "";
+    const nameSpan = declarator?.nameSpan ?? { start: base, end: base + 1 };
+    return arrays.push(makeArray({ text, placed, node, name, nameSpan, start, type, dimensions: [] })) - 1;
+  }
+}
+
+function whyOf(type: CType): string {
+  const element = elementOf(type);
+  return element.kind === "other" ? element.why : "it is not an array of numbers";
+}
+
+/**
+ * The element values as unsigned bit patterns, zero-filled as the compiler does, in the order of memory.
+ * undefined for arrays whose values are not known. Cost: one pass over the written elements.
+ */
+export function storedBits(array: SourceArray): Uint8Array | Uint16Array | Uint32Array | BigUint64Array | undefined {
+  const { type, list, count } = array;
+  if (!type || !list || array.readOnly !== undefined) return undefined;
+  const first = (list.nodes[array.node] as ListNode).firstElement;
+  const { slots } = array;
+  if (type.bits === 64) {
+    const out = new BigUint64Array(count);
+    for (let i = 0; i < array.given; i++) {
+      const slot = slots ? (slots[i] as number) : i;
+      if (slot >= count) continue;
+      const value = list.wide.get(first + i) ?? BigInt(list.values[first + i] as number);
+      out[slot] = BigInt.asUintN(64, stored(value, type));
+    }
+    return out;
+  }
+  const out = type.bits === 8 ? new Uint8Array(count) : type.bits === 16 ? new Uint16Array(count) : new Uint32Array(count);
+  if (!slots && !type.truth && list.values instanceof Int32Array) {
+    const fitting = Math.min(array.given, count);
+    const source = list.values.subarray(first, first + fitting);
+    out.set(source);
+    return out;
+  }
+  for (let i = 0; i < array.given; i++) {
+    const slot = slots ? (slots[i] as number) : i;
+    if (slot >= count) continue;
+    const wide = list.wide.get(first + i);
+    out[slot] = wide === undefined ? storedNumber(list.values[first + i] as number, type) : Number(stored(wide, type));
+  }
+  return out;
+}
+
+/** The element values as the compiler stores them, with their sign; 64-bit ones as decimal strings. */
+export function storedValues(array: SourceArray): (number | string)[] | undefined {
+  const bits = storedBits(array);
+  const { type } = array;
+  if (!bits || !type) return undefined;
+  if (bits instanceof BigUint64Array) {
+    return Array.from(bits, (b) => (type.signed ? BigInt.asIntN(64, b) : b).toString());
+  }
+  const shift = 32 - type.bits;
+  return Array.from(bits, (b) => (type.signed ? (b << shift) >> shift : b));
+}
+
+/** Span of a written element in the text. `index` counts the written elements of this array. */
+export function elementSpan(array: SourceArray, index: number): Span {
+  const list = array.list as Initialiser;
+  const at = (list.nodes[array.node] as ListNode).firstElement + index;
+  return { start: array.base + (list.starts[at] as number), end: array.base + (list.ends[at] as number) };
+}
+
+/** Index of the written element at an offset of the text (its token or the space up to the next), or -1. */
+export function elementAtOffset(array: SourceArray, offset: number): number {
+  const { list } = array;
+  if (!list) return -1;
+  const node = list.nodes[array.node] as ListNode;
+  const at = offset - array.base;
+  let low = node.firstElement;
+  let high = node.endElement - 1;
+  while (low <= high) {
+    const middle = (low + high) >> 1;
+    if (at < (list.starts[middle] as number)) high = middle - 1;
+    else if (at > (list.ends[middle] as number)) low = middle + 1;
+    else return middle - node.firstElement;
+  }
+  return -1;
+}
+
+/** Flat index that the compiler gives a written element; -1 for one too many. */
+export function slotOf(array: SourceArray, index: number): number {
+  const slot = array.slots ? (array.slots[index] as number) : index;
+  return slot < array.count ? slot : -1;
+}
+
+/** Index of the written element that fills a flat index; -1 where the compiler fills with zero. */
+export function elementOfSlot(array: SourceArray, slot: number): number {
+  const { slots } = array;
+  if (!slots) return slot < array.given ? slot : -1;
+  // An inner list that is too long leaves elements without room between the others.
+  if (array.excess > 0) return slots.indexOf(slot);
+  let low = 0;
+  let high = slots.length - 1;
+  while (low <= high) {
+    const middle = (low + high) >> 1;
+    const found = slots[middle] as number;
+    if (found === slot) return middle;
+    if (found < slot) low = middle + 1;
+    else high = middle - 1;
+  }
+  return -1;
+}
+
+/** Value of a written element as written (before it is stored in the element type). */
+export function elementValue(array: SourceArray, index: number): bigint {
+  const list = array.list as Initialiser;
+  const at = (list.nodes[array.node] as ListNode).firstElement + index;
+  return list.wide.get(at) ?? BigInt(list.values[at] as number);
+}

@@ -1,0 +1,244 @@
+/** Declarations: what the tokens of a statement say about names, element types and dimensions. */
+import { evaluate } from "./expressions.ts";
+import type { Names } from "./names.ts";
+import { findType } from "./names.ts";
+import type { Statement } from "./statement.ts";
+import { INITIALISER, NUMBER, STRING, TYPE, WORD } from "./statement.ts";
+import type { Span } from "./text.ts";
+import type { CType, Target } from "./types.ts";
+import { builtinType, isTypeWord, namedType } from "./types.ts";
+
+export interface Dimension {
+  /** Between the square brackets. */
+  readonly span: Span;
+  /** undefined for `[]`. */
+  readonly size: number | undefined;
+  /** Why the size is not known. */
+  readonly why?: string;
+}
+
+export interface Declarator {
+  readonly name: string;
+  readonly nameSpan: Span;
+  /** Type of the whole thing: an array of the element type for each dimension. */
+  readonly type: CType;
+  readonly dimensions: readonly Dimension[];
+  readonly constant: boolean;
+  readonly isStatic: boolean;
+  /** Text after `=` of a scalar, as far as the statement has been read. */
+  readonly value: Span | undefined;
+}
+
+const [OPEN_ROUND, CLOSE_ROUND, OPEN_SQUARE, CLOSE_SQUARE] = [40, 41, 91, 93];
+const [OPEN_CURLY, CLOSE_CURLY, LESS, MORE, COMMA, EQUALS, STAR, AND, COLON] = [123, 125, 60, 62, 44, 61, 42, 38, 58];
+
+const QUALIFIERS = new Set(
+  "const volatile static extern inline constexpr constinit register mutable thread_local typedef struct class union enum typename friend virtual explicit final restrict __restrict __flash __memx _Atomic std".split(" "),
+);
+const NOT_NAMES = new Set("operator return new delete case goto throw if while for switch else do sizeof using".split(" "));
+
+/** The declarators of a statement, in order; empty where the statement declares nothing that could be data. */
+export function declaratorsOf(text: string, s: Statement, names: Names, target: Target): Declarator[] {
+  const segments = split(s);
+  const out: Declarator[] = [];
+  let specifierEnd = -1;
+  for (const { from, to } of segments) {
+    const head = headOf(text, s, from, to);
+    if (!head) return out;
+    if (specifierEnd < 0) specifierEnd = head.name;
+    out.push(declarator(text, s, head, specifierEnd, out.length === 0 ? from : head.first, to, names, target));
+  }
+  return out;
+}
+
+interface Head {
+  readonly first: number;
+  readonly name: number;
+  /** Token indices of the square brackets of each dimension. */
+  readonly brackets: readonly { open: number; close: number }[];
+  readonly pointer: boolean;
+  readonly equals: number;
+}
+
+function split(s: Statement): { from: number; to: number }[] {
+  const out: { from: number; to: number }[] = [];
+  let nesting = 0;
+  let angle = 0;
+  let from = 0;
+  let assigned = false;
+  s.kinds.forEach((kind, i) => {
+    if (kind === OPEN_ROUND || kind === OPEN_SQUARE || kind === OPEN_CURLY) nesting++;
+    else if (kind === CLOSE_ROUND || kind === CLOSE_SQUARE || kind === CLOSE_CURLY) nesting--;
+    else if (nesting === 0 && kind === EQUALS) assigned = true;
+    else if (nesting === 0 && !assigned && kind === LESS && s.kinds[i - 1] === WORD) angle++;
+    else if (kind === MORE && angle > 0) angle--;
+    else if (kind === COMMA && nesting === 0 && angle === 0) {
+      out.push({ from, to: i });
+      from = i + 1;
+      assigned = false;
+    }
+  });
+  out.push({ from, to: s.kinds.length });
+  return out;
+}
+
+function headOf(text: string, s: Statement, from: number, to: number): Head | undefined {
+  const word = (i: number) => text.slice(s.starts[i], s.ends[i]);
+  let equals = to;
+  let name = -1;
+  let lastWord = -1;
+  let pointer = false;
+  const brackets: { open: number; close: number }[] = [];
+  let angle = 0;
+  for (let i = from; i < to; i++) {
+    const kind = s.kinds[i];
+    if (kind === EQUALS || kind === INITIALISER) {
+      equals = i;
+      break;
+    }
+    if (kind === OPEN_ROUND) {
+      // A macro or attribute with arguments; straight after the only word it is a call or a function.
+      i = closing(s, i, to);
+      continue;
+    }
+    if (kind === OPEN_SQUARE) {
+      const close = closing(s, i, to);
+      const attribute = s.kinds[i + 1] === OPEN_SQUARE && s.starts[i + 1] === (s.ends[i] as number);
+      if (!attribute && angle === 0) {
+        if (name < 0) {
+          // XBM files named after a size have names that begin with a digit.
+          const named = s.kinds[i - 1] === WORD || (s.kinds[i - 1] === NUMBER && /[A-Za-z_]/.test(word(i - 1)));
+          if (!named || i - 1 < from) return undefined;
+          name = i - 1;
+        }
+        if (brackets.length === 0 || brackets[brackets.length - 1]?.close === i - 1) brackets.push({ open: i, close });
+      }
+      i = close;
+      continue;
+    }
+    if (kind === WORD && name < 0) lastWord = i;
+    if (kind === LESS && lastWord === i - 1) angle++;
+    if (kind === MORE && angle > 0) angle--;
+    if ((kind === STAR || kind === AND) && name < 0 && angle === 0) pointer = true;
+    // A bit-field's width, or a label: not plain data.
+    if (kind === COLON && s.kinds[i + 1] !== COLON && s.kinds[i - 1] !== COLON && name < 0 && lastWord >= 0) {
+      return undefined;
+    }
+  }
+  if (name < 0) name = lastWord;
+  if (name < 0 || NOT_NAMES.has(word(name))) return undefined;
+  return { first: from, name, brackets, pointer, equals };
+}
+
+function closing(s: Statement, open: number, to: number): number {
+  let nesting = 0;
+  for (let i = open; i < to; i++) {
+    const kind = s.kinds[i];
+    if (kind === OPEN_ROUND || kind === OPEN_SQUARE || kind === OPEN_CURLY) nesting++;
+    else if (kind === CLOSE_ROUND || kind === CLOSE_SQUARE || kind === CLOSE_CURLY) {
+      if (--nesting === 0) return i;
+    }
+  }
+  return to;
+}
+
+function declarator(
+  text: string,
+  s: Statement,
+  head: Head,
+  specifierEnd: number,
+  from: number,
+  to: number,
+  names: Names,
+  target: Target,
+): Declarator {
+  const base = specifiers(text, s, specifierEnd, names, target);
+  const dimensions = head.brackets.map(({ open, close }) => {
+    const span = { start: s.ends[open] as number, end: s.starts[close] ?? (s.ends[close - 1] as number) };
+    return dimension(text, span, names, target);
+  });
+  let type: CType = head.pointer ? { kind: "other", why: "its elements are pointers" } : base.type;
+  for (let i = dimensions.length - 1; i >= 0; i--) type = { kind: "array", of: type, count: dimensions[i]?.size };
+  const last = s.ends[to - 1];
+  const value =
+    s.kinds[head.equals] === EQUALS && last !== undefined
+      ? { start: s.ends[head.equals] as number, end: Math.max(last, s.ends[head.equals] as number) }
+      : undefined;
+  return {
+    name: text.slice(s.starts[head.name], s.ends[head.name]),
+    nameSpan: { start: s.starts[head.name] as number, end: s.ends[head.name] as number },
+    type,
+    dimensions,
+    constant: base.constant,
+    isStatic: hasWord(text, s, from, head.name, "static"),
+    value,
+  };
+}
+
+function dimension(text: string, span: Span, names: Names, target: Target): Dimension {
+  const source = text.slice(span.start, span.end).trim();
+  if (source === "") return { span, size: undefined };
+  const size = evaluate(source, names, target);
+  if ("why" in size) return { span, size: undefined, why: size.why };
+  if (size.value < 0n || size.value > 0xffffffffn) return { span, size: undefined, why: "the size is out of range" };
+  return { span, size: Number(size.value) };
+}
+
+function hasWord(text: string, s: Statement, from: number, to: number, wanted: string): boolean {
+  for (let i = from; i < to; i++) {
+    if (s.kinds[i] === WORD && text.slice(s.starts[i], s.ends[i]) === wanted) return true;
+  }
+  return false;
+}
+
+/** The type that the words before a name give, with unknown words taken for macros where a type is found beside them. */
+export function specifiers(
+  text: string,
+  s: Statement,
+  end: number,
+  names: Names,
+  target: Target,
+): { readonly type: CType; readonly constant: boolean } {
+  const words: string[] = [];
+  const unknown: string[] = [];
+  let named: CType | undefined;
+  let constant = false;
+  const word = (name: string, depth: number): void => {
+    if (name === "const" || name === "constexpr" || name === "constinit") constant = true;
+    if (QUALIFIERS.has(name)) return;
+    if (isTypeWord(name)) {
+      words.push(name);
+      return;
+    }
+    const macro = names.macros.get(name);
+    if (macro && macro.params === undefined && !macro.uncertain && depth < 8) {
+      for (const inner of macro.body.match(/[A-Za-z_]\w*/g) ?? []) word(inner, depth + 1);
+      return;
+    }
+    const known = findType(names, name) ?? namedType(name, target);
+    if (known && !named) named = known;
+    else if (name === "float" || name === "double") named ??= { kind: "other", why: `its elements are ${name}` };
+    else unknown.push(name);
+  };
+  for (let i = 0; i < end; i++) {
+    const kind = s.kinds[i];
+    if (kind === OPEN_ROUND || kind === OPEN_SQUARE) i = closing(s, i, end);
+    else if (kind === WORD) {
+      // The class in `Icons::drop[]` is no type of the elements.
+      if (s.kinds[i + 1] === COLON && s.kinds[i + 2] === COLON) continue;
+      word(text.slice(s.starts[i], s.ends[i]), 0);
+    } else if (kind === TYPE) named ??= s.types.get(i);
+    else if (kind === LESS) return { type: { kind: "other", why: "its type is a template" }, constant };
+    else if (kind === STRING) continue;
+  }
+  if (words.length > 0) {
+    const type = builtinType(words, target);
+    return { type: type ?? { kind: "other", why: `\`${words.join(" ")}\` is not an integer type` }, constant };
+  }
+  if (named) return { type: named, constant };
+  const why =
+    unknown.length > 0
+      ? `its element type is not known from this file (${unknown.map((w) => `\`${w}\``).join(", ")})`
+      : "it has no element type";
+  return { type: { kind: "other", why }, constant };
+}

@@ -1,0 +1,393 @@
+/**
+ * Constant expressions as the compiler computes them: macros expanded as tokens, integer promotions and the usual
+ * arithmetic conversions of the target (C17 6.3.1, 6.6; C++17 [expr.const] for integers).
+ */
+import { characterValue, literalValue } from "./literals.ts";
+import type { Names, Unknown } from "./names.ts";
+import { findConstant, findType } from "./names.ts";
+import { classOf, DIGIT, IDENT, identEnd, numberEnd, quotedEnd, skipSpace } from "./scan.ts";
+import type { IntType, Target, Typed } from "./types.ts";
+import { builtinType, isTypeWord, namedType, stored, WIDTHS } from "./types.ts";
+
+interface Token {
+  readonly kind: "number" | "word" | "character" | "string" | "operator";
+  readonly text: string;
+}
+
+const MOST_TOKENS = 20_000;
+const MOST_DEPTH = 100;
+const OPERATORS = ["<<=", ">>=", "<=>", "<<", ">>", "<=", ">=", "==", "!=", "&&", "||", "::", "##"];
+
+class NotConstant extends Error {}
+
+const fail = (why: string): never => {
+  throw new NotConstant(why);
+};
+
+/** Evaluates an integer constant expression; says why where its value cannot be known. Never throws. */
+export function evaluate(text: string, names: Names, target: Target): Typed | Unknown {
+  const known = names.memo.get(text);
+  if (known) return known;
+  let result: Typed | Unknown;
+  try {
+    result = parse(expand(tokens(text), names, new Set(), 0), names, target, false);
+  } catch (error) {
+    if (!(error instanceof NotConstant)) throw error;
+    result = { why: error.message };
+  }
+  if (names.memo.size > 10_000) names.memo.clear();
+  names.memo.set(text, result);
+  return result;
+}
+
+/** Evaluates the condition of `#if`: `defined` is known, any other name that is left is not. */
+export function evaluateCondition(
+  text: string,
+  names: Names,
+  target: Target,
+  isDefined: (name: string) => boolean | undefined,
+): boolean | Unknown {
+  try {
+    const all = tokens(text);
+    const kept: Token[] = [];
+    for (let i = 0; i < all.length; i++) {
+      const token = all[i] as Token;
+      if (token.text !== "defined") {
+        kept.push(token);
+        continue;
+      }
+      const paren = all[i + 1]?.text === "(";
+      const name = all[i + (paren ? 2 : 1)]?.text ?? "";
+      const known = isDefined(name);
+      if (known === undefined) return { why: `\`${name}\` may be defined elsewhere` };
+      kept.push({ kind: "number", text: known ? "1" : "0" });
+      i += paren ? 3 : 1;
+    }
+    return parse(expand(kept, names, new Set(), 0), names, target, true).value !== 0n;
+  } catch (error) {
+    if (!(error instanceof NotConstant)) throw error;
+    return { why: error.message };
+  }
+}
+
+function tokens(text: string): Token[] {
+  const out: Token[] = [];
+  for (let i = skipSpace(text, 0); i < text.length; i = skipSpace(text, i)) {
+    if (out.length > MOST_TOKENS) fail("the expression is too long");
+    const c = text.charCodeAt(i);
+    const start = i;
+    if (classOf(c) === DIGIT) {
+      i = numberEnd(text, i);
+      out.push({ kind: "number", text: text.slice(start, i) });
+    } else if (classOf(c) === IDENT) {
+      i = identEnd(text, i);
+      out.push({ kind: "word", text: text.slice(start, i) });
+    } else if (c === 39 || c === 34) {
+      i = quotedEnd(text, i);
+      out.push({ kind: c === 39 ? "character" : "string", text: text.slice(start, i) });
+    } else {
+      const operator = OPERATORS.find((o) => text.startsWith(o, i)) ?? (text[i] as string);
+      i += operator.length;
+      out.push({ kind: "operator", text: operator });
+    }
+  }
+  return out;
+}
+
+/** Replaces macros by their bodies, token by token; a macro is not expanded again inside itself. */
+function expand(list: readonly Token[], names: Names, hidden: ReadonlySet<string>, depth: number): Token[] {
+  if (depth > MOST_DEPTH) fail("the macros nest too deep");
+  const out: Token[] = [];
+  for (let i = 0; i < list.length; i++) {
+    const token = list[i] as Token;
+    const macro = token.kind === "word" && !hidden.has(token.text) ? names.macros.get(token.text) : undefined;
+    if (!macro) {
+      out.push(token);
+    } else {
+      if (macro.uncertain) fail(`\`${token.text}\` depends on ${macro.uncertain}`);
+      const inner = new Set(hidden).add(token.text);
+      if (macro.params === undefined) {
+        for (const t of expand(tokens(macro.body), names, inner, depth + 1)) out.push(t);
+      } else if (list[i + 1]?.text === "(") {
+        const call = argumentsOf(list, i + 2);
+        const body = tokens(macro.body);
+        if (body.some((t) => t.text === "#" || t.text === "##")) fail(`\`${token.text}\` pastes tokens`);
+        const filled = substitute(body, macro.params, call.args, token.text, (a) => expand(a, names, hidden, depth + 1));
+        for (const t of expand(filled, names, inner, depth + 1)) out.push(t);
+        i = call.end;
+      } else {
+        out.push(token);
+      }
+    }
+    if (out.length > MOST_TOKENS) fail("the expression is too long");
+  }
+  return out;
+}
+
+function argumentsOf(list: readonly Token[], from: number): { args: Token[][]; end: number } {
+  const args: Token[][] = [[]];
+  let nesting = 0;
+  for (let i = from; i < list.length; i++) {
+    const token = list[i] as Token;
+    if (token.text === ")" && nesting === 0) return { args, end: i };
+    if (token.text === "," && nesting === 0) {
+      args.push([]);
+      continue;
+    }
+    if (token.text === "(") nesting++;
+    if (token.text === ")") nesting--;
+    args[args.length - 1]?.push(token);
+  }
+  return fail("a macro call is not closed");
+}
+
+function substitute(
+  body: readonly Token[],
+  params: readonly string[],
+  args: readonly Token[][],
+  name: string,
+  ready: (arg: readonly Token[]) => Token[],
+): Token[] {
+  const given = args.length === 1 && args[0]?.length === 0 && params.length === 0 ? 0 : args.length;
+  if (given !== params.length) fail(`\`${name}\` takes ${params.length} arguments, not ${given}`);
+  const out: Token[] = [];
+  for (const token of body) {
+    const index = token.kind === "word" ? params.indexOf(token.text) : -1;
+    if (index < 0) out.push(token);
+    else for (const t of ready(args[index] as Token[])) out.push(t);
+    if (out.length > MOST_TOKENS) fail("the expression is too long");
+  }
+  return out;
+}
+
+const PRECEDENCE: Readonly<Record<string, number>> = {
+  "||": 1, "&&": 2, "|": 3, "^": 4, "&": 5, "==": 6, "!=": 6, "<": 7, ">": 7, "<=": 7, ">=": 7,
+  "<<": 8, ">>": 8, "+": 9, "-": 9, "*": 10, "/": 10, "%": 10,
+};
+
+function parse(list: readonly Token[], names: Names, target: Target, condition: boolean): Typed {
+  const int: IntType = { kind: "int", bits: WIDTHS[target].int, signed: true };
+  let at = 0;
+  let depth = 0;
+  const peek = () => list[at]?.text ?? "";
+  const expect = (text: string) => {
+    if (peek() !== text) fail(peek() === "" ? "the expression is not complete" : `\`${peek()}\` is not expected here`);
+    at++;
+  };
+  const result = ternary();
+  if (peek() === ",") fail("it makes several elements");
+  if (at < list.length) fail(`\`${peek()}\` is not expected here`);
+  return result;
+
+  function ternary(): Typed {
+    if (++depth > MOST_DEPTH) fail("the expression nests too deep");
+    const test = binary(1);
+    if (peek() !== "?") {
+      depth--;
+      return test;
+    }
+    at++;
+    const yes = ternary();
+    expect(":");
+    const no = ternary();
+    depth--;
+    const type = common(yes, no);
+    return convert(test.value !== 0n ? yes : no, type);
+  }
+
+  function binary(least: number): Typed {
+    let left = unary();
+    for (;;) {
+      const operator = peek();
+      const strength = PRECEDENCE[operator];
+      if (strength === undefined || strength < least) return left;
+      at++;
+      left = combine(operator, left, binary(strength + 1));
+    }
+  }
+
+  function unary(): Typed {
+    if (++depth > MOST_DEPTH) fail("the expression nests too deep");
+    const value = unaryInside();
+    depth--;
+    return value;
+  }
+
+  function unaryInside(): Typed {
+    const token = list[at];
+    if (!token) return fail("the expression is not complete");
+    at++;
+    if (token.kind === "number") return literalValue(token.text, target) ?? fail(`\`${token.text}\` is not an integer`);
+    if (token.kind === "character") {
+      return characterValue(token.text, target) ?? fail(`${token.text} is not a single character`);
+    }
+    if (token.kind === "string") return fail("a string is not a number");
+    if (token.kind === "word") return word(token.text);
+    switch (token.text) {
+      case "+":
+        return promote(unary());
+      case "-": {
+        const x = promote(unary());
+        return wrap(-x.value, x);
+      }
+      case "~": {
+        const x = promote(unary());
+        return wrap(~x.value, x);
+      }
+      case "!":
+        return truth(unary().value === 0n);
+      case "(": {
+        const type = typeName();
+        if (type && peek() === ")") {
+          at++;
+          return convert(unary(), type);
+        }
+        const inside = ternary();
+        if (peek() === ",") fail("it uses the comma operator");
+        expect(")");
+        return inside;
+      }
+      default:
+        return fail(`\`${token.text}\` is not expected here`);
+    }
+  }
+
+  /** A type name at the cursor, which moves past it; undefined (and no move) for anything else. */
+  function typeName(): IntType | undefined {
+    const start = at;
+    const words: string[] = [];
+    let named: IntType | undefined;
+    while (list[at]?.kind === "word") {
+      const text = peek();
+      if (text === "const" || text === "std") at++;
+      else if (isTypeWord(text)) {
+        words.push(text);
+        at++;
+      } else {
+        const known = words.length === 0 && !named ? (findType(names, text) ?? namedType(text, target)) : undefined;
+        if (known?.kind !== "int") break;
+        named = known;
+        at++;
+      }
+      if (peek() === "::") at++;
+    }
+    const type = named ?? (words.length > 0 ? builtinType(words, target) : undefined);
+    if (!type) at = start;
+    return type;
+  }
+
+  function word(name: string): Typed {
+    if (condition) {
+      if (name === "true") return truth(true);
+      if (name === "false") return truth(false);
+      return fail(`\`${name}\` is not defined in this file`);
+    }
+    if (name === "true" || name === "false") return { value: name === "true" ? 1n : 0n, bits: 8, signed: false };
+    if (name === "static_cast") {
+      expect("<");
+      const type = typeName() ?? fail("the type of a cast is not known");
+      expect(">");
+      expect("(");
+      const inside = ternary();
+      expect(")");
+      return convert(inside, type);
+    }
+    at--;
+    const type = typeName();
+    if (type) {
+      expect("(");
+      const inside = ternary();
+      expect(")");
+      return convert(inside, type);
+    }
+    at++;
+    let qualifier: string | undefined;
+    let last = name;
+    while (peek() === "::") {
+      at++;
+      qualifier = last;
+      last = list[at]?.kind === "word" ? peek() : fail("a name is missing after `::`");
+      at++;
+    }
+    const known = findConstant(names, last, qualifier);
+    if (known && "why" in known) return fail(`\`${last}\`: ${known.why}`);
+    if (known) return known;
+    if (peek() === "(") return fail(`\`${last}(…)\` is not known in this file`);
+    const bits = qualifier === undefined ? /^B([01]{1,8})$/.exec(last) : null;
+    if (bits) return { value: BigInt(`0b${bits[1]}`), bits: int.bits, signed: true };
+    return fail(`\`${last}\` is not defined in this file`);
+  }
+
+  function truth(yes: boolean): Typed {
+    return { value: yes ? 1n : 0n, bits: int.bits, signed: true };
+  }
+
+  function wrap(value: bigint, type: { bits: number; signed: boolean }): Typed {
+    const { bits, signed } = type;
+    return { value: signed ? BigInt.asIntN(bits, value) : BigInt.asUintN(bits, value), bits, signed };
+  }
+
+  function convert(x: Typed, type: { bits: number; signed: boolean } | IntType): Typed {
+    if ("kind" in type) return { value: stored(x.value, type), bits: type.bits, signed: type.signed };
+    return wrap(x.value, type);
+  }
+
+  /** Integer promotion (C17 6.3.1.1): narrower types become int where int holds all their values. */
+  function promote(x: Typed): Typed {
+    const wide: Typed = condition ? { ...x, bits: 64 } : x;
+    if (wide.bits < int.bits) return { value: wide.value, bits: int.bits, signed: true };
+    return wide;
+  }
+
+  /** The usual arithmetic conversions (C17 6.3.1.8) for the type of both operands. */
+  function common(a: Typed, b: Typed): { bits: number; signed: boolean } {
+    const x = promote(a);
+    const y = promote(b);
+    if (x.bits === y.bits) return { bits: x.bits, signed: x.signed && y.signed };
+    const wider = x.bits > y.bits ? x : y;
+    return { bits: wider.bits, signed: wider.signed };
+  }
+
+  function combine(operator: string, a: Typed, b: Typed): Typed {
+    if (operator === "&&") return truth(a.value !== 0n && b.value !== 0n);
+    if (operator === "||") return truth(a.value !== 0n || b.value !== 0n);
+    if (operator === "<<" || operator === ">>") {
+      const x = promote(a);
+      if (b.value < 0n || b.value >= BigInt(x.bits)) fail("a shift by more than the width is undefined");
+      return wrap(operator === "<<" ? x.value << b.value : x.value >> b.value, x);
+    }
+    const type = common(a, b);
+    const x = convert(a, type).value;
+    const y = convert(b, type).value;
+    switch (operator) {
+      case "+":
+        return wrap(x + y, type);
+      case "-":
+        return wrap(x - y, type);
+      case "*":
+        return wrap(x * y, type);
+      case "/":
+        return y === 0n ? fail("a division by zero") : wrap(x / y, type);
+      case "%":
+        return y === 0n ? fail("a division by zero") : wrap(x % y, type);
+      case "|":
+        return wrap(x | y, type);
+      case "&":
+        return wrap(x & y, type);
+      case "^":
+        return wrap(x ^ y, type);
+      case "==":
+        return truth(x === y);
+      case "!=":
+        return truth(x !== y);
+      case "<":
+        return truth(x < y);
+      case ">":
+        return truth(x > y);
+      case "<=":
+        return truth(x <= y);
+      default:
+        return truth(x >= y);
+    }
+  }
+}

@@ -1,0 +1,462 @@
+/**
+ * Reads a source file: its arrays of numbers, its annotations and what they stand on. Start here.
+ *
+ * One pass over the text keeps the tokens of the present statement; an initialiser is read by `initialiser.ts`, the
+ * statement before it says its name and type (`declarations.ts`). Text that is not C, half-typed or binary gives fewer
+ * arrays, never an error.
+ */
+import type { Annotation } from "./annotationSyntax.ts";
+import { annotationsIn } from "./annotationSyntax.ts";
+import type { SourceArray } from "./arrays.ts";
+import { bindAnnotations, collectArrays } from "./arrays.ts";
+import type { Declarator } from "./declarations.ts";
+import { declaratorsOf, specifiers } from "./declarations.ts";
+import { evaluate } from "./expressions.ts";
+import type { Initialiser, ListReader } from "./initialiser.ts";
+import { readInitialiser } from "./initialiser.ts";
+import type { Names, Scope } from "./names.ts";
+import { currentScope, declareConstant, newNames, newScope } from "./names.ts";
+import type { Preprocessor } from "./preprocessor.ts";
+import { doubt, preprocess } from "./preprocessor.ts";
+import {
+  classOf, commentEnd, DIGIT, IDENT, identEnd, isComment, isPrefix, isRawPrefix, numberEnd, quotedEnd, rawStringEnd,
+  skipSpace, SPACE,
+} from "./scan.ts";
+import type { Statement } from "./statement.ts";
+import { addToken, addType, clear, copyStatement, INITIALISER, newStatement, NUMBER, STRING, WORD } from "./statement.ts";
+import type { Span } from "./text.ts";
+import { commonPrefix, commonSuffix } from "./text.ts";
+import type { CType, Target, Typed } from "./types.ts";
+import { stored, WIDTHS } from "./types.ts";
+
+/** An initialiser at its place in the text. */
+export interface Placed {
+  readonly base: number;
+  readonly list: Initialiser;
+}
+
+/** An annotation and the arrays it speaks of (indices into `arrays`; empty where it binds to nothing). */
+export interface BoundAnnotation extends Annotation {
+  readonly arrays: readonly number[];
+}
+
+export interface SourceFile {
+  readonly text: string;
+  readonly target: Target;
+  readonly initialisers: readonly Placed[];
+  readonly arrays: readonly SourceArray[];
+  readonly annotations: readonly BoundAnnotation[];
+  /** Macros at the end of the file. */
+  readonly macros: Names["macros"];
+}
+
+export interface ReadOptions {
+  readonly target: Target;
+  /** An earlier version of the same document: initialisers that did not change are taken over from it. */
+  readonly previous?: SourceFile | undefined;
+}
+
+type BraceKind = "block" | "namespace" | "type";
+
+interface Brace {
+  readonly kind: BraceKind;
+  readonly scope: Scope;
+  /** For a type: the statement before its body, its name, and its members so far. */
+  readonly before?: Statement;
+  readonly members: { name: string; type: CType }[];
+  readonly union: boolean;
+}
+
+/** Reads all arrays and annotations of a text. Takes any text; never throws. */
+export function readSource(text: string, options: ReadOptions): SourceFile {
+  const { target } = options;
+  const names = newNames();
+  const initialisers: Placed[] = [];
+  const arrays: SourceArray[] = [];
+  const annotations: BoundAnnotation[] = [];
+  const braces: Brace[] = [];
+  const reuse = reusable(text, options);
+  let statement = newStatement();
+  /** Annotations that wait for the first initialiser after them: indices into `annotations`. */
+  let waiting: number[] = [];
+  let at = 0;
+
+  const preprocessor: Preprocessor = {
+    conditions: [],
+    names,
+    target,
+    save: () => ({ braces: [...braces], statement: copyStatement(statement), scopes: [...names.scopes] }),
+    restore: (saved) => {
+      const state = saved as { braces: Brace[]; statement: Statement; scopes: Scope[] };
+      braces.splice(0, braces.length, ...state.braces);
+      names.scopes.splice(0, names.scopes.length, ...state.scopes);
+      statement = copyStatement(state.statement);
+    },
+  };
+  const lists: ListReader = {
+    target,
+    rereads: { left: 1_000_000 },
+    evaluate: (expression) => evaluate(expression, names, target),
+    directive: (place) => {
+      // Inside a list the surrounding statement stays as it is, whichever branch is read.
+      const inside: Preprocessor = { ...preprocessor, save: () => undefined, restore: () => undefined };
+      return preprocess(text, place, inside);
+    },
+  };
+
+  while (at < text.length) {
+    const c = text.charCodeAt(at);
+    const kind = classOf(c);
+    if (kind === SPACE) at++;
+    else if (kind === IDENT) readWord();
+    else if (kind === DIGIT) {
+      const end = numberEnd(text, at);
+      addToken(statement, NUMBER, at, end);
+      at = end;
+    } else if (c === 47 && isComment(text, at)) {
+      const end = commentEnd(text, at);
+      readComment({ start: at, end });
+      at = end;
+    } else if (c === 35 && startsLine(text, at)) at = preprocess(text, at, preprocessor).next;
+    else if (c === 34) {
+      const end = quotedEnd(text, at);
+      addToken(statement, STRING, at, end);
+      at = end;
+    } else if (c === 39) {
+      const end = quotedEnd(text, at);
+      addToken(statement, NUMBER, at, end);
+      at = end;
+    } else if (c === 123) openBrace();
+    else if (c === 125) closeBrace();
+    else if (c === 59) endStatement();
+    else {
+      // A label or access specifier ends here and declares nothing.
+      if (c === 58 && endsLabel()) clear(statement);
+      else addToken(statement, c, at, at + 1);
+      at++;
+    }
+  }
+  const counted = number(arrays);
+  return { text, target, initialisers, arrays: counted, annotations, macros: names.macros };
+
+  function readWord(): void {
+    const start = at;
+    at = identEnd(text, at);
+    if (text.charCodeAt(at) === 34 && at - start <= 3) {
+      const word = text.slice(start, at);
+      if (isPrefix(word)) {
+        at = isRawPrefix(word) ? rawStringEnd(text, at) : quotedEnd(text, at);
+        addToken(statement, STRING, start, at);
+        return;
+      }
+    }
+    addToken(statement, WORD, start, at);
+  }
+
+  function readComment(span: Span): void {
+    const marker = text.indexOf("@", span.start);
+    if (marker < 0 || marker >= span.end) return;
+    for (const annotation of annotationsIn(text, span)) {
+      if (annotation.marker !== "panel") waiting.push(annotations.length);
+      annotations.push({ ...annotation, arrays: [] });
+    }
+  }
+
+  function word(token: number): string {
+    return token >= 0 && statement.kinds[token] === WORD
+      ? text.slice(statement.starts[token], statement.ends[token])
+      : "";
+  }
+
+  function endsLabel(): boolean {
+    const count = statement.kinds.length;
+    if (text[at + 1] === ":" || text[at - 1] === ":") return false;
+    const first = word(0);
+    return first === "case" || first === "default" || (count === 1 && first !== "");
+  }
+
+  function openBrace(): void {
+    const last = statement.kinds.length - 1;
+    const before = statement.kinds[last];
+    const role = roleOfBrace(last, before);
+    if (role === "initialiser") {
+      readList();
+      return;
+    }
+    if (role === "enum") {
+      readEnum();
+      return;
+    }
+    if (role === "block") waiting = [];
+    const scope = newScope(role === "block" ? "" : nameOfBody());
+    const union = hasKeyword("union");
+    if (role === "type") braces.push({ kind: role, scope, before: copyStatement(statement), members: [], union });
+    else braces.push({ kind: role, scope, members: [], union });
+    names.scopes.push(scope);
+    if (scope.constants.size > 0) names.memo.clear();
+    clear(statement);
+    at++;
+  }
+
+  function hasKeyword(wanted: string): boolean {
+    for (let i = 0; i < statement.kinds.length; i++) if (word(i) === wanted) return true;
+    return false;
+  }
+
+  function roleOfBrace(last: number, before: number | undefined): BraceKind | "initialiser" | "enum" {
+    if (before === undefined) return "block";
+    if (before === 61) return word(last - 1) === "operator" ? "block" : "initialiser";
+    let square = false;
+    let round = false;
+    let assigned = false;
+    let nesting = 0;
+    let keyword = "";
+    for (let i = 0; i <= last; i++) {
+      const kind = statement.kinds[i] as number;
+      if (kind === 40 || kind === 91) {
+        if (nesting === 0 && kind === 91 && statement.kinds[i - 1] === WORD) square = true;
+        if (nesting === 0 && kind === 40 && !/^(__attribute__|alignas|__declspec)$/.test(word(i - 1))) round ||= !square;
+        nesting++;
+      } else if (kind === 41 || kind === 93) nesting--;
+      else if (kind === 61 && nesting === 0) assigned = true;
+      else if (kind === WORD && nesting === 0 && keyword === "") {
+        const w = word(i);
+        if (/^(struct|class|union|enum|namespace|extern)$/.test(w)) keyword = w;
+      }
+    }
+    if (assigned) return before === WORD ? "initialiser" : "block";
+    if (keyword === "namespace" || (keyword === "extern" && before === STRING)) return "namespace";
+    // C++ direct-list-initialisation: `uint8_t a[2] {1, 2}`, perhaps with a macro before the brace.
+    if (square && !round && (before === 93 || before === WORD || before === 41)) return "initialiser";
+    if (round) return "block";
+    if (keyword === "enum") return "enum";
+    if (keyword === "struct" || keyword === "class" || keyword === "union") return "type";
+    return "block";
+  }
+
+  /** Name of the namespace or type whose body opens here: the last word before the brace or before its base classes. */
+  function nameOfBody(): string {
+    let name = "";
+    for (let i = 0; i < statement.kinds.length; i++) {
+      if (statement.kinds[i] === 58 && statement.kinds[i + 1] !== 58 && statement.kinds[i - 1] !== 58) break;
+      const w = word(i);
+      if (w !== "" && w !== "final" && !/^(struct|class|union|enum|namespace|typedef|inline|static|const)$/.test(w)) name = w;
+    }
+    return name;
+  }
+
+  function closeBrace(): void {
+    const brace = braces.pop();
+    waiting = [];
+    at++;
+    if (!brace) {
+      clear(statement);
+      return;
+    }
+    if (names.scopes.length > 1) names.scopes.pop();
+    if (brace.scope.name !== "") names.named.set(brace.scope.name, brace.scope);
+    names.memo.clear();
+    if (brace.kind === "type" && brace.before) {
+      statement = copyStatement(brace.before);
+      const type: CType = brace.union
+        ? { kind: "other", why: "it is in a union" }
+        : { kind: "struct", members: brace.members };
+      if (brace.scope.name !== "") currentScope(names).types.set(brace.scope.name, type);
+      addType(statement, type, at - 1, at);
+    } else clear(statement);
+  }
+
+  function readList(): void {
+    const base = at;
+    const list = reuse(base) ?? readInitialiser(text, base, lists);
+    initialisers.push({ base, list });
+    at = base + Math.max(1, list.length);
+    const declared = declaratorsOf(text, statement, names, target);
+    const declarator = declared[declared.length - 1];
+    const start = statement.starts[0] ?? base;
+    const here: number[] = waiting;
+    for (const comment of list.comments) {
+      const placed = { start: base + comment.start, end: base + comment.end };
+      for (const annotation of annotationsIn(text, placed)) {
+        if (annotation.marker !== "panel") here.push(annotations.length);
+        annotations.push({ ...annotation, arrays: [] });
+      }
+    }
+    waiting = [];
+    const found = collectArrays(text, { base, list }, declarator, start);
+    const first = arrays.length;
+    const bound = bindAnnotations(text, { base, list }, found, here.map((i) => annotations[i] as Annotation), declarator, start);
+    for (const array of bound.arrays) arrays.push(array);
+    here.forEach((index, k) => {
+      const annotation = annotations[index] as BoundAnnotation;
+      annotations[index] = { ...annotation, arrays: (bound.bindings[k] ?? []).map((i) => first + i) };
+    });
+    addToken(statement, INITIALISER, base, at);
+  }
+
+  function readEnum(): void {
+    const name = nameOfBody();
+    const scoped = hasKeyword("class") || (hasKeyword("struct") && hasKeyword("enum"));
+    const colon = statement.kinds.indexOf(58);
+    let underlying: CType = { kind: "int", bits: WIDTHS[target].int, signed: true };
+    if (colon >= 0) {
+      const after = newStatement();
+      for (let i = colon + 1; i < statement.kinds.length; i++) {
+        addToken(after, statement.kinds[i] as number, statement.starts[i] as number, statement.ends[i] as number);
+      }
+      underlying = specifiers(text, after, after.kinds.length, names, target).type;
+    }
+    const scope = newScope(name);
+    let next: Typed | undefined = { value: 0n, bits: WIDTHS[target].int, signed: true };
+    let why = "";
+    at++;
+    for (;;) {
+      at = skipSpace(text, at);
+      const c = text.charCodeAt(at);
+      if (c === 35 && startsLine(text, at)) {
+        const line = preprocess(text, at, { ...preprocessor, save: () => undefined, restore: () => undefined });
+        at = line.next;
+        if (line.why) {
+          next = undefined;
+          why = line.why;
+        }
+        continue;
+      }
+      if (classOf(c) !== IDENT) break;
+      const end = identEnd(text, at);
+      const item = text.slice(at, end);
+      at = skipSpace(text, end);
+      if (text[at] === "=") {
+        const from = at + 1;
+        at = expressionEnd(text, from);
+        const value = evaluate(text.slice(from, at).trim(), names, target);
+        if ("why" in value) {
+          next = undefined;
+          why = value.why;
+        } else next = value;
+      }
+      const value = next ?? { why };
+      scope.constants.set(item, value);
+      if (!scoped) declareConstant(names, item, value);
+      if (next) next = { ...next, value: next.value + 1n };
+      at = skipSpace(text, at);
+      if (text[at] !== ",") break;
+      at++;
+    }
+    if (text[at] === "}") at++;
+    if (name !== "") {
+      names.named.set(name, scope);
+      currentScope(names).types.set(name, underlying);
+    }
+    addType(statement, underlying, at - 1, at);
+  }
+
+  function endStatement(): void {
+    declare();
+    clear(statement);
+    waiting = [];
+    at++;
+  }
+
+  /** Keeps what a finished statement says of types, members and constants. */
+  function declare(): void {
+    const first = word(0);
+    if (first === "") return;
+    const brace = braces[braces.length - 1];
+    if (first === "using" && statement.kinds[2] === 61) {
+      const after = newStatement();
+      for (let i = 3; i < statement.kinds.length; i++) {
+        addToken(after, statement.kinds[i] as number, statement.starts[i] as number, statement.ends[i] as number);
+      }
+      currentScope(names).types.set(word(1), specifiers(text, after, after.kinds.length, names, target).type);
+      return;
+    }
+    const typedef = first === "typedef";
+    const member = brace?.kind === "type";
+    const string = waiting.length > 0 && statement.kinds.includes(STRING);
+    if (!typedef && !member && !string && !hasKeyword("const") && !hasKeyword("constexpr")) return;
+    const declared = declaratorsOf(text, statement, names, target);
+    for (const d of declared) {
+      if (typedef) currentScope(names).types.set(d.name, d.type);
+      else if (d.constant && d.dimensions.length === 0 && d.value) declareConstant(names, d.name, constantValue(d));
+      if (member && !d.isStatic && !typedef) brace.members.push({ name: d.name, type: d.type });
+    }
+    const last = declared[declared.length - 1];
+    if (string && last?.value && statement.kinds[statement.kinds.length - 1] === STRING) bindString(last, last.value);
+  }
+
+  function bindString(d: Declarator, value: Span): void {
+    const index = arrays.length;
+    arrays.push({
+      name: d.name, nameSpan: d.nameSpan, ordinal: 0, siblings: 1,
+      declaration: { start: statement.starts[0] ?? value.start, end: value.end },
+      base: value.start, node: -1, list: undefined, type: undefined, dimensions: d.dimensions,
+      count: 0, given: 0, slots: undefined, gaps: [], excess: 0,
+      readOnly: "its initialiser is a string, which is not read yet",
+    });
+    for (const i of waiting) annotations[i] = { ...(annotations[i] as BoundAnnotation), arrays: [index] };
+  }
+
+  function constantValue(d: Declarator): Typed | { why: string } {
+    const source = text.slice(d.value?.start, d.value?.end).trim();
+    const value = evaluate(source, names, target);
+    const uncertain = doubt(preprocessor);
+    if (uncertain) return { why: `it depends on ${uncertain}` };
+    if ("why" in value) return value;
+    if (d.type.kind !== "int") return { why: "its type is not an integer known from this file" };
+    return { value: stored(value.value, d.type), bits: d.type.bits, signed: d.type.signed };
+  }
+}
+
+/** Whether only white space stands between the line's start and this place. */
+function startsLine(text: string, at: number): boolean {
+  for (let i = at - 1; i >= 0; i--) {
+    const c = text.charCodeAt(i);
+    if (c === 10 || c === 13) return true;
+    if (c !== 32 && c !== 9 && c !== 0xfeff) return text[i] === "/" && text[i - 1] === "*";
+  }
+  return true;
+}
+
+function expressionEnd(text: string, from: number): number {
+  let nesting = 0;
+  let i = from;
+  while (i < text.length) {
+    i = skipSpace(text, i);
+    const c = text[i];
+    if (c === undefined || c === ";" || c === "{") return i;
+    if (nesting === 0 && (c === "," || c === "}")) return i;
+    if (c === "(" || c === "[") nesting++;
+    else if (c === ")" || c === "]") nesting--;
+    else if (c === "}") return i;
+    i = c === "'" || c === '"' ? quotedEnd(text, i) : i + 1;
+  }
+  return i;
+}
+
+/** Numbers arrays of the same name, so that each can be found again in a changed text. */
+function number(arrays: readonly SourceArray[]): SourceArray[] {
+  const total = new Map<string, number>();
+  const ordinals = arrays.map((array) => {
+    const ordinal = total.get(array.name) ?? 0;
+    total.set(array.name, ordinal + 1);
+    return ordinal;
+  });
+  return arrays.map((array, i) => ({ ...array, ordinal: ordinals[i] as number, siblings: total.get(array.name) as number }));
+}
+
+/** Looks up initialisers of the earlier version that lie wholly before or after what changed. */
+function reusable(text: string, { previous, target }: ReadOptions): (base: number) => Initialiser | undefined {
+  if (!previous || previous.target !== target) return () => undefined;
+  const old = previous.text;
+  const prefix = commonPrefix(old, text);
+  const suffix = commonSuffix(old, text, Math.min(old.length, text.length) - prefix);
+  const shift = text.length - old.length;
+  const known = new Map<number, Initialiser>();
+  for (const { base, list } of previous.initialisers) {
+    if (!list.pure) continue;
+    if (base + list.length <= prefix) known.set(base, list);
+    else if (base >= old.length - suffix) known.set(base + shift, list);
+  }
+  return (base) => known.get(base);
+}

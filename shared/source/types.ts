@@ -1,0 +1,122 @@
+/** The compiler that stores the array: it decides the widths of `int`, `long` and the sign of `char`. */
+export type Target = "avr" | "arm32" | "host";
+
+/** An integer type as the compiler stores it. */
+export interface IntType {
+  readonly kind: "int";
+  readonly bits: 8 | 16 | 32 | 64;
+  readonly signed: boolean;
+  /** `bool`: every value but 0 is stored as 1. */
+  readonly truth?: true;
+}
+
+/** A type that an initialiser can have, as far as this file tells. */
+export type CType =
+  | IntType
+  | { readonly kind: "array"; readonly of: CType; readonly count: number | undefined }
+  | { readonly kind: "struct"; readonly members: readonly { readonly name: string; readonly type: CType }[] }
+  | { readonly kind: "other"; readonly why: string };
+
+/** An integer with its type, as constant expressions compute it. */
+export interface Typed {
+  readonly value: bigint;
+  readonly bits: number;
+  readonly signed: boolean;
+}
+
+interface Widths {
+  readonly int: 16 | 32;
+  readonly long: 32 | 64;
+  readonly pointer: 16 | 32 | 64;
+  readonly charSigned: boolean;
+}
+
+/** Data models: avr-gcc and AAPCS32 ABIs, and the LP64 model of x86-64 System V. */
+export const WIDTHS: Readonly<Record<Target, Widths>> = {
+  avr: { int: 16, long: 32, pointer: 16, charSigned: true },
+  arm32: { int: 32, long: 32, pointer: 32, charSigned: false },
+  host: { int: 32, long: 64, pointer: 64, charSigned: true },
+};
+
+const TYPE_WORDS = new Set(["char", "short", "int", "long", "signed", "unsigned", "bool", "_Bool", "__int8_t"]);
+
+/** Whether the word is part of the name of a built-in integer type. */
+export function isTypeWord(word: string): boolean {
+  return TYPE_WORDS.has(word);
+}
+
+/** The built-in integer type that a set of words such as `unsigned long` names; undefined for another set. */
+export function builtinType(words: readonly string[], target: Target): IntType | undefined {
+  const count = (word: string) => words.filter((w) => w === word).length;
+  const widths = WIDTHS[target];
+  const unsigned = count("unsigned") > 0;
+  const longs = count("long");
+  if (count("bool") + count("_Bool") > 0) {
+    return words.length === 1 ? { kind: "int", bits: 8, signed: false, truth: true } : undefined;
+  }
+  if (unsigned && count("signed") > 0) return undefined;
+  if (count("char") > 0) {
+    const signed = count("signed") > 0 || (!unsigned && widths.charSigned);
+    return longs + count("short") > 0 ? undefined : { kind: "int", bits: 8, signed };
+  }
+  if (count("short") > 0) return longs > 0 ? undefined : { kind: "int", bits: 16, signed: !unsigned };
+  if (longs > 2) return undefined;
+  const bits = longs === 2 ? 64 : longs === 1 ? widths.long : widths.int;
+  return { kind: "int", bits, signed: !unsigned };
+}
+
+/** The integer types that `<stdint.h>`, `<stddef.h>` and the Arduino core name. */
+export function namedType(name: string, target: Target): IntType | undefined {
+  const exact = /^(u?)int(?:_least)?(8|16|32|64)_t$/.exec(name);
+  if (exact) return { kind: "int", bits: Number(exact[2]) as IntType["bits"], signed: exact[1] === "" };
+  const widths = WIDTHS[target];
+  const unsigned = (bits: IntType["bits"]): IntType => ({ kind: "int", bits, signed: false });
+  switch (name) {
+    case "byte":
+    case "uint_fast8_t":
+    case "char8_t":
+      return unsigned(8);
+    case "boolean":
+      return { kind: "int", bits: 8, signed: false, truth: true };
+    case "char16_t":
+      return unsigned(16);
+    case "char32_t":
+      return unsigned(32);
+    case "word":
+      return unsigned(widths.int);
+    case "int_fast8_t":
+      return { kind: "int", bits: 8, signed: true };
+    case "size_t":
+    case "uintptr_t":
+      return unsigned(widths.pointer);
+    case "ptrdiff_t":
+    case "intptr_t":
+    case "ssize_t":
+      return { kind: "int", bits: widths.pointer, signed: true };
+    default:
+      return undefined;
+  }
+}
+
+/** The value that the compiler stores for `value` in an element of this type (two's complement, truncated). */
+export function stored(value: bigint, type: IntType): bigint {
+  if (type.truth) return value === 0n ? 0n : 1n;
+  return type.signed ? BigInt.asIntN(type.bits, value) : BigInt.asUintN(type.bits, value);
+}
+
+/** `stored` for numbers that a double holds exactly and elements of at most 32 bits. */
+export function storedNumber(value: number, type: IntType): number {
+  if (type.truth) return value === 0 ? 0 : 1;
+  if (type.bits === 64 || !Number.isSafeInteger(value)) return Number(stored(BigInt(value), type));
+  const unsigned = type.bits === 32 ? value >>> 0 : value & ((1 << type.bits) - 1);
+  if (!type.signed) return unsigned;
+  return type.bits === 32 ? unsigned | 0 : (unsigned << (32 - type.bits)) >> (32 - type.bits);
+}
+
+/** Smallest and largest value of an integer type. */
+export function limits(type: IntType): { readonly least: bigint; readonly most: bigint } {
+  if (type.truth) return { least: 0n, most: 1n };
+  return type.signed
+    ? { least: -(1n << BigInt(type.bits - 1)), most: (1n << BigInt(type.bits - 1)) - 1n }
+    : { least: 0n, most: (1n << BigInt(type.bits)) - 1n };
+}
