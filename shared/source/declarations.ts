@@ -43,7 +43,7 @@ export function declaratorsOf(text: string, s: Statement, names: Names, target: 
   const out: Declarator[] = [];
   let specifierEnd = -1;
   for (const { from, to } of segments) {
-    const head = headOf(text, s, from, to);
+    const head = headOf(text, s, from, to, names, target);
     if (!head) return out;
     if (specifierEnd < 0) specifierEnd = head.name;
     out.push(declarator(text, s, head, specifierEnd, out.length === 0 ? from : head.first, to, names, target));
@@ -82,11 +82,13 @@ function split(s: Statement): { from: number; to: number }[] {
   return out;
 }
 
-function headOf(text: string, s: Statement, from: number, to: number): Head | undefined {
+function headOf(text: string, s: Statement, from: number, to: number, names: Names, target: Target): Head | undefined {
   const word = (i: number) => text.slice(s.starts[i], s.ends[i]);
   let equals = to;
   let name = -1;
   let lastWord = -1;
+  let called = -1;
+  const words: number[] = [];
   let pointer = false;
   const brackets: { open: number; close: number }[] = [];
   let angle = 0;
@@ -98,6 +100,7 @@ function headOf(text: string, s: Statement, from: number, to: number): Head | un
     }
     if (kind === OPEN_ROUND) {
       // A macro or attribute with arguments; straight after the only word it is a call or a function.
+      called = i;
       i = closing(s, i, to);
       continue;
     }
@@ -116,7 +119,10 @@ function headOf(text: string, s: Statement, from: number, to: number): Head | un
       i = close;
       continue;
     }
-    if (kind === WORD && name < 0) lastWord = i;
+    if (kind === WORD && name < 0) {
+      lastWord = i;
+      if (angle === 0) words.push(i);
+    }
     if (kind === LESS && lastWord === i - 1) angle++;
     if (kind === MORE && angle > 0) angle--;
     if ((kind === STAR || kind === AND) && name < 0 && angle === 0) pointer = true;
@@ -125,9 +131,33 @@ function headOf(text: string, s: Statement, from: number, to: number): Head | un
       return undefined;
     }
   }
-  if (name < 0) name = lastWord;
+  if (name < 0) {
+    name = scalarName(words.map((at) => ({ at, text: word(at) })), s.kinds.slice(from, to).includes(TYPE), names, target) ?? lastWord;
+    // `const uint8_t level(5)` gives its value in parentheses.
+    if (equals === to && called === name + 1 && closing(s, called, to) === to - 1) equals = called;
+  }
   if (name < 0 || NOT_NAMES.has(word(name))) return undefined;
   return { first: from, name, brackets, pointer, equals };
+}
+
+/** The name in a declaration without brackets: the first word after the type that is not likely a macro. */
+function scalarName(
+  words: readonly { at: number; text: string }[],
+  typed: boolean,
+  names: Names,
+  target: Target,
+): number | undefined {
+  const isType = (w: string) => isTypeWord(w) || findType(names, w) !== undefined || namedType(w, target) !== undefined;
+  const plain = words.filter((w) => !QUALIFIERS.has(w.text));
+  let after = 0;
+  if (!typed) {
+    const first = plain.findIndex((w) => isType(w.text));
+    if (first < 0) return undefined;
+    after = first + 1;
+    while (after < plain.length && isTypeWord(plain[after]?.text ?? "")) after++;
+  }
+  const candidates = plain.slice(after).filter((w) => w.text !== "PROGMEM" && !names.macros.has(w.text));
+  return (candidates.find((w) => !/^[A-Z_][A-Z0-9_]*$/.test(w.text)) ?? candidates[0])?.at;
 }
 
 function closing(s: Statement, open: number, to: number): number {
@@ -160,10 +190,9 @@ function declarator(
   let type: CType = head.pointer ? { kind: "other", why: "its elements are pointers" } : base.type;
   for (let i = dimensions.length - 1; i >= 0; i--) type = { kind: "array", of: type, count: dimensions[i]?.size };
   const last = s.ends[to - 1];
-  const value =
-    s.kinds[head.equals] === EQUALS && last !== undefined
-      ? { start: s.ends[head.equals] as number, end: Math.max(last, s.ends[head.equals] as number) }
-      : undefined;
+  const mark = head.equals < to ? s.kinds[head.equals] : undefined;
+  const begin = mark === EQUALS ? s.ends[head.equals] : mark === undefined ? undefined : s.starts[head.equals];
+  const value = begin !== undefined && last !== undefined ? { start: begin, end: Math.max(last, begin) } : undefined;
   return {
     name: text.slice(s.starts[head.name], s.ends[head.name]),
     nameSpan: { start: s.starts[head.name] as number, end: s.ends[head.name] as number },

@@ -237,11 +237,13 @@ function parse(list: readonly Token[], names: Names, target: Target, condition: 
       case "!":
         return truth(unary().value === 0n);
       case "(": {
+        const start = at;
         const type = typeName();
         if (type && peek() === ")") {
           at++;
           return convert(unary(), type);
         }
+        at = start;
         const inside = ternary();
         if (peek() === ",") fail("it uses the comma operator");
         expect(")");
@@ -259,7 +261,9 @@ function parse(list: readonly Token[], names: Names, target: Target, condition: 
     let named: IntType | undefined;
     while (list[at]?.kind === "word") {
       const text = peek();
-      if (text === "const" || text === "std") at++;
+      const qualifies = list[at + 1]?.text === "::";
+      if (text === "const" || (text === "std" && qualifies)) at++;
+      else if (qualifies) break;
       else if (isTypeWord(text)) {
         words.push(text);
         at++;

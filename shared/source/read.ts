@@ -214,11 +214,18 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     for (let i = 0; i <= last; i++) {
       const kind = statement.kinds[i] as number;
       if (kind === 40 || kind === 91) {
-        if (nesting === 0 && kind === 91 && statement.kinds[i - 1] === WORD) square = true;
+        const before = statement.kinds[i - 1];
+        const named = before === WORD ? word(i - 1) !== "operator" : before === NUMBER;
+        if (nesting === 0 && kind === 91 && named) square = true;
         if (nesting === 0 && kind === 40 && !/^(__attribute__|alignas|__declspec)$/.test(word(i - 1))) round ||= !square;
         nesting++;
       } else if (kind === 41 || kind === 93) nesting--;
-      else if (kind === 61 && nesting === 0) assigned = true;
+      else if (kind === 44 && nesting === 0) {
+        // Each declarator of a statement has its own dimensions and its own `=`.
+        square = false;
+        round = false;
+        assigned = false;
+      } else if (kind === 61 && nesting === 0) assigned = true;
       else if (kind === WORD && nesting === 0 && keyword === "") {
         const w = word(i);
         if (/^(struct|class|union|enum|namespace|extern)$/.test(w)) keyword = w;
@@ -227,8 +234,9 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     if (assigned) return before === WORD ? "initialiser" : "block";
     if (keyword === "namespace" || (keyword === "extern" && before === STRING)) return "namespace";
     // C++ direct-list-initialisation: `uint8_t a[2] {1, 2}`, perhaps with a macro before the brace.
-    if (square && !round && (before === 93 || before === WORD || before === 41)) return "initialiser";
+    if (square && (before === 93 || before === WORD || before === 41)) return "initialiser";
     if (round) return "block";
+    if (keyword === "" && before === WORD && last > 1 && (hasKeyword("const") || hasKeyword("constexpr"))) return "initialiser";
     if (keyword === "enum") return "enum";
     if (keyword === "struct" || keyword === "class" || keyword === "union") return "type";
     return "block";
@@ -398,7 +406,8 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   }
 
   function constantValue(d: Declarator): Typed | { why: string } {
-    const source = text.slice(d.value?.start, d.value?.end).trim();
+    const written = text.slice(d.value?.start, d.value?.end).trim();
+    const source = /^\{.*\}$/s.test(written) ? written.slice(1, -1).trim() : written;
     const value = evaluate(source, names, target);
     const uncertain = doubt(preprocessor);
     if (uncertain) return { why: `it depends on ${uncertain}` };
