@@ -1,1 +1,23 @@
-export {};
+/** The language server as a program: `server.js --stdio`, or over Node's IPC where an editor starts it so. */
+import { createConnection, LSPErrorCodes, ProposedFeatures } from "vscode-languageserver/node";
+import { startServer } from "./server.ts";
+
+const connection = createConnection(ProposedFeatures.all, {
+  connectionStrategy: {
+    // A request that is cancelled while it waits is answered at once and never run.
+    cancelUndispatched: ({ id, jsonrpc }) => ({
+      id,
+      jsonrpc,
+      error: { code: LSPErrorCodes.RequestCancelled, message: "The request was cancelled." },
+    }),
+  },
+});
+
+startServer(connection, {
+  timer: {
+    after: (ms, run) => {
+      const timer = setTimeout(run, ms);
+      return () => clearTimeout(timer);
+    },
+  },
+});

@@ -1,0 +1,104 @@
+/**
+ * The documents that the editor has open. Each version is read once, when a feature first asks for it, and checked
+ * once; all features share what was read.
+ */
+import { TextDocument } from "vscode-languageserver-textdocument";
+import type { TextDocumentContentChangeEvent, TextDocumentItem } from "vscode-languageserver/node";
+import { openText } from "../shared/bitmap/open.ts";
+import type { BitmapFile } from "../shared/bitmap/resolve.ts";
+import { checkFile } from "../shared/checks/all.ts";
+import type { Finding } from "../shared/checks/rules.ts";
+import type { OpenOptions } from "./workspace.ts";
+
+/** One version of a document as it was read. */
+export interface Parsed {
+  readonly uri: string;
+  readonly version: number;
+  /** Differs between any two readings in the life of the server. */
+  readonly serial: string;
+  readonly document: TextDocument;
+  readonly file: BitmapFile;
+  readonly findings: readonly Finding[];
+}
+
+export interface Documents {
+  open(item: TextDocumentItem): void;
+  change(uri: string, version: number, changes: TextDocumentContentChangeEvent[]): void;
+  close(uri: string): void;
+  /** The newest version; undefined for a document that is not open or not C or C++. */
+  parsed(uri: string): Parsed | undefined;
+  /** The documents that are open and are C or C++. */
+  uris(): string[];
+  /** Reads all documents anew, for other options. */
+  invalidate(): void;
+}
+
+const LANGUAGES = new Set(["c", "cpp", "arduino"]);
+const SOURCE = /\.(?:ino|pde|c|cc|cpp|cxx|h|hh|hpp|hxx|inc|ipp|xbm)$/i;
+
+interface Entry {
+  readonly name: string;
+  document: TextDocument;
+  parsed: Parsed | undefined;
+  /** The last version that was read; its unchanged arrays are taken over. */
+  previous: BitmapFile | undefined;
+}
+
+/** Keeps open documents; `options` says for which target they are read. */
+export function createDocuments(options: () => OpenOptions): Documents {
+  const entries = new Map<string, Entry>();
+  let serial = 0;
+  return {
+    open({ uri, languageId, version, text }) {
+      const name = fileName(uri);
+      if (!LANGUAGES.has(languageId) && !SOURCE.test(name)) return;
+      const document = TextDocument.create(uri, languageId, version, text);
+      entries.set(uri, { name, document, parsed: undefined, previous: undefined });
+    },
+    change(uri, version, changes) {
+      const entry = entries.get(uri);
+      if (!entry) return;
+      entry.parsed = undefined;
+      entry.document = TextDocument.update(entry.document, changes, version);
+    },
+    close: (uri) => void entries.delete(uri),
+    parsed(uri) {
+      const entry = entries.get(uri);
+      if (!entry) return undefined;
+      entry.parsed ??= read(entry);
+      return entry.parsed;
+    },
+    uris: () => [...entries.keys()],
+    invalidate() {
+      for (const entry of entries.values()) entry.parsed = undefined;
+    },
+  };
+
+  function read(entry: Entry): Parsed {
+    const { document, name, previous } = entry;
+    const file = openText(document.getText(), name, { ...options(), previous });
+    entry.previous = file;
+    let findings: readonly Finding[] | undefined;
+    return {
+      uri: document.uri,
+      version: document.version,
+      serial: String(++serial),
+      document,
+      file,
+      get findings() {
+        findings ??= checkFile(file);
+        return findings;
+      },
+    };
+  }
+}
+
+/** The last part of a URI's path, decoded. */
+function fileName(uri: string): string {
+  const last = uri.replace(/[?#].*$/s, "").split("/").pop() ?? uri;
+  try {
+    return decodeURIComponent(last);
+  } catch {
+    return last;
+  }
+}

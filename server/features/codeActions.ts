@@ -1,0 +1,124 @@
+/** Quick fixes of findings, one at a time or all of a kind in the file; and all safe ones at once on request. */
+import type { CodeAction, CodeActionContext, Range } from "vscode-languageserver/node";
+import { CodeActionKind } from "vscode-languageserver/node";
+import { fixAll, fixesOf } from "../../shared/checks/all.ts";
+import type { Code, Finding } from "../../shared/checks/rules.ts";
+import type { TextEdit } from "../../shared/source/text.ts";
+import type { Parsed } from "../documents.ts";
+import { diagnosticOf } from "./diagnostics.ts";
+import { workspaceEdit } from "./place.ts";
+import type { ClientSettings } from "./settings.ts";
+
+export const FIX_ALL = `${CodeActionKind.SourceFixAll}.dotwright`;
+
+/** The findings whose preferred fix says what was surely meant, so that a save may apply it. */
+const SAFE: readonly Code[] = ["annotation", "padding-bits", "out-of-range"];
+
+/** Most findings in a range that fixes are worked out for; a wider range is asked for its fix-all actions. */
+const MOST_FINDINGS = 20;
+
+/** What a fix-all action is resolved by. */
+interface LaterFix {
+  readonly uri: string;
+  readonly code: Code;
+  readonly kind: string;
+}
+
+export function codeActions(parsed: Parsed, range: Range, context: CodeActionContext, settings: ClientSettings): CodeAction[] {
+  const asked = (kind: string) => context.only?.some((only) => kind === only || kind.startsWith(`${only}.`) || only === "");
+  const actions: CodeAction[] = [];
+  if (context.only === undefined || asked(CodeActionKind.QuickFix)) actions.push(...quickFixes(parsed, range, context, settings));
+  if (asked(FIX_ALL)) {
+    const edits = safeEdits(parsed);
+    const edit = workspaceEdit(parsed, edits, settings);
+    if (edits.length > 0) actions.push({ title: "Fix all that Dotwright can surely fix", kind: FIX_ALL, edit });
+  }
+  return actions;
+}
+
+/** Works out the edit of an action that was offered without one. */
+export function resolveAction(parsed: Parsed, action: CodeAction, settings: ClientSettings): CodeAction {
+  const { code, kind } = action.data as LaterFix;
+  const edits = editsForAll(parsed, code, kind);
+  return { ...action, edit: workspaceEdit(parsed, edits, settings) };
+}
+
+/** The document that an action without an edit is about. */
+export function uriOfAction(action: CodeAction): string | undefined {
+  return (action.data as LaterFix | undefined)?.uri;
+}
+
+function quickFixes(parsed: Parsed, range: Range, context: CodeActionContext, settings: ClientSettings): CodeAction[] {
+  const { document, findings, file } = parsed;
+  const start = document.offsetAt(range.start);
+  const end = document.offsetAt(range.end);
+  const here = findings.filter((f) => f.span.start <= end && start <= f.span.end);
+  const actions = new Map<string, CodeAction>();
+  const kinds = new Map<string, { finding: Finding; title: string }>();
+  for (const finding of here.slice(0, MOST_FINDINGS)) {
+    const diagnostic = diagnosticOf(parsed, finding, context.diagnostics);
+    for (const fix of fixesOf(file, finding)) {
+      // Two findings may share a fix, such as one for the whole array.
+      const key = `${fix.title} ${JSON.stringify(fix.edits.slice(0, 4))} ${fix.edits.length}`;
+      const known = actions.get(key);
+      if (known) {
+        if (diagnostic) known.diagnostics = [...(known.diagnostics ?? []), diagnostic];
+        continue;
+      }
+      actions.set(key, {
+        title: fix.title,
+        kind: CodeActionKind.QuickFix,
+        ...(diagnostic ? { diagnostics: [diagnostic] } : {}),
+        ...(fix.preferred ? { isPreferred: true } : {}),
+        edit: workspaceEdit(parsed, fix.edits, settings),
+      });
+      kinds.set(`${finding.code} ${fix.kind}`, { finding, title: fix.title });
+    }
+  }
+  return [...actions.values(), ...fixAlls(parsed, kinds, settings)];
+}
+
+function fixAlls(
+  parsed: Parsed,
+  kinds: ReadonlyMap<string, { finding: Finding; title: string }>,
+  settings: ClientSettings,
+): CodeAction[] {
+  const actions: CodeAction[] = [];
+  for (const [key, { finding, title }] of kinds) {
+    const { code } = finding;
+    const kind = key.slice(code.length + 1);
+    if (parsed.findings.filter((f) => f.code === code).length < 2) continue;
+    const action: CodeAction = { title: `Fix all \`${code}\` in this file like this: ${title}`, kind: CodeActionKind.QuickFix };
+    if (settings.lazyActions) {
+      const data: LaterFix = { uri: parsed.uri, code, kind };
+      actions.push({ ...action, data });
+    } else {
+      const fix = fixAll(parsed.file, parsed.findings, code, kind);
+      if (fix) actions.push({ ...action, edit: workspaceEdit(parsed, fix.edits, settings) });
+    }
+  }
+  return actions;
+}
+
+/** The edits of one kind for all findings of a code; those of the only one where there is one. */
+function editsForAll({ file, findings }: Parsed, code: Code, kind: string): readonly TextEdit[] {
+  const all = fixAll(file, findings, code, kind);
+  if (all) return all.edits;
+  for (const finding of findings) {
+    const fix = finding.code === code ? fixesOf(file, finding).find((f) => f.kind === kind) : undefined;
+    if (fix) return fix.edits;
+  }
+  return [];
+}
+
+function safeEdits(parsed: Parsed): TextEdit[] {
+  const { file, findings } = parsed;
+  const edits: TextEdit[] = [];
+  for (const code of SAFE) {
+    const first = findings.filter((f) => f.code === code).flatMap((f) => fixesOf(file, f)).find((f) => f.preferred);
+    for (const edit of first ? editsForAll(parsed, code, first.kind) : []) {
+      if (edits.every((e) => e.end <= edit.start || edit.end <= e.start)) edits.push(edit);
+    }
+  }
+  return edits;
+}

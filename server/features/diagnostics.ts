@@ -1,0 +1,43 @@
+/** Findings as diagnostics, and diagnostics back to the findings they came from. */
+import type { Diagnostic } from "vscode-languageserver/node";
+import { DiagnosticSeverity } from "vscode-languageserver/node";
+import type { Finding } from "../../shared/checks/rules.ts";
+import type { Parsed } from "../documents.ts";
+import { rangeOf } from "./place.ts";
+
+export const SOURCE = "dotwright";
+
+const SEVERITY = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  information: DiagnosticSeverity.Information,
+};
+
+export function diagnostics(parsed: Parsed): Diagnostic[] {
+  return parsed.findings.map((finding) => ({
+    range: rangeOf(parsed.document, finding.span),
+    severity: SEVERITY[finding.severity],
+    code: finding.code,
+    source: SOURCE,
+    message: finding.message,
+    data: dataOf(parsed, finding),
+  }));
+}
+
+/** What a client hands back with the diagnostic: the rule's own data and the name of the bitmap. */
+function dataOf(parsed: Parsed, finding: Finding) {
+  const array = parsed.file.bitmaps[finding.bitmap]?.array;
+  return { ...finding.data, ...(array ? { name: array.name, ordinal: array.ordinal } : {}) };
+}
+
+/** The diagnostic among `sent` that tells of this finding, by code and data, or by place where data was not kept. */
+export function diagnosticOf(parsed: Parsed, finding: Finding, sent: readonly Diagnostic[]): Diagnostic | undefined {
+  const data = JSON.stringify(dataOf(parsed, finding));
+  const range = JSON.stringify(rangeOf(parsed.document, finding.span));
+  const same = sent.filter((d) => d.source === SOURCE && d.code === finding.code);
+  return same.find((d) => {
+    const { start, end } = d.range;
+    const here = JSON.stringify({ start, end }) === range;
+    return d.data === undefined ? here : JSON.stringify(d.data) === data && (here || finding.bitmap >= 0);
+  });
+}

@@ -1,0 +1,28 @@
+import type { ClientCapabilities } from "vscode-languageserver/node";
+
+/** What the client can do, as far as a feature's answer depends on it. */
+export interface ClientSettings {
+  /** Commands that the client says it can run. */
+  readonly commands: ReadonlySet<string>;
+  /** Hovers may be Markdown, and so hold a picture. */
+  readonly markdown: boolean;
+  /** Edits may carry the version of the document they are meant for. */
+  readonly versionedEdits: boolean;
+  /** The edit of a code action may be asked for later. */
+  readonly lazyActions: boolean;
+  readonly nestedSymbols: boolean;
+}
+
+/** Reads the capabilities; `commands` are those of the initialisation options. */
+export function clientSettings(capabilities: ClientCapabilities, commands: unknown): ClientSettings {
+  const { textDocument, workspace } = capabilities;
+  const formats = textDocument?.hover?.contentFormat;
+  const action = textDocument?.codeAction;
+  return {
+    commands: new Set(Array.isArray(commands) ? commands.filter((c) => typeof c === "string") : []),
+    markdown: formats === undefined || formats.includes("markdown"),
+    versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    lazyActions: action?.dataSupport === true && action.resolveSupport?.properties.includes("edit") === true,
+    nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+  };
+}

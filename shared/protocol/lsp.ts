@@ -1,0 +1,99 @@
+/**
+ * The requests that Dotwright adds to the Language Server Protocol, each once. Every request, reply and handler type is
+ * derived from this map. Positions are those of LSP: zero-based lines and UTF-16 columns.
+ */
+import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
+
+interface LspPosition {
+  readonly line: number;
+  readonly character: number;
+}
+
+export interface LspRange {
+  readonly start: LspPosition;
+  readonly end: LspPosition;
+}
+
+export interface LspTextEdit {
+  readonly range: LspRange;
+  readonly newText: string;
+}
+
+/** A bitmap of a document, without its pixels. */
+export interface BitmapInfo {
+  readonly identity: BitmapIdentity;
+  readonly name: string;
+  readonly width: number;
+  readonly height: number;
+  readonly frames: number;
+  readonly format: string;
+  /** Highest raw value of the format. */
+  readonly most: number;
+  /** Highest raw value allowed. */
+  readonly cap?: number;
+  /** Share of full scale that the firmware drives, above 0 and up to 1. */
+  readonly drive: number;
+  readonly fps?: number;
+  readonly panel?: string;
+  readonly tint?: string;
+  readonly lattice?: string;
+  readonly dot?: string;
+  /** Bytes of the array in the memory of the target; 0 where the element type is not known. */
+  readonly bytes: number;
+  /** From the first word of the statement to the end of the initialiser. */
+  readonly declaration: LspRange;
+  readonly nameRange: LspRange;
+  /** Why there is no picture; it can be shown and edited where this is missing. */
+  readonly why?: string;
+}
+
+export interface PictureFrame {
+  readonly frame: number;
+  /** Raw values, width·height of them, row by row from the top left. */
+  readonly pixels: readonly number[];
+  /**
+   * Where each pixel's element is written: four numbers for each pixel, its first line and column and its last line
+   * and column (exclusive); all -1 for a pixel that is not written. Only where asked for.
+   */
+  readonly elements?: readonly number[];
+}
+
+/** Every request of ours: what is sent and what comes back where all went well. */
+export interface LspRequests {
+  "dotwright/bitmaps": {
+    readonly params: { readonly uri: string };
+    readonly result: { readonly version: number; readonly bitmaps: readonly BitmapInfo[] };
+  };
+  "dotwright/picture": {
+    readonly params: {
+      readonly uri: string;
+      readonly identity: BitmapIdentity;
+      /** Which frames; only the first where missing. */
+      readonly frames?: readonly number[];
+      /** Also tell where each pixel's element is written. */
+      readonly elements?: boolean;
+    };
+    readonly result: { readonly version: number; readonly bitmap: BitmapInfo; readonly frames: readonly PictureFrame[] };
+  };
+  "dotwright/paint": {
+    readonly params: {
+      readonly uri: string;
+      /** The version that the painter saw. */
+      readonly version: number;
+      readonly identity: BitmapIdentity;
+      readonly changes: readonly PixelChange[];
+    };
+    /** Edits of the version named here, which is the newest one. */
+    readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };
+  };
+}
+
+export type LspMethod = keyof LspRequests;
+export type LspParams<M extends LspMethod> = LspRequests[M]["params"];
+export type LspResult<M extends LspMethod> = LspRequests[M]["result"];
+
+/** A reply always comes: the result, or in words why there is none. */
+export type LspReply<M extends LspMethod> = { readonly ok: LspResult<M> } | { readonly err: string };
+
+/** One function for every request. */
+export type LspHandlers = { readonly [M in LspMethod]: (params: LspParams<M>) => LspReply<M> };
