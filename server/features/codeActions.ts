@@ -88,7 +88,7 @@ function fixAlls(
     const { code } = finding;
     const kind = key.slice(code.length + 1);
     if (parsed.findings.filter((f) => f.code === code).length < 2) continue;
-    const action: CodeAction = { title: `Fix all \`${code}\` in this file like this: ${title}`, kind: CodeActionKind.QuickFix };
+    const action: CodeAction = { title: `${title}, and likewise for every \`${code}\` in this file`, kind: CodeActionKind.QuickFix };
     if (settings.lazyActions) {
       const data: LaterFix = { uri: parsed.uri, code, kind };
       actions.push({ ...action, data });

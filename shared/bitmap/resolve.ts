@@ -156,6 +156,10 @@ function understand(annotation: BoundAnnotation, parsed: ParsedAnnotation, index
     problems.push(problem(at, `${width}x${height} with ${frames} frames is larger than can be laid out (${MOST_PIXELS} pixels).`));
     return { options, panel, problems, complete: false };
   }
+  // A misspelt format would be read as the default one: no picture until it is mended, and no findings from it.
+  if (parsed.problems.some((p) => p.suggestion !== undefined && FORMATS.has(p.suggestion))) {
+    return { options, panel, problems, complete: false };
+  }
   const conflicts = conflictsIn(merged, words, format);
   problems.push(...conflicts, ...capProblems(merged, words, format));
   const chars = words.get("chars");
@@ -209,7 +213,7 @@ function bitmapOf(
         elementBits: array.type.bits,
         pad: options.pad ?? "element",
         spare: options.spare ?? "last",
-        bytes: options.bytes ?? (bits === "lsb" && !isWhole(format, pack) ? "le" : "be"),
+        bytes: options.bytes ?? (bits === "lsb" ? "le" : "be"),
         scan: options.scan ?? "rows",
         from: options.from ?? "top-left",
         skip: options.skip ?? 0,

@@ -40,6 +40,7 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
   let open: { marker: Marker; markerSpan: Span } | undefined;
   let last = 0;
   let free = false;
+  let firstLine = true;
   const finish = () => {
     if (open) found.push({ ...open, words, comment, start: open.markerSpan.start, end: last });
     open = undefined;
@@ -57,7 +58,7 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
       while (i < stop && /\s|\\/.test(text[i] as string) && (text[i] !== "\\" || i === stop - 1)) i++;
     };
     spaces();
-    if (at > comment.start + 4 && block && text[i] === "*" && i < stop) {
+    if (!firstLine && block && text[i] === "*" && i < stop) {
       i++;
       spaces();
     }
@@ -83,6 +84,7 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
       first = false;
       spaces();
     }
+    firstLine = false;
     at = stop + 1;
     if (text.charCodeAt(stop) === 13 && text.charCodeAt(stop + 1) === 10) at++;
   }

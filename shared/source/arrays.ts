@@ -225,15 +225,52 @@ export function bindAnnotations(
     return -1;
   }
 
+  function rowAt(node: number): SourceArray | undefined {
+    const row = rowInside(list, found, node);
+    if (!row) return undefined;
+    const { outer, type, dimensions, path } = row;
+    return makeArray({ text, placed, node, name: outer.name + path, nameSpan: outer.nameSpan, start, type, dimensions });
+  }
+
   function arrayAt(node: number): number {
     const index = arrays.findIndex((a) => a.node === node);
     if (index >= 0) return index;
+    const row = rowAt(node);
+    if (row) return arrays.push(row) - 1;
     const why = node === 0 && declarator ? whyOf(declarator.type) : "the type of this list is not known from this file";
     const type: CType = { kind: "array", of: { kind: "other", why }, count: undefined };
     const name = declarator?.name ?? "";
     const nameSpan = declarator?.nameSpan ?? { start: base, end: base + 1 };
     return arrays.push(makeArray({ text, placed, node, name, nameSpan, start, type, dimensions: [] })) - 1;
   }
+}
+
+/** The list of a row inside an array whose type is known, as an array of its own. */
+function rowInside(
+  list: Initialiser,
+  found: readonly SourceArray[],
+  node: number,
+): { outer: SourceArray; type: CType; dimensions: readonly Dimension[]; path: string } | undefined {
+  let depth = 0;
+  for (let i = node; i >= 0; i = (list.nodes[i] as ListNode).parent, depth++) {
+    const outer = found.find((a) => a.node === i && a.type !== undefined);
+    if (!outer?.type) continue;
+    const dimensions = outer.dimensions.slice(depth);
+    if (depth === 0 || dimensions.length === 0 || dimensions.some((d) => d.size === undefined)) return undefined;
+    const sizes = dimensions.map((d) => d.size as number);
+    let type: CType = outer.type;
+    for (const size of [...sizes].reverse()) type = { kind: "array", of: type, count: size };
+    const first = (list.nodes[node] as ListNode).firstElement - (list.nodes[i] as ListNode).firstElement;
+    const slot = outer.slots ? (outer.slots[first] ?? 0) : first;
+    const indices: number[] = [];
+    for (let k = depth; k > 0; k--) {
+      const inner = outer.dimensions.slice(k).reduce((product, d) => product * (d.size as number), 1);
+      const size = outer.dimensions[k - 1]?.size ?? Number.POSITIVE_INFINITY;
+      indices.unshift(Math.floor(slot / inner) % size);
+    }
+    return { outer, type, dimensions, path: indices.map((n) => `[${n}]`).join("") };
+  }
+  return undefined;
 }
 
 function whyOf(type: CType): string {

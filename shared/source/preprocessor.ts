@@ -77,6 +77,9 @@ export function preprocess(text: string, at: number, p: Preprocessor): { readonl
     case "endif":
       p.conditions.pop();
       return { next: end };
+    case "include":
+    case "embed":
+      return { next: end, why: `\`#${name} ${rest().trim()}\` brings elements from another file` };
     default:
       return { next: end };
   }

@@ -4,7 +4,8 @@ import { FORMATS } from "../../shared/pixels/formats.ts";
 import type { Format } from "../../shared/pixels/formats.ts";
 import type { Arrangement, Layout } from "../../shared/pixels/layout.ts";
 import { isWhole, layOut } from "../../shared/pixels/layout.ts";
-import { DEFINITIONS, STYLES } from "./spellings.ts";
+import { FILLERS, GAPS, NOTES } from "./fillers.ts";
+import { STYLES } from "./spellings.ts";
 
 const SCANS = ["rows", "columns", "serpentine", "serpentine-columns"] as const;
 const CORNERS = ["top-left", "top-right", "bottom-left", "bottom-right"] as const;
@@ -68,7 +69,7 @@ export const arrayPlans = fc.record({
   choices: arrangements,
   signed: fc.option(fc.constant(true), { nil: false, freq: 3 }),
   cells: cycle(fc.record({ value: values, style: fc.constantFrom(...STYLES) }), 24),
-  gaps: cycle(fc.nat(GAP_COUNT - 1), 6),
+  gaps: cycle(fc.nat(GAPS.length - 1), 6),
   shape: fc.constantFrom("flat", "flat", "nested", "elided"),
   inner: fc.nat(7),
   /** Elements left to the compiler at the end, and at the ends of inner lists. */
@@ -80,8 +81,8 @@ export const arrayPlans = fc.record({
   perLine: fc.constantFrom("row", "row", 0, 1, 3, 8),
   drawing: fc.constantFrom("none", "line", "block", "spaced", "stale"),
   trailing: fc.boolean(),
-  filler: fc.nat(FILLERS_COUNT - 1),
-  note: fc.nat(NOTES_COUNT),
+  filler: fc.nat(FILLERS.length - 1),
+  note: fc.nat(NOTES.length),
 });
 export type ArrayPlan = typeof arrayPlans extends fc.Arbitrary<infer T> ? T : never;
 
@@ -96,4 +97,4 @@ export type FileStyle = typeof styles extends fc.Arbitrary<infer T> ? T : never;
 
 /** A file with a few arrays, all annotated. */
 export const documents = (most = 3) => fc.record({ style: styles, arrays: fc.array(arrayPlans, { minLength: 1, maxLength: most }) });
-export type Plan = typeof documents extends (n?: number) => fc.Arbitrary<infer T> ? T : never;
+export type Plan = { readonly style: FileStyle; readonly arrays: readonly ArrayPlan[] };

@@ -8,7 +8,7 @@ export interface ReadPicture {
   width: number;
   height: number;
   format: string;
-  /** frames[f] = rows[y] = values[x], raw pixel values. */
+  /** frames[f] = rows[y] = values[x]: pixel values as the display shows them (with `invert` already turned over). */
   frames: number[][][];
   readOnly?: string;
 }

@@ -1,0 +1,38 @@
+import type { Hover, Position } from "vscode-languageserver/node";
+import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { elementAtOffset, elementSpan } from "../../shared/source/arrays.ts";
+import type { Span } from "../../shared/source/text.ts";
+import type { Parsed } from "../documents.ts";
+import { describeAnnotation } from "./hoverAnnotation.ts";
+import { describeBitmap } from "./hoverName.ts";
+import { describeElement } from "./hoverNumber.ts";
+import { bitmapAround, bitmapsDeclaredAt, rangeOf } from "./place.ts";
+import type { ClientSettings } from "./settings.ts";
+
+/** A word of an annotation, a bitmap by its name, or one number of it; null for anything else. */
+export function hover(parsed: Parsed, position: Position, settings: ClientSettings): Hover | null {
+  const { document, file } = parsed;
+  const offset = document.offsetAt(position);
+  const show = (markdown: string, span: Span): Hover => ({
+    contents: settings.markdown ? { kind: "markdown", value: markdown } : { kind: "plaintext", value: plain(markdown) },
+    range: rangeOf(document, span),
+  });
+  const word = describeAnnotation(file, offset);
+  if (word) return show(word.markdown, word.span);
+  const around = bitmapAround(file, offset);
+  if (around) {
+    const index = elementAtOffset(around.array, offset);
+    return index < 0 ? null : show(describeElement(around, index), elementSpan(around.array, index));
+  }
+  const [bitmap, ...others] = bitmapsDeclaredAt(file, offset);
+  return bitmap ? show(describeBitmap(bitmap, settings.markdown, others.length), headOf(bitmap, offset)) : null;
+}
+
+function headOf({ array }: Bitmap, offset: number): Span {
+  const { nameSpan, declaration, base } = array;
+  return offset >= nameSpan.start && offset <= nameSpan.end ? nameSpan : { start: declaration.start, end: base };
+}
+
+function plain(markdown: string): string {
+  return markdown.replace(/[*`]/g, "");
+}

@@ -1,0 +1,41 @@
+/** What a hover on a word of an annotation says. */
+import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
+import { FORMATS } from "../../shared/pixels/formats.ts";
+import { OPTIONS, readSize } from "../../shared/pixels/options.ts";
+import type { Word } from "../../shared/source/annotationSyntax.ts";
+import type { BoundAnnotation } from "../../shared/source/read.ts";
+import type { Span } from "../../shared/source/text.ts";
+import { formatDoc, MARKER_DOCS, optionDoc, panelDoc } from "./annotationDocs.ts";
+
+export interface Described {
+  readonly markdown: string;
+  readonly span: Span;
+}
+
+const holds = (span: Span, offset: number) => span.start <= offset && offset <= span.end;
+
+/** undefined where no annotation stands, or where nothing can be said about the word. */
+export function describeAnnotation(file: BitmapFile, offset: number): Described | undefined {
+  const annotation = file.source.annotations.find((a) => holds(a, offset));
+  if (!annotation) return undefined;
+  const { marker, markerSpan } = annotation;
+  if (holds(markerSpan, offset)) return { markdown: `**\`@${marker}\`**\n\n${MARKER_DOCS[marker]}`, span: markerSpan };
+  const word = annotation.words.find((w) => holds(w, offset));
+  const text = word && describeWord(file, annotation, word);
+  return word && text !== undefined ? { markdown: `**\`${word.text}\`**\n\n${text}`, span: word } : undefined;
+}
+
+function describeWord(file: BitmapFile, annotation: BoundAnnotation, word: Word): string | undefined {
+  if (word.key !== undefined || OPTIONS[word.text]?.flag) {
+    return annotation.marker === "motion" ? undefined : optionDoc(word.key ?? word.text);
+  }
+  const format = FORMATS.get(word.text);
+  if (format) return formatDoc(format);
+  const size = readSize(word.text);
+  if (size && !("problem" in size)) return `${size.width} columns × ${size.height} rows of one frame.`;
+  const panel = file.panels.find((p) => p.name === word.text);
+  if (!panel) return undefined;
+  const definition = file.source.annotations.find((a) => a.marker === "panel" && holds(a, panel.nameSpan.start));
+  const source = definition ? `\n\n\`\`\`\n${file.source.text.slice(definition.start, definition.end)}\n\`\`\`` : "";
+  return `${panelDoc(panel, file.bitmaps)}${source}`;
+}

@@ -1,0 +1,55 @@
+/** What a hover on a bitmap's name or declaration says: its picture and its facts. */
+import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { counted } from "../../shared/checks/rules.ts";
+import { highest } from "../../shared/checks/overCap.ts";
+import { hoverPicture } from "./hoverPicture.ts";
+import { valueRange } from "./range.ts";
+import { bytesInWords, bytesOf, percent, sizeAndFormat } from "./words.ts";
+
+export const CAUTION =
+  "Bright LEDs can hurt eyes at close range: check the part's data sheet, and defer to local codes and licensed practice.";
+
+/** Markdown. `picture` is false for a client that shows none. `others` counts the bitmaps of the same table. */
+export function describeBitmap(bitmap: Bitmap, picture: boolean, others: number): string {
+  const { array, options } = bitmap;
+  const drawn = picture ? hoverPicture(bitmap) : undefined;
+  const speed = options.fps === undefined ? "" : ` at ${options.fps} a second`;
+  const bytes = array.type ? ` · ${bytesInWords(bytesOf(bitmap))}` : "";
+  const parts = [`**\`${array.name}\`** · ${sizeAndFormat(bitmap)}${speed}${bytes}`];
+  if (drawn?.markdown) parts.push(drawn.markdown);
+  const facts = [...(drawn?.notes ?? []), ...useOf(bitmap), ...storage(bitmap), meaning(bitmap)].filter((f) => f !== "");
+  if (bitmap.why !== undefined) facts.unshift(`Read-only, without a picture: ${bitmap.why}.`);
+  if (others > 0) facts.push(`The first of ${others + 1} bitmaps in this table.`);
+  parts.push(facts.map((fact) => `- ${fact}`).join("\n"));
+  return parts.join("\n\n");
+}
+
+function useOf(bitmap: Bitmap): string[] {
+  const range = valueRange(bitmap);
+  if (!range) return [];
+  const { format, cap, drive } = bitmap;
+  if (format.kind === "mono") return [`${range.lit} of ${counted(range.pixels, "pixel")} lit (${percent(range.lit / range.pixels)})`];
+  const facts = [`Values ${range.least} to ${range.most}, up to ${percent(range.most / format.most)} of full scale`];
+  if (drive < 1) facts.push(`Driven at ${percent(drive)}: at most ${Math.round(range.most * drive * 10) / 10}`);
+  if (cap === undefined) return facts;
+  const limit = highest(bitmap) ?? format.most;
+  const over = range.most > limit;
+  facts.push(`Cap ${cap}: the brightest pixel is ${over ? "over it" : "within it"}; drawn with the cap as full light`);
+  if (over) facts.push(CAUTION);
+  return facts;
+}
+
+function storage({ array, layout }: Bitmap): string[] {
+  const empty = array.gaps.reduce((sum, gap) => sum + gap.to - gap.from, 0);
+  const facts: string[] = [];
+  if (empty > 0) facts.push(`${empty} of ${counted(array.count, "element")} are not written: the compiler fills them with 0`);
+  if (layout && array.count < layout.elements) facts.push(`${array.count} of the ${layout.elements} elements that the picture takes`);
+  return facts;
+}
+
+/** The annotation's own words, and those of the panel it names. */
+function meaning({ annotation, panel }: Bitmap): string {
+  if (!annotation) return "An X bitmap: its `_width` and `_height` names say its size.";
+  const words = annotation.words.map((w) => w.text).join(" ");
+  return `\`@${annotation.marker} ${words}\`${panel ? `, on the panel \`${panel.name}\`` : ""}`;
+}

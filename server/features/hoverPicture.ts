@@ -1,0 +1,71 @@
+/**
+ * The picture in a hover: a PNG of exactly width·k × height·k pixels (animated for several frames), small enough that
+ * the editor does not cut the Markdown that holds it.
+ */
+import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { encodeApng, enlarge } from "../png.ts";
+import { panelRaster } from "../raster.ts";
+
+/** VS Code cuts Markdown at 100,000 characters, the data URI included; facts stand beside the picture. */
+const MOST_CHARACTERS = 86_000;
+/** Pixels of all enlarged frames together: what can be compressed while someone waits for a hover. */
+const MOST_PIXELS = 1_200_000;
+const WIDE = 256;
+const WIDEST = 320;
+const TALLEST = 400;
+/** Frames a second where the annotation does not tell. */
+export const USUAL_FPS = 4;
+
+export interface Picture {
+  readonly markdown: string;
+  /** What must be said about it: fewer frames, a speed that was assumed. */
+  readonly notes: readonly string[];
+}
+
+/** undefined for a bitmap without a picture. */
+export function hoverPicture(bitmap: Bitmap): Picture | undefined {
+  if (bitmap.why !== undefined) return undefined;
+  const { width, height, frames, options } = bitmap;
+  const area = width * height;
+  if (area > MOST_PIXELS) return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
+  let shown = Math.min(frames, Math.max(1, Math.floor(MOST_PIXELS / area)));
+  let scale = Math.min(scaleFor(width, height), Math.floor(Math.sqrt(MOST_PIXELS / (area * shown))));
+  for (;;) {
+    const encoded = encode(bitmap, shown, scale);
+    if (encoded === undefined) return undefined;
+    if (encoded.length <= MOST_CHARACTERS) {
+      const notes: string[] = [];
+      if (shown < frames) notes.push(`Only the first ${shown} of ${frames} frames are shown, for want of room.`);
+      if (shown > 1 && options.fps === undefined) notes.push(`Shown at ${USUAL_FPS} frames a second; \`fps=\` is not given.`);
+      return { markdown: `![${bitmap.array.name}](${encoded})`, notes };
+    }
+    // Compressed size grows about as the scale does, so several steps are taken at once; always at least one.
+    const ratio = MOST_CHARACTERS / encoded.length;
+    if (scale > 1) scale = Math.min(scale - 1, Math.max(1, Math.ceil(scale * ratio)));
+    else if (shown > 1) shown = Math.min(shown - 1, Math.max(1, Math.floor(shown * ratio)));
+    else return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
+  }
+}
+
+/** How many screen pixels one pixel takes in each direction: about 200 to 256 in all, where the sides allow it. */
+export function scaleFor(width: number, height: number): number {
+  let scale = Math.max(1, Math.floor(WIDE / width));
+  if (scale * width < 200 && (scale + 1) * width <= WIDEST) scale++;
+  return Math.max(1, Math.min(scale, Math.floor(TALLEST / height)));
+}
+
+/** The value drawn in full light: the cap before `drive` takes its share, else the highest of the format. */
+export function fullLight({ cap, drive, format }: Bitmap): number {
+  return cap === undefined || cap === 0 ? format.most : Math.min(format.most, cap / drive);
+}
+
+function encode(bitmap: Bitmap, frames: number, scale: number): string | undefined {
+  const rasters = [];
+  for (let frame = 0; frame < frames; frame++) {
+    const raster = panelRaster(bitmap, frame, fullLight(bitmap));
+    if (!raster) return undefined;
+    rasters.push(enlarge(raster, scale));
+  }
+  const bytes = encodeApng(rasters, bitmap.options.fps ?? USUAL_FPS);
+  return `data:image/png;base64,${Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("base64")}`;
+}
