@@ -6,6 +6,7 @@ import { check } from "./check.ts";
 import { UserError } from "./files.ts";
 import { list } from "./list.ts";
 import { render } from "./render.ts";
+import { sheet } from "./sheet.ts";
 
 const USAGE = `Usage:
   cli.js list [--all] [--values] [--json] [--target T] PATH…
@@ -14,11 +15,13 @@ const USAGE = `Usage:
       what is wrong with them; exit 0 clean, 1 errors or warnings, 2 could not run
   cli.js render FILE NAME --out X.png [--frame N] [--scale N] [--target T]
       one frame (from 0) as PNG
+  cli.js sheet --out X.png [--target T] PATH…
+      all bitmaps of these files and folders in one PNG, each under its name
 
 T is avr (16-bit int), arm32 or host. Without it .ino files are read for avr, others for the host.
 `;
 
-const COMMANDS = ["list", "check", "render"];
+const COMMANDS = ["list", "check", "render", "sheet"];
 const print = (text: string) => process.stdout.write(text);
 
 async function main(): Promise<number> {
@@ -57,6 +60,10 @@ async function main(): Promise<number> {
       const frame = wholeFrom("frame", values.frame, 0);
       return render(file, name, { out: values.out, frame, scale: wholeFrom("scale", values.scale, 1), target });
     }
+    case "sheet":
+      needPaths(paths);
+      if (values.out === undefined) throw new UserError("sheet needs --out with the name of the PNG to write");
+      return sheet(paths, { out: values.out, target }, print);
     default: {
       const near = nearest(command, COMMANDS);
       throw new UserError(`${command} is not a command${near ? `; did you mean ${near}?` : ""}\n${USAGE}`);

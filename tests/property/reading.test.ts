@@ -19,6 +19,6 @@ test("every array of a document is read with the values it was written with", ()
       const codes = checkFile(opened).map((f) => f.code);
       expect(codes.filter((c) => c === "annotation" || c === "unreadable" || c === "unknown-panel")).toEqual([]);
     }),
-    { numRuns: 400 },
+    { numRuns: 4000 },
   );
 });

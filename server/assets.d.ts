@@ -1,0 +1,5 @@
+/** Source files that the build takes in as text. */
+declare module "*.h" {
+  const text: string;
+  export default text;
+}

@@ -1,0 +1,69 @@
+/** `dotwright/bitmaps` and `dotwright/picture`: what a painter shows. */
+import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
+import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { pixelsOf } from "../../shared/bitmap/resolve.ts";
+import type { BitmapInfo, LspParams, LspReply, PictureFrame } from "../../shared/protocol/lsp.ts";
+import { elementOfSlot, elementSpan } from "../../shared/source/arrays.ts";
+import type { Parsed } from "../documents.ts";
+import { rangeOf } from "./place.ts";
+import { bytesOf } from "./words.ts";
+
+export function listBitmaps(parsed: Parsed): LspReply<"dotwright/bitmaps"> {
+  return { ok: { version: parsed.version, bitmaps: parsed.file.bitmaps.map((b) => infoOf(parsed, b)) } };
+}
+
+/** Refuses a bitmap that is not surely the one meant, has no picture, or lacks one of the frames. */
+export function picture(parsed: Parsed, params: LspParams<"dotwright/picture">): LspReply<"dotwright/picture"> {
+  const bitmap = findBitmap(parsed.file, params.identity);
+  if ("refused" in bitmap) return { err: bitmap.refused };
+  const frames: PictureFrame[] = [];
+  for (const frame of params.frames ?? [0]) {
+    if (!Number.isInteger(frame) || frame < 0 || frame >= bitmap.frames) return { err: `${bitmap.array.name} has no frame ${frame}` };
+    const pixels = pixelsOf(bitmap, frame);
+    if (!pixels) return { err: `${bitmap.array.name} has no picture: ${bitmap.why ?? "its values are not known"}` };
+    const shown = { frame, pixels: Array.from(pixels) };
+    frames.push(params.elements ? { ...shown, elements: elementPlaces(parsed, bitmap, frame) } : shown);
+  }
+  return { ok: { version: parsed.version, bitmap: infoOf(parsed, bitmap), frames } };
+}
+
+/** See `PictureFrame.elements`. */
+function elementPlaces({ document }: Parsed, bitmap: Bitmap, frame: number): number[] {
+  const { layout, array } = bitmap;
+  const places: number[] = [];
+  if (!layout) return places;
+  for (const slot of layout.table(frame).element) {
+    const first = elementOfSlot(array, slot);
+    const last = layout.span > 1 ? elementOfSlot(array, slot + layout.span - 1) : first;
+    if (first < 0 || last < 0) {
+      places.push(-1, -1, -1, -1);
+      continue;
+    }
+    const start = document.positionAt(elementSpan(array, first).start);
+    const end = document.positionAt(elementSpan(array, last).end);
+    places.push(start.line, start.character, end.line, end.character);
+  }
+  return places;
+}
+
+function infoOf({ document }: Parsed, bitmap: Bitmap): BitmapInfo {
+  const { array, width, height, frames, format, cap, drive, options, panel, why } = bitmap;
+  const { fps, tint, lattice, dot } = options;
+  return {
+    identity: identityOf(bitmap),
+    name: array.name,
+    width, height, frames, drive,
+    format: format.name,
+    most: format.most,
+    bytes: bytesOf(bitmap),
+    declaration: rangeOf(document, array.declaration),
+    nameRange: rangeOf(document, array.nameSpan),
+    ...(cap === undefined ? {} : { cap }),
+    ...(fps === undefined ? {} : { fps }),
+    ...(panel ? { panel: panel.name } : {}),
+    ...(tint === undefined ? {} : { tint }),
+    ...(lattice === undefined ? {} : { lattice }),
+    ...(dot === undefined ? {} : { dot }),
+    ...(why === undefined ? {} : { why }),
+  };
+}

@@ -1,0 +1,103 @@
+/** What can be typed inside an annotation. Nothing outside of comments. */
+import type { CompletionItem, Position } from "vscode-languageserver/node";
+import { CompletionItemKind } from "vscode-languageserver/node";
+import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
+import { FORMATS } from "../../shared/pixels/formats.ts";
+import { OPTIONS, wordsFor } from "../../shared/pixels/options.ts";
+import type { Marker } from "../../shared/source/annotationSyntax.ts";
+import { MARKERS } from "../../shared/source/annotationSyntax.ts";
+import type { Parsed } from "../documents.ts";
+import { formatDoc, MARKER_DOCS, optionDoc, panelDoc } from "./annotationDocs.ts";
+import { commentAt } from "./commentAt.ts";
+import { rangeOf } from "./place.ts";
+import type { Typing } from "./typing.ts";
+import { typingAt } from "./typing.ts";
+
+/** Sizes that many displays and fonts have: common practice, no source. */
+const USUAL_SIZES = ["5x7", "8x8", "16x16", "128x32", "128x64"];
+
+interface Choice {
+  readonly label: string;
+  readonly kind: CompletionItemKind;
+  readonly doc?: string | undefined;
+  readonly detail?: string;
+}
+
+export function completion({ document, file }: Parsed, position: Position): CompletionItem[] {
+  const offset = document.offsetAt(position);
+  const { text, initialisers } = file.source;
+  const comment = commentAt(text, offset, initialisers);
+  const typing = comment && typingAt(text, comment, offset);
+  if (!typing) return [];
+  const range = rangeOf(document, typing.span);
+  return choices(file, typing).map(({ label, kind, doc, detail }, i) => ({
+    label,
+    kind,
+    sortText: String(i).padStart(3, "0"),
+    textEdit: { range, newText: label },
+    ...(doc === undefined ? {} : { documentation: { kind: "markdown" as const, value: doc } }),
+    ...(detail === undefined ? {} : { detail }),
+  }));
+}
+
+function choices(file: BitmapFile, typing: Typing): Choice[] {
+  if (typing.kind === "marker") return MARKERS.map((m) => ({ label: `@${m}`, kind: CompletionItemKind.Keyword, doc: MARKER_DOCS[m] }));
+  if (typing.kind === "value") return values(file, typing.marker, typing.key);
+  const { marker, others, first } = typing;
+  // The first word of a panel is its own, new name.
+  if (marker === "panel" && first) return [];
+  const given = new Set(others.map((w) => w.key ?? w.text));
+  const hasFormat = others.some((w) => FORMATS.has(w.text));
+  const hasSize = others.some((w) => /^\d+x\d+$/.test(w.text));
+  const hasPanel = others.some((w) => file.panels.some((p) => p.name === w.text));
+  const { keys, flags } = wordsFor(marker);
+  const own = marker === "motion" || marker === "wiring";
+  return [
+    ...(hasPanel || marker === "panel" || marker === "palette" ? [] : panels(file)),
+    ...(hasSize || own || marker === "palette" ? [] : sizes(file)),
+    ...flags.filter((f) => FORMATS.has(f) && !hasFormat).map((f) => format(f)),
+    ...keys.filter((key) => !given.has(key)).map((key) => option(marker, `${key}=`, key)),
+    ...flags.filter((f) => !FORMATS.has(f) && !given.has(f)).map((flag) => option(marker, flag, flag)),
+  ];
+}
+
+function option(marker: Marker, label: string, key: string): Choice {
+  return { label, kind: CompletionItemKind.Property, doc: marker === "motion" ? undefined : optionDoc(key) };
+}
+
+function format(name: string): Choice {
+  const row = FORMATS.get(name);
+  return { label: name, kind: CompletionItemKind.TypeParameter, doc: row && formatDoc(row) };
+}
+
+function panels(file: BitmapFile): Choice[] {
+  return file.panels.map((panel) => ({ label: panel.name, kind: CompletionItemKind.Reference, doc: panelDoc(panel, file.bitmaps) }));
+}
+
+/** Sizes that this file uses, then usual ones. */
+function sizes(file: BitmapFile): Choice[] {
+  const used = file.source.annotations.flatMap((a) => a.words.filter((w) => /^\d{1,5}x\d{1,5}$/.test(w.text)).map((w) => w.text));
+  const usedOnce = new Set(used);
+  const usual = USUAL_SIZES.filter((s) => !usedOnce.has(s));
+  return [
+    ...[...usedOnce].slice(0, 20).map((label) => ({ label, kind: CompletionItemKind.Value, detail: "used in this file" })),
+    ...usual.map((label) => ({ label, kind: CompletionItemKind.Value, detail: "columns × rows" })),
+  ];
+}
+
+function values(file: BitmapFile, marker: Marker, key: string): Choice[] {
+  const row = OPTIONS[key];
+  if (marker === "motion" || !row?.on.includes(marker) || row.flag) return [];
+  const doc = optionDoc(key);
+  const item = (label: string): Choice => ({ label, kind: CompletionItemKind.EnumMember, doc });
+  if (row.values) return row.values.map(item);
+  if (key === "palette") return ["head", ...arraysMarked(file, "palette")].map(item);
+  if (key === "widths") return file.source.arrays.filter((a) => a.name !== "").slice(0, 50).map((a) => item(a.name));
+  // The table's own examples: "a current such as 5mA".
+  return [...row.form.matchAll(/such as (\S+?)(?=,? or |,|$)/g)].map((m) => item(m[1] as string));
+}
+
+function arraysMarked(file: BitmapFile, marker: Marker): string[] {
+  const marked = file.source.annotations.filter((a) => a.marker === marker).flatMap((a) => a.arrays);
+  return [...new Set(marked.map((i) => file.source.arrays[i]?.name ?? "").filter((n) => n !== ""))];
+}

@@ -1,0 +1,130 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { editPixels } from "../../shared/bitmap/edit.ts";
+import { openText } from "../../shared/bitmap/open.ts";
+import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { applyEdits } from "../../shared/source/text.ts";
+import { documents } from "./documents.ts";
+import type { Known } from "./render.ts";
+import { render } from "./render.ts";
+import {
+  allPixels, changesFor, elementAt, elementList, expectOthersSame, moved, strokes, tokensOf, touchedBits, wantedPixels,
+} from "./painting.ts";
+import { NAMES, styleLost } from "./spellings.ts";
+
+const painted = fc.record({ plan: documents(), which: fc.nat(), stroke: strokes });
+
+/** Opens a document and paints in one of its bitmaps. */
+function paint({ plan, which, stroke }: typeof painted extends fc.Arbitrary<infer T> ? T : never) {
+  const { text, file, known } = render(plan);
+  const before = openText(text, file);
+  const index = which % before.bitmaps.length;
+  const bitmap = before.bitmaps[index] as Bitmap;
+  const changes = changesFor(bitmap, stroke);
+  const edited = editPixels(text, bitmap, changes);
+  if ("refused" in edited) throw new Error(edited.refused);
+  const { edits } = edited;
+  const written = applyEdits(text, edits);
+  const after = openText(written, file, { previous: before });
+  const same = known[index] as Known;
+  return { text, file, known: same, before, index, bitmap, changes, edits, written, after, now: after.bitmaps[index] as Bitmap };
+}
+
+test("the pixels are the wanted ones, and painting back restores the picture", () => {
+  fc.assert(
+    fc.property(painted, (input) => {
+      const p = paint(input);
+      expect(p.now.why).toBeUndefined();
+      expect(allPixels(p.now)).toEqual(wantedPixels(p.bitmap, p.changes));
+      const back = p.changes.map((c) => ({ ...c, value: c.before as number, before: undefined }));
+      const undone = editPixels(p.written, p.now, back.map(({ before: _, ...c }) => c));
+      if ("refused" in undone) throw new Error(undone.refused);
+      const restored = openText(applyEdits(p.written, undone.edits), p.file);
+      expect(allPixels(restored.bitmaps[p.index] as Bitmap)).toEqual(allPixels(p.bitmap));
+    }),
+    { numRuns: 600 },
+  );
+});
+
+test("bits that belong to no changed pixel, other elements and other arrays stay", () => {
+  fc.assert(
+    fc.property(painted, (input) => {
+      const p = paint(input);
+      const touched = touchedBits(p.bitmap, p.changes);
+      const [old, now] = [elementList(p.bitmap), elementList(p.now)];
+      expect(now.length).toBe(old.length);
+      old.forEach((bits, slot) => {
+        const mask = touched.get(slot) ?? 0n;
+        expect((now[slot] as bigint) & ~mask).toBe(bits & ~mask);
+      });
+      expectOthersSame(p.before, p.after, p.before.source.arrays.indexOf(p.bitmap.array));
+      const [were, are] = [tokensOf(p.text, p.bitmap), tokensOf(p.written, p.now)];
+      were.forEach((token, slot) => {
+        if (token !== undefined && now[slot] === old[slot]) expect(are[slot]).toBe(token);
+      });
+    }),
+    { numRuns: 500 },
+  );
+});
+
+test("edits replace tokens of changed elements, write zeros out, or redraw one symbol of a drawing", () => {
+  fc.assert(
+    fc.property(painted, (input) => {
+      const p = paint(input);
+      const [old, now] = [elementList(p.bitmap), elementList(p.now)];
+      const symbols = new Set(p.known.drawings.flatMap((d) => Array.from({ length: p.bitmap.width }, (_, x) => d.at + x * d.step)));
+      const ends = new Set(p.bitmap.array.gaps.map((gap) => p.bitmap.array.base + (p.bitmap.array.list?.nodes[gap.node]?.lastEnd ?? -1)));
+      for (const edit of p.edits) {
+        const element = elementAt(p.bitmap, edit);
+        if (element >= 0) {
+          const slot = p.bitmap.array.slots?.[element] ?? element;
+          expect(now[slot]).not.toBe(old[slot]);
+        } else if (edit.start === edit.end) expect(ends).toContain(edit.start);
+        else {
+          expect(edit.text.length).toBe(1);
+          expect(symbols).toContain(edit.start);
+        }
+      }
+      expect(new Set(p.edits.map((e) => `${e.start} ${e.end}`)).size).toBe(p.edits.length);
+      const filled = p.edits.some((e) => e.start === e.end);
+      const lit = old.some((bits, slot) => tokensOf(p.text, p.bitmap)[slot] === undefined && now[slot] !== bits);
+      expect(filled).toBe(lit);
+    }),
+    { numRuns: 500 },
+  );
+});
+
+test("a literal keeps its prefix, width, letter case and suffix; a name comes only from the array itself", () => {
+  fc.assert(
+    fc.property(painted, (input) => {
+      const p = paint(input);
+      const used = new Set(p.known.tokens.filter((t) => t !== undefined && NAMES.has(t)));
+      for (const edit of p.edits) {
+        if (elementAt(p.bitmap, edit) < 0) continue;
+        const before = p.text.slice(edit.start, edit.end);
+        expect(styleLost(before, edit.text)).toBeUndefined();
+        if (/^[A-Z]+$/.test(edit.text)) expect(used).toContain(edit.text);
+      }
+    }),
+    { numRuns: 500 },
+  );
+});
+
+test("a drawing shows its row after the change if it did before, and stays as it is if it did not", () => {
+  fc.assert(
+    fc.property(painted, (input) => {
+      const p = paint(input);
+      const pixels = wantedPixels(p.bitmap, p.changes);
+      const { width, height } = p.bitmap;
+      for (const d of p.known.drawings) {
+        const size = 1 + (width - 1) * d.step;
+        const shown = (text: string, at: number) => text.slice(at, at + size).split("").filter((_, i) => i % d.step === 0);
+        const drawn = shown(p.written, moved(p.edits, d.at));
+        const first = (d.frame * height + d.y) * width;
+        const wanted = pixels.slice(first, first + width).map((v) => (v > 0 ? "#" : "."));
+        expect(drawn).toEqual(d.right ? wanted : shown(p.text, d.at));
+      }
+    }),
+    { numRuns: 500 },
+  );
+});
