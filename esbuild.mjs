@@ -3,7 +3,15 @@ import { rm } from "node:fs/promises";
 import { context } from "esbuild";
 
 const watch = process.argv.includes("--watch");
-const node = { bundle: true, platform: "node", target: "node20", minify: true, sourcemap: false, legalComments: "linked", loader: { ".h": "text" } };
+const node = {
+  bundle: true,
+  platform: "node",
+  target: "node20",
+  minify: true,
+  sourcemap: false,
+  legalComments: "linked",
+  loader: { ".h": "text" },
+};
 
 const parts = [
   { ...node, entryPoints: { server: "server/main.ts" }, format: "cjs" },

@@ -16,7 +16,9 @@ const needed = [
 ];
 
 const found = (what) =>
-  what.startsWith("/") ? existsSync(what) : process.env.PATH?.split(delimiter).some((dir) => existsSync(join(dir, what)));
+  what.startsWith("/")
+    ? existsSync(what)
+    : process.env.PATH?.split(delimiter).some((dir) => existsSync(join(dir, what)));
 const missing = () => [...new Set(needed.filter(([what]) => !found(what)).map(([, name]) => name))];
 
 const packages = missing();

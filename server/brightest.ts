@@ -5,6 +5,7 @@ import { pixelsOf } from "../shared/bitmap/resolve.ts";
 export function brightest(bitmap: Bitmap): number {
   if (bitmap.format.kind === "mono") return bitmap.format.most;
   let peak = bitmap.cap ?? 0;
-  for (let frame = 0; frame < bitmap.frames; frame++) for (const value of pixelsOf(bitmap, frame) ?? []) peak = Math.max(peak, value);
+  for (let frame = 0; frame < bitmap.frames; frame++)
+    for (const value of pixelsOf(bitmap, frame) ?? []) peak = Math.max(peak, value);
   return Math.max(1, peak);
 }

@@ -2,8 +2,9 @@
  * The documents that the editor has open. Each version is read once, when a feature first asks for it, and checked
  * once; all features share what was read.
  */
-import { TextDocument } from "vscode-languageserver-textdocument";
+
 import type { TextDocumentContentChangeEvent, TextDocumentItem } from "vscode-languageserver/node";
+import { TextDocument } from "vscode-languageserver-textdocument";
 import { openText } from "../shared/bitmap/open.ts";
 import type { BitmapFile } from "../shared/bitmap/resolve.ts";
 import { checkFile } from "../shared/checks/all.ts";
@@ -95,7 +96,11 @@ export function createDocuments(options: () => OpenOptions): Documents {
 
 /** The last part of a URI's path, decoded. */
 function fileName(uri: string): string {
-  const last = uri.replace(/[?#].*$/s, "").split("/").pop() ?? uri;
+  const last =
+    uri
+      .replace(/[?#].*$/s, "")
+      .split("/")
+      .pop() ?? uri;
   try {
     return decodeURIComponent(last);
   } catch {

@@ -1,13 +1,15 @@
 /** The language server as a program: `server.js --stdio`, or over Node's IPC where an editor starts it so. */
+import type { Message, ResponseMessage } from "vscode-languageserver/node";
 import { createConnection, LSPErrorCodes, ProposedFeatures } from "vscode-languageserver/node";
 import { startServer } from "./server.ts";
 
 const connection = createConnection(ProposedFeatures.all, {
   connectionStrategy: {
     // A request that is cancelled while it waits is answered at once and never run.
-    cancelUndispatched: ({ id, jsonrpc }) => ({
-      id,
+    cancelUndispatched: ({ jsonrpc }: Message): ResponseMessage => ({
       jsonrpc,
+      // The connection puts the number of the request here.
+      id: null,
       error: { code: LSPErrorCodes.RequestCancelled, message: "The request was cancelled." },
     }),
   },

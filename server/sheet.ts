@@ -1,8 +1,9 @@
 /** The contact sheet: the bitmaps of several files in one picture, each as it looks on its panel, with its name. */
+
+import font from "../sample-workspace/font5x7.h";
 import { openText } from "../shared/bitmap/open.ts";
 import type { Bitmap } from "../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../shared/bitmap/resolve.ts";
-import font from "../sample-workspace/font5x7.h";
 import { brightest } from "./brightest.ts";
 import type { Raster } from "./png.ts";
 import { enlarge } from "./png.ts";
@@ -111,7 +112,10 @@ function blockOf(bitmap: Bitmap): Block | undefined {
     copy(canvas, (i % perRow) * (cellWidth + 2), Math.floor(i / perRow) * (cellHeight + 2), enlarge(raster, scale));
   });
   const count = bitmap.frames > 1 ? `, ${bitmap.frames} frames` : "";
-  return { caption: `${bitmap.array.name} ${bitmap.width}x${bitmap.height} ${bitmap.format.name}${count}`, raster: { ...canvas, channels: 3 } };
+  return {
+    caption: `${bitmap.array.name} ${bitmap.width}x${bitmap.height} ${bitmap.format.name}${count}`,
+    raster: { ...canvas, channels: 3 },
+  };
 }
 
 function fill(canvas: Canvas, x: number, y: number, width: number, height: number, color: Rgb): void {

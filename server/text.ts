@@ -11,6 +11,9 @@ export function decodeText(bytes: Uint8Array): Decoded {
   try {
     return { text: new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes), encoding: "utf-8" };
   } catch {
-    return { text: Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("latin1"), encoding: "latin1" };
+    return {
+      text: Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("latin1"),
+      encoding: "latin1",
+    };
   }
 }

@@ -22,7 +22,11 @@ export interface CheckOptions {
 }
 
 /** Prints the findings of the files. Returns 1 where there are errors or warnings, else 0. */
-export async function check(paths: readonly string[], options: CheckOptions, print: (text: string) => void): Promise<number> {
+export async function check(
+  paths: readonly string[],
+  options: CheckOptions,
+  print: (text: string) => void,
+): Promise<number> {
   const shown: Shown[] = [];
   await forEachFile(paths, options.target, (file) => {
     const findings = checkFile(file);
@@ -35,7 +39,15 @@ export async function check(paths: readonly string[], options: CheckOptions, pri
     for (const { code, severity, message, span } of findings) {
       const from = place(span.start);
       const to = place(span.end);
-      shown.push({ file: shownPath(file.file), ...from, endLine: to.line, endColumn: to.column, code, severity, message });
+      shown.push({
+        file: shownPath(file.file),
+        ...from,
+        endLine: to.line,
+        endColumn: to.column,
+        code,
+        severity,
+        message,
+      });
     }
   });
   if (options.format === "json") {

@@ -42,7 +42,11 @@ export interface ListOptions {
 }
 
 /** Prints the arrays of the files; only bitmaps unless `all` is set. */
-export async function list(paths: readonly string[], options: ListOptions, print: (text: string) => void): Promise<number> {
+export async function list(
+  paths: readonly string[],
+  options: ListOptions,
+  print: (text: string) => void,
+): Promise<number> {
   const arrays: ListedArray[] = [];
   await forEachFile(paths, options.target, (file) => arrays.push(...listFile(file, options)));
   if (options.json) print(`${JSON.stringify({ arrays })}\n`);
@@ -85,7 +89,10 @@ function declaredCount(array: SourceArray): number | null {
 function listBitmap(bitmap: Bitmap): ListedBitmap {
   const { width, height, frames, format, layout, options, cap } = bitmap;
   return {
-    width, height, frames, format: format.name,
+    width,
+    height,
+    frames,
+    format: format.name,
     pack: layout?.pack ?? options.pack ?? "rows",
     bits: layout?.bits ?? options.bits ?? "msb",
     ...(cap === undefined ? {} : { cap }),

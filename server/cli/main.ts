@@ -1,7 +1,7 @@
 /** The command: the editor's checks and pictures without an editor. */
 import { parseArgs } from "node:util";
-import type { Target } from "../../shared/source/types.ts";
 import { nearest } from "../../shared/pixels/words.ts";
+import type { Target } from "../../shared/source/types.ts";
 import { check } from "./check.ts";
 import { UserError } from "./files.ts";
 import { list } from "./list.ts";
@@ -55,7 +55,8 @@ async function main(): Promise<number> {
       return check(paths, { format: values.sarif ? "sarif" : values.json ? "json" : "text", target }, print);
     case "render": {
       const [file, name, ...rest] = paths;
-      if (file === undefined || name === undefined || rest.length > 0) throw new UserError("render takes a file and the name of a bitmap");
+      if (file === undefined || name === undefined || rest.length > 0)
+        throw new UserError("render takes a file and the name of a bitmap");
       if (values.out === undefined) throw new UserError("render needs --out with the name of the PNG to write");
       const frame = wholeFrom("frame", values.frame, 0);
       return render(file, name, { out: values.out, frame, scale: wholeFrom("scale", values.scale, 1), target });
@@ -78,7 +79,8 @@ function targetFrom(text: string | undefined): Target | undefined {
 
 function wholeFrom(option: string, text: string, least: number): number {
   const value = Number(text);
-  if (!/^\d{1,6}$/.test(text) || value < least) throw new UserError(`--${option} takes a whole number from ${least}, not ${text}`);
+  if (!/^\d{1,6}$/.test(text) || value < least)
+    throw new UserError(`--${option} takes a whole number from ${least}, not ${text}`);
   return value;
 }
 
@@ -93,7 +95,9 @@ main().then(
   (error: unknown) => {
     const usage = error instanceof TypeError && (error as NodeJS.ErrnoException).code?.startsWith("ERR_PARSE_ARGS");
     const expected = error instanceof UserError || usage;
-    process.stderr.write(`dotwright: ${error instanceof Error ? (expected ? error.message : error.stack) : String(error)}\n`);
+    process.stderr.write(
+      `dotwright: ${error instanceof Error ? (expected ? error.message : error.stack) : String(error)}\n`,
+    );
     process.exitCode = 2;
   },
 );

@@ -1,6 +1,6 @@
 import { writeFile } from "node:fs/promises";
-import type { Target } from "../../shared/source/types.ts";
 import { nearest } from "../../shared/pixels/words.ts";
+import type { Target } from "../../shared/source/types.ts";
 import { encodePng, enlarge } from "../png.ts";
 import { valueRaster } from "../raster.ts";
 import { openFile, UserError } from "./files.ts";
@@ -29,7 +29,9 @@ export async function render(file: string, name: string, options: RenderOptions)
     throw new UserError(`${file}: ${name} ${why}${hint}`);
   }
   if (options.frame >= bitmap.frames) {
-    throw new UserError(`${name} has ${bitmap.frames} ${bitmap.frames === 1 ? "frame" : "frames"}, numbered from 0; there is no frame ${options.frame}`);
+    throw new UserError(
+      `${name} has ${bitmap.frames} ${bitmap.frames === 1 ? "frame" : "frames"}, numbered from 0; there is no frame ${options.frame}`,
+    );
   }
   if (bitmap.width * bitmap.height * options.scale ** 2 > MOST_PIXELS) {
     throw new UserError(`at scale ${options.scale} the picture would have more than ${MOST_PIXELS} pixels`);

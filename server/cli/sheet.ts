@@ -1,8 +1,8 @@
 import { writeFile } from "node:fs/promises";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { Target } from "../../shared/source/types.ts";
-import { drawSheet } from "../sheet.ts";
 import { encodePng } from "../png.ts";
+import { drawSheet } from "../sheet.ts";
 import { forEachFile, shownPath, UserError } from "./files.ts";
 
 export interface SheetOptions {
@@ -11,7 +11,11 @@ export interface SheetOptions {
 }
 
 /** Writes one PNG with all bitmaps of the files, each under its name. */
-export async function sheet(paths: readonly string[], options: SheetOptions, print: (text: string) => void): Promise<number> {
+export async function sheet(
+  paths: readonly string[],
+  options: SheetOptions,
+  print: (text: string) => void,
+): Promise<number> {
   const files: BitmapFile[] = [];
   await forEachFile(paths, options.target, (file) => files.push(file));
   const drawn = drawSheet(files.map((file) => ({ title: shownPath(file.file), bitmaps: file.bitmaps })));

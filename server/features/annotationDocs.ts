@@ -16,22 +16,41 @@ export const MARKER_DOCS: Readonly<Record<Marker, string>> = {
 
 /** Defaults that an option's own text does not name. */
 const DEFAULTS: Readonly<Record<string, string>> = {
-  pack: "rows", spare: "last", scan: "rows", from: "top-left", skip: "0", lead: "0", frames: "1", cap: "none", drive: "100%",
-  tint: "#ffffff", lattice: "square", dot: "round", mount: "0", light: "linear for mono and gray, srgb for colour",
+  pack: "rows",
+  spare: "last",
+  scan: "rows",
+  from: "top-left",
+  skip: "0",
+  lead: "0",
+  frames: "1",
+  cap: "none",
+  drive: "100%",
+  tint: "#ffffff",
+  lattice: "square",
+  dot: "round",
+  mount: "0",
+  light: "linear for mono and gray, srgb for colour",
 };
 
 /** Markdown about an option; undefined for a word that is none. */
 export function optionDoc(key: string): string | undefined {
   const row = OPTIONS[key];
   if (!row) return undefined;
-  const form = row.flag ? "A bare word, without a value." : `Takes ${row.values ? `one of ${row.values.map((v) => `\`${v}\``).join(", ")}` : row.form}.`;
+  const form = row.flag
+    ? "A bare word, without a value."
+    : `Takes ${row.values ? `one of ${row.values.map((v) => `\`${v}\``).join(", ")}` : row.form}.`;
   const usual = DEFAULTS[key];
   return [row.doc, form, ...(usual === undefined ? [] : [`Without it: ${usual}.`])].join("\n\n");
 }
 
 /** One sentence about a format. */
 export function formatDoc(format: Format): string {
-  const what = { mono: "lit or dark", gray: "brightness", rgb: "red, green and blue", palette: "an index into a palette" }[format.kind];
+  const what = {
+    mono: "lit or dark",
+    gray: "brightness",
+    rgb: "red, green and blue",
+    palette: "an index into a palette",
+  }[format.kind];
   return `${format.depth} ${format.depth === 1 ? "bit" : "bits"} a pixel: ${what}, 0 to ${format.most}.`;
 }
 

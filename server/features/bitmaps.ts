@@ -18,7 +18,8 @@ export function picture(parsed: Parsed, params: LspParams<"dotwright/picture">):
   if ("refused" in bitmap) return { err: bitmap.refused };
   const frames: PictureFrame[] = [];
   for (const frame of params.frames ?? [0]) {
-    if (!Number.isInteger(frame) || frame < 0 || frame >= bitmap.frames) return { err: `${bitmap.array.name} has no frame ${frame}` };
+    if (!Number.isInteger(frame) || frame < 0 || frame >= bitmap.frames)
+      return { err: `${bitmap.array.name} has no frame ${frame}` };
     const pixels = pixelsOf(bitmap, frame);
     if (!pixels) return { err: `${bitmap.array.name} has no picture: ${bitmap.why ?? "its values are not known"}` };
     const shown = { frame, pixels: Array.from(pixels) };
@@ -52,7 +53,10 @@ function infoOf({ document }: Parsed, bitmap: Bitmap): BitmapInfo {
   return {
     identity: identityOf(bitmap),
     name: array.name,
-    width, height, frames, drive,
+    width,
+    height,
+    frames,
+    drive,
     format: format.name,
     most: format.most,
     bytes: bytesOf(bitmap),

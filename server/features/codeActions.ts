@@ -24,10 +24,17 @@ interface LaterFix {
   readonly kind: string;
 }
 
-export function codeActions(parsed: Parsed, range: Range, context: CodeActionContext, settings: ClientSettings): CodeAction[] {
-  const asked = (kind: string) => context.only?.some((only) => kind === only || kind.startsWith(`${only}.`) || only === "");
+export function codeActions(
+  parsed: Parsed,
+  range: Range,
+  context: CodeActionContext,
+  settings: ClientSettings,
+): CodeAction[] {
+  const asked = (kind: string) =>
+    context.only?.some((only) => kind === only || kind.startsWith(`${only}.`) || only === "");
   const actions: CodeAction[] = [];
-  if (context.only === undefined || asked(CodeActionKind.QuickFix)) actions.push(...quickFixes(parsed, range, context, settings));
+  if (context.only === undefined || asked(CodeActionKind.QuickFix))
+    actions.push(...quickFixes(parsed, range, context, settings));
   if (asked(FIX_ALL)) {
     const edits = safeEdits(parsed);
     const edit = workspaceEdit(parsed, edits, settings);
@@ -88,7 +95,10 @@ function fixAlls(
     const { code } = finding;
     const kind = key.slice(code.length + 1);
     if (parsed.findings.filter((f) => f.code === code).length < 2) continue;
-    const action: CodeAction = { title: `${title}, and likewise for every \`${code}\` in this file`, kind: CodeActionKind.QuickFix };
+    const action: CodeAction = {
+      title: `${title}, and likewise for every \`${code}\` in this file`,
+      kind: CodeActionKind.QuickFix,
+    };
     if (settings.lazyActions) {
       const data: LaterFix = { uri: parsed.uri, code, kind };
       actions.push({ ...action, data });
@@ -115,7 +125,10 @@ function safeEdits(parsed: Parsed): TextEdit[] {
   const { file, findings } = parsed;
   const edits: TextEdit[] = [];
   for (const code of SAFE) {
-    const first = findings.filter((f) => f.code === code).flatMap((f) => fixesOf(file, f)).find((f) => f.preferred);
+    const first = findings
+      .filter((f) => f.code === code)
+      .flatMap((f) => fixesOf(file, f))
+      .find((f) => f.preferred);
     for (const edit of first ? editsForAll(parsed, code, first.kind) : []) {
       if (edits.every((e) => e.end <= edit.start || edit.end <= e.start)) edits.push(edit);
     }

@@ -1,11 +1,25 @@
 /** The comment that an offset stands in, found by reading the text's tokens up to there. */
 import {
-  classOf, commentEnd, DIGIT, IDENT, identEnd, isComment, isPrefix, isRawPrefix, numberEnd, quotedEnd, rawStringEnd,
+  classOf,
+  commentEnd,
+  DIGIT,
+  IDENT,
+  identEnd,
+  isComment,
+  isPrefix,
+  isRawPrefix,
+  numberEnd,
+  quotedEnd,
+  rawStringEnd,
 } from "../../shared/source/scan.ts";
 import type { Span } from "../../shared/source/text.ts";
 
 /** undefined where the offset is outside all comments. `known` are lists that need not be looked into, in order. */
-export function commentAt(text: string, offset: number, known: readonly { base: number; list: { length: number } }[]): Span | undefined {
+export function commentAt(
+  text: string,
+  offset: number,
+  known: readonly { base: number; list: { length: number } }[],
+): Span | undefined {
   let at = 0;
   let next = 0;
   while (at < offset) {

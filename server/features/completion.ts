@@ -41,7 +41,8 @@ export function completion({ document, file }: Parsed, position: Position): Comp
 }
 
 function choices(file: BitmapFile, typing: Typing): Choice[] {
-  if (typing.kind === "marker") return MARKERS.map((m) => ({ label: `@${m}`, kind: CompletionItemKind.Keyword, doc: MARKER_DOCS[m] }));
+  if (typing.kind === "marker")
+    return MARKERS.map((m) => ({ label: `@${m}`, kind: CompletionItemKind.Keyword, doc: MARKER_DOCS[m] }));
   if (typing.kind === "value") return values(file, typing.marker, typing.key);
   const { marker, others, first } = typing;
   // The first word of a panel is its own, new name.
@@ -71,16 +72,24 @@ function format(name: string): Choice {
 }
 
 function panels(file: BitmapFile): Choice[] {
-  return file.panels.map((panel) => ({ label: panel.name, kind: CompletionItemKind.Reference, doc: panelDoc(panel, file.bitmaps) }));
+  return file.panels.map((panel) => ({
+    label: panel.name,
+    kind: CompletionItemKind.Reference,
+    doc: panelDoc(panel, file.bitmaps),
+  }));
 }
 
 /** Sizes that this file uses, then usual ones. */
 function sizes(file: BitmapFile): Choice[] {
-  const used = file.source.annotations.flatMap((a) => a.words.filter((w) => /^\d{1,5}x\d{1,5}$/.test(w.text)).map((w) => w.text));
+  const used = file.source.annotations.flatMap((a) =>
+    a.words.filter((w) => /^\d{1,5}x\d{1,5}$/.test(w.text)).map((w) => w.text),
+  );
   const usedOnce = new Set(used);
   const usual = USUAL_SIZES.filter((s) => !usedOnce.has(s));
   return [
-    ...[...usedOnce].slice(0, 20).map((label) => ({ label, kind: CompletionItemKind.Value, detail: "used in this file" })),
+    ...[...usedOnce]
+      .slice(0, 20)
+      .map((label) => ({ label, kind: CompletionItemKind.Value, detail: "used in this file" })),
     ...usual.map((label) => ({ label, kind: CompletionItemKind.Value, detail: "columns × rows" })),
   ];
 }
@@ -92,7 +101,11 @@ function values(file: BitmapFile, marker: Marker, key: string): Choice[] {
   const item = (label: string): Choice => ({ label, kind: CompletionItemKind.EnumMember, doc });
   if (row.values) return row.values.map(item);
   if (key === "palette") return ["head", ...arraysMarked(file, "palette")].map(item);
-  if (key === "widths") return file.source.arrays.filter((a) => a.name !== "").slice(0, 50).map((a) => item(a.name));
+  if (key === "widths")
+    return file.source.arrays
+      .filter((a) => a.name !== "")
+      .slice(0, 50)
+      .map((a) => item(a.name));
   // The table's own examples: "a current such as 5mA".
   return [...row.form.matchAll(/such as (\S+?)(?=,? or |,|$)/g)].map((m) => item(m[1] as string));
 }

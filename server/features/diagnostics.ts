@@ -5,7 +5,7 @@ import type { Finding } from "../../shared/checks/rules.ts";
 import type { Parsed } from "../documents.ts";
 import { rangeOf } from "./place.ts";
 
-export const SOURCE = "dotwright";
+const SOURCE = "dotwright";
 
 const SEVERITY = {
   error: DiagnosticSeverity.Error,
@@ -13,13 +13,19 @@ const SEVERITY = {
   information: DiagnosticSeverity.Information,
 };
 
+/** Most diagnostics of one file: no one reads more, and a client would take long to show them. */
+const MOST = 1000;
+
+/** The findings in the order of the text; the last one that is told says how many are not. */
 export function diagnostics(parsed: Parsed): Diagnostic[] {
-  return parsed.findings.map((finding) => ({
+  const { findings } = parsed;
+  const more = findings.length - MOST;
+  return findings.slice(0, MOST).map((finding, i) => ({
     range: rangeOf(parsed.document, finding.span),
     severity: SEVERITY[finding.severity],
     code: finding.code,
     source: SOURCE,
-    message: finding.message,
+    message: more > 0 && i === MOST - 1 ? `${finding.message} (And ${more} more in this file.)` : finding.message,
     data: dataOf(parsed, finding),
   }));
 }

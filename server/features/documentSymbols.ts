@@ -13,7 +13,12 @@ export function documentSymbols(parsed: Parsed, settings: ClientSettings): Docum
   if (settings.nestedSymbols) return tree;
   const flat = (symbols: readonly DocumentSymbol[], container?: string): SymbolInformation[] =>
     symbols.flatMap((s) => [
-      { name: s.name, kind: s.kind, location: { uri: parsed.uri, range: s.range }, ...(container === undefined ? {} : { containerName: container }) },
+      {
+        name: s.name,
+        kind: s.kind,
+        location: { uri: parsed.uri, range: s.range },
+        ...(container === undefined ? {} : { containerName: container }),
+      },
       ...flat(s.children ?? [], s.name),
     ]);
   return flat(tree);
@@ -21,7 +26,9 @@ export function documentSymbols(parsed: Parsed, settings: ClientSettings): Docum
 
 function panels({ file, document }: Parsed): DocumentSymbol[] {
   return file.panels.map((panel) => {
-    const definition = file.source.annotations.find((a) => a.start <= panel.nameSpan.start && panel.nameSpan.end <= a.end);
+    const definition = file.source.annotations.find(
+      (a) => a.start <= panel.nameSpan.start && panel.nameSpan.end <= a.end,
+    );
     const { width, height, format } = panel.options;
     return {
       name: panel.name,
@@ -45,7 +52,13 @@ function arrays(parsed: Parsed): DocumentSymbol[] {
     if (bitmaps.length === 1 && !/[.[]/.test(first.array.name)) return whole(parsed, first);
     const children = bitmaps.map((bitmap): DocumentSymbol => {
       const range = rangeOf(parsed.document, bodyOf(bitmap) ?? bitmap.array.nameSpan);
-      return { name: bitmap.array.name, kind: SymbolKind.Array, detail: sizeAndFormat(bitmap), range, selectionRange: range };
+      return {
+        name: bitmap.array.name,
+        kind: SymbolKind.Array,
+        detail: sizeAndFormat(bitmap),
+        range,
+        selectionRange: range,
+      };
     });
     const name = first.array.name.replace(/[.[].*$/s, "");
     const detail = `${bitmaps.length} ${bitmaps.length === 1 ? "bitmap" : "bitmaps"}`;
@@ -60,7 +73,10 @@ function whole({ document }: Parsed, bitmap: Bitmap): DocumentSymbol {
     name: name || "bitmap",
     kind: SymbolKind.Array,
     detail: sizeAndFormat(bitmap),
-    range: rangeOf(document, { start: Math.min(declaration.start, nameSpan.start), end: Math.max(declaration.end, nameSpan.end) }),
+    range: rangeOf(document, {
+      start: Math.min(declaration.start, nameSpan.start),
+      end: Math.max(declaration.end, nameSpan.end),
+    }),
     selectionRange: rangeOf(document, nameSpan),
   };
 }

@@ -1,7 +1,7 @@
 /** What a hover on a bitmap's name or declaration says: its picture and its facts. */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
-import { counted } from "../../shared/checks/rules.ts";
 import { highest } from "../../shared/checks/overCap.ts";
+import { counted } from "../../shared/checks/rules.ts";
 import { hoverPicture } from "./hoverPicture.ts";
 import { valueRange } from "./range.ts";
 import { bytesInWords, bytesOf, percent, sizeAndFormat } from "./words.ts";
@@ -17,7 +17,9 @@ export function describeBitmap(bitmap: Bitmap, picture: boolean, others: number)
   const bytes = array.type ? ` · ${bytesInWords(bytesOf(bitmap))}` : "";
   const parts = [`**\`${array.name}\`** · ${sizeAndFormat(bitmap)}${speed}${bytes}`];
   if (drawn?.markdown) parts.push(drawn.markdown);
-  const facts = [...(drawn?.notes ?? []), ...useOf(bitmap), ...storage(bitmap), meaning(bitmap)].filter((f) => f !== "");
+  const facts = [...(drawn?.notes ?? []), ...useOf(bitmap), ...storage(bitmap), meaning(bitmap)].filter(
+    (f) => f !== "",
+  );
   if (bitmap.why !== undefined) facts.unshift(`Read-only, without a picture: ${bitmap.why}.`);
   if (others > 0) facts.push(`The first of ${others + 1} bitmaps in this table.`);
   parts.push(facts.map((fact) => `- ${fact}`).join("\n"));
@@ -28,7 +30,8 @@ function useOf(bitmap: Bitmap): string[] {
   const range = valueRange(bitmap);
   if (!range) return [];
   const { format, cap, drive } = bitmap;
-  if (format.kind === "mono") return [`${range.lit} of ${counted(range.pixels, "pixel")} lit (${percent(range.lit / range.pixels)})`];
+  if (format.kind === "mono")
+    return [`${range.lit} of ${counted(range.pixels, "pixel")} lit (${percent(range.lit / range.pixels)})`];
   const facts = [`Values ${range.least} to ${range.most}, up to ${percent(range.most / format.most)} of full scale`];
   if (drive < 1) facts.push(`Driven at ${percent(drive)}: at most ${Math.round(range.most * drive * 10) / 10}`);
   if (cap === undefined) return facts;
@@ -42,8 +45,10 @@ function useOf(bitmap: Bitmap): string[] {
 function storage({ array, layout }: Bitmap): string[] {
   const empty = array.gaps.reduce((sum, gap) => sum + gap.to - gap.from, 0);
   const facts: string[] = [];
-  if (empty > 0) facts.push(`${empty} of ${counted(array.count, "element")} are not written: the compiler fills them with 0`);
-  if (layout && array.count < layout.elements) facts.push(`${array.count} of the ${layout.elements} elements that the picture takes`);
+  if (empty > 0)
+    facts.push(`${empty} of ${counted(array.count, "element")} are not written: the compiler fills them with 0`);
+  if (layout && array.count < layout.elements)
+    facts.push(`${array.count} of the ${layout.elements} elements that the picture takes`);
   return facts;
 }
 

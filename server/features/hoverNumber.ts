@@ -17,7 +17,10 @@ export function describeElement(bitmap: Bitmap, index: number): string {
   const value = elementValue(array, index);
   const bits = array.type?.bits ?? 8;
   const pattern = BigInt.asUintN(bits, value);
-  const hex = `0x${pattern.toString(16).toUpperCase().padStart(bits / 4, "0")}`;
+  const hex = `0x${pattern
+    .toString(16)
+    .toUpperCase()
+    .padStart(bits / 4, "0")}`;
   const head = `\`${array.name}\` element ${slot < 0 ? index : slot} · ${value} · ${hex}`;
   if (slot < 0) return `${head}\n\nOne too many: the array has room for ${array.count}.`;
   const held = pixelsOfElement(bitmap, slot);
@@ -37,10 +40,13 @@ const inFrame = (bitmap: Bitmap, frame: number) => (bitmap.frames > 1 ? `, frame
 function onePixel(bitmap: Bitmap, { x, y, frame, value }: HeldPixel): string[] {
   const { format, cap } = bitmap;
   const place = `Pixel x ${x}, y ${y}${inFrame(bitmap, frame)}`;
-  if (format.kind === "mono") return [`${place}: ${value > 0 ? "lit" : "dark"}${bitmap.invert ? " (inverted: 0 is lit)" : ""}`];
+  if (format.kind === "mono")
+    return [`${place}: ${value > 0 ? "lit" : "dark"}${bitmap.invert ? " (inverted: 0 is lit)" : ""}`];
   const raw = bitmap.invert ? ` (inverted: ${value})` : "";
   if (format.kind !== "gray") return [`${place}: ${value}${raw}`];
-  const parts = [`${place}: ${percent(value / format.most)} of full scale${raw}, lightness L* ${lightnessOf(bitmap, value).toFixed(1)}`];
+  const parts = [
+    `${place}: ${percent(value / format.most)} of full scale${raw}, lightness L* ${lightnessOf(bitmap, value).toFixed(1)}`,
+  ];
   const limit = highest(bitmap);
   if (cap === undefined) return parts;
   if (limit !== undefined && value > limit) parts.push(`Over the cap of ${cap}. ${CAUTION}`);
@@ -66,6 +72,7 @@ function severalPixels(bitmap: Bitmap, held: readonly HeldPixel[], pattern: bigi
     const place = `${counted(pixels.length, "pixel")}: x ${span(first.x, last.x)}, y ${span(first.y, last.y)}${inFrame(bitmap, frame)}${down}`;
     return `${place}\n\n\`${drawingOf(bitmap, pixels)}\``;
   });
-  if (bitmap.format.depth === 1) parts.push(`Bits \`0b${pattern.toString(2).padStart(bits, "0")}\`${bitmap.invert ? ", 0 is lit" : ""}`);
+  if (bitmap.format.depth === 1)
+    parts.push(`Bits \`0b${pattern.toString(2).padStart(bits, "0")}\`${bitmap.invert ? ", 0 is lit" : ""}`);
   return parts;
 }

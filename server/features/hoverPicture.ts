@@ -3,6 +3,7 @@
  * the editor does not cut the Markdown that holds it.
  */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import type { Raster } from "../png.ts";
 import { encodeApng, enlarge } from "../png.ts";
 import { panelRaster } from "../raster.ts";
 
@@ -14,7 +15,7 @@ const WIDE = 256;
 const WIDEST = 320;
 const TALLEST = 400;
 /** Frames a second where the annotation does not tell. */
-export const USUAL_FPS = 4;
+const USUAL_FPS = 4;
 
 export interface Picture {
   readonly markdown: string;
@@ -27,7 +28,8 @@ export function hoverPicture(bitmap: Bitmap): Picture | undefined {
   if (bitmap.why !== undefined) return undefined;
   const { width, height, frames, options } = bitmap;
   const area = width * height;
-  if (area > MOST_PIXELS) return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
+  if (area > MOST_PIXELS)
+    return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
   let shown = Math.min(frames, Math.max(1, Math.floor(MOST_PIXELS / area)));
   let scale = Math.min(scaleFor(width, height), Math.floor(Math.sqrt(MOST_PIXELS / (area * shown))));
   for (;;) {
@@ -36,7 +38,8 @@ export function hoverPicture(bitmap: Bitmap): Picture | undefined {
     if (encoded.length <= MOST_CHARACTERS) {
       const notes: string[] = [];
       if (shown < frames) notes.push(`Only the first ${shown} of ${frames} frames are shown, for want of room.`);
-      if (shown > 1 && options.fps === undefined) notes.push(`Shown at ${USUAL_FPS} frames a second; \`fps=\` is not given.`);
+      if (shown > 1 && options.fps === undefined)
+        notes.push(`Shown at ${USUAL_FPS} frames a second; \`fps=\` is not given.`);
       return { markdown: `![${bitmap.array.name}](${encoded})`, notes };
     }
     // Compressed size grows about as the scale does, so several steps are taken at once; always at least one.
@@ -48,24 +51,36 @@ export function hoverPicture(bitmap: Bitmap): Picture | undefined {
 }
 
 /** How many screen pixels one pixel takes in each direction: about 200 to 256 in all, where the sides allow it. */
-export function scaleFor(width: number, height: number): number {
+function scaleFor(width: number, height: number): number {
   let scale = Math.max(1, Math.floor(WIDE / width));
   if (scale * width < 200 && (scale + 1) * width <= WIDEST) scale++;
   return Math.max(1, Math.min(scale, Math.floor(TALLEST / height)));
 }
 
 /** The value drawn in full light: the cap before `drive` takes its share, else the highest of the format. */
-export function fullLight({ cap, drive, format }: Bitmap): number {
+function fullLight({ cap, drive, format }: Bitmap): number {
   return cap === undefined || cap === 0 ? format.most : Math.min(format.most, cap / drive);
 }
 
 function encode(bitmap: Bitmap, frames: number, scale: number): string | undefined {
+  const coloured = bitmap.format.kind === "rgb" || bitmap.format.kind === "palette";
+  const tinted = coloured || /^#(..)(?!\1\1)/.test(bitmap.options.tint ?? "#ffffff");
   const rasters = [];
   for (let frame = 0; frame < frames; frame++) {
     const raster = panelRaster(bitmap, frame, fullLight(bitmap));
     if (!raster) return undefined;
-    rasters.push(enlarge(raster, scale));
+    rasters.push(enlarge(tinted ? raster : greyOnly(raster), scale));
   }
   const bytes = encodeApng(rasters, bitmap.options.fps ?? USUAL_FPS);
   return `data:image/png;base64,${Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("base64")}`;
+}
+
+/** A third of the bytes where red, green and blue are the same. */
+function greyOnly({ width, height, data }: Raster): Raster {
+  return {
+    width,
+    height,
+    channels: 1,
+    data: Uint8Array.from({ length: width * height }, (_, i) => data[3 * i] as number),
+  };
 }

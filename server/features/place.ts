@@ -1,6 +1,7 @@
 /** Offsets of the core to the positions of LSP, and what stands at an offset. */
-import type { TextDocument } from "vscode-languageserver-textdocument";
+
 import type { Range, TextEdit, WorkspaceEdit } from "vscode-languageserver/node";
+import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { Span, TextEdit as SpanEdit } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";

@@ -17,7 +17,7 @@ export function bytesInWords(bytes: number): string {
   return `${grouped(bytes)} byte${bytes === 1 ? "" : "s"}`;
 }
 
-export function grouped(value: number): string {
+function grouped(value: number): string {
   return value < 10_000 ? String(value) : String(value).replace(/\B(?=(\d{3})+$)/g, "\u202f");
 }
 

@@ -1,35 +1,38 @@
 /** Drawings of a row in a comment beside it, such as `..##..`: kept up when pixels change, if they were right before. */
+import { pixelOf } from "../pixels/picture.ts";
 import { elementOfSlot, elementSpan } from "../source/arrays.ts";
 import { commentEnd, isComment, lineEnd, quotedEnd } from "../source/scan.ts";
 import type { TextEdit } from "../source/text.ts";
 import type { Bitmap } from "./resolve.ts";
-import { pixelsOf } from "./resolve.ts";
+import { elementsOf } from "./resolve.ts";
 
 const DARK = "._- 0";
 const LIT = "#X@*O1x";
 
-/** A row of a frame with its pixels after the change. */
+/** A row of a frame and the pixels of it that get a new value, by column. */
 export interface ChangedRow {
   readonly frame: number;
   readonly y: number;
-  readonly after: ArrayLike<number>;
+  readonly after: ReadonlyMap<number, number>;
 }
 
 /** Edits of the drawings of changed rows. A drawing that did not match its row before the change is left alone. */
 export function drawingEdits(text: string, bitmap: Bitmap, rows: readonly ChangedRow[]): TextEdit[] {
   const { layout, width } = bitmap;
-  if (!layout || layout.lineElements === 0 || layout.lines !== layout.height) return [];
+  const bits = elementsOf(bitmap);
+  if (!layout || !bits || layout.lineElements === 0 || layout.lines !== layout.height) return [];
   const edits: TextEdit[] = [];
   for (const { frame, y, after } of rows) {
-    const before = pixelsOf(bitmap, frame)?.subarray(y * width, (y + 1) * width);
-    const line = before && lineOfRow(text, bitmap, frame, y);
-    if (!before || !line) continue;
-    for (const place of drawingsOn(text, line.start, line.end, width)) {
+    const line = lineOfRow(text, bitmap, frame, y);
+    const places = line ? drawingsOn(text, line.start, line.end, width) : [];
+    if (places.length === 0) continue;
+    const before = Array.from({ length: width }, (_, x) => pixelOf(bits, layout, frame, y * width + x, bitmap.invert));
+    for (const place of places) {
       const symbols = symbolsOf(text, place, before);
       if (!symbols) continue;
-      for (let x = 0; x < width; x++) {
-        const lit = (after[x] as number) > 0;
-        if (lit === ((before[x] as number) > 0)) continue;
+      for (const [x, value] of after) {
+        const lit = value > 0;
+        if (lit === (before[x] as number) > 0) continue;
         const at = place.start + x * place.step;
         edits.push({ start: at, end: at + 1, text: lit ? symbols.lit : symbols.dark });
       }
@@ -88,9 +91,11 @@ function drawingsOn(text: string, start: number, end: number, width: number): Pl
     const trimmed = inside.trim();
     // Spaces may be dark pixels: then only the whole inside, perhaps with one space at each end, has the right length.
     if (inside.length === width) places.push({ start: from, step: 1 });
-    else if (inside.length === width + 2 && inside.startsWith(" ") && inside.endsWith(" ")) places.push({ start: from + 1, step: 1 });
+    else if (inside.length === width + 2 && inside.startsWith(" ") && inside.endsWith(" "))
+      places.push({ start: from + 1, step: 1 });
     else if (trimmed.length === width) places.push({ start: from + lead, step: 1 });
-    else if (trimmed.length === 2 * width - 1 && /^(?:\S )*\S$/.test(trimmed)) places.push({ start: from + lead, step: 2 });
+    else if (trimmed.length === 2 * width - 1 && /^(?:\S )*\S$/.test(trimmed))
+      places.push({ start: from + lead, step: 2 });
   }
   return places;
 }

@@ -1,11 +1,11 @@
 /** Pixel changes to text edits, and bitmaps found again in a text that has changed. */
-import { setPixel } from "../pixels/picture.ts";
+import { pixelOf, setPixel } from "../pixels/picture.ts";
 import type { ElementChange, Rewrite } from "../source/rewrite.ts";
 import { rewriteElements } from "../source/rewrite.ts";
 import type { ChangedRow } from "./drawings.ts";
 import { drawingEdits } from "./drawings.ts";
 import type { Bitmap, BitmapFile } from "./resolve.ts";
-import { elementsOf, pixelsOf } from "./resolve.ts";
+import { elementsOf } from "./resolve.ts";
 
 /** A new raw value for one pixel; `before` is the value that the painter saw. */
 export interface PixelChange {
@@ -26,8 +26,30 @@ export interface BitmapIdentity {
 
 export function identityOf(bitmap: Bitmap): BitmapIdentity {
   const { array, width, height, frames, format, layout } = bitmap;
-  const packing = layout ? [layout.pack, layout.bits, layout.pad, layout.spare, layout.bytes, layout.scan, layout.from, layout.skip, layout.lead] : [];
-  const structure = [width, height, frames, format.name, bitmap.invert, array.type?.bits, array.count, array.given, ...packing];
+  const packing = layout
+    ? [
+        layout.pack,
+        layout.bits,
+        layout.pad,
+        layout.spare,
+        layout.bytes,
+        layout.scan,
+        layout.from,
+        layout.skip,
+        layout.lead,
+      ]
+    : [];
+  const structure = [
+    width,
+    height,
+    frames,
+    format.name,
+    bitmap.invert,
+    array.type?.bits,
+    array.count,
+    array.given,
+    ...packing,
+  ];
   return { name: array.name, ordinal: array.ordinal, siblings: array.siblings, structure: structure.join(" ") };
 }
 
@@ -38,7 +60,9 @@ export function findBitmap(file: BitmapFile, identity: BitmapIdentity): Bitmap |
   if (named.length === 0) return { refused: `${name} is no longer there` };
   const found = named.find((b) => b.array.ordinal === identity.ordinal);
   if (!found || found.array.siblings !== identity.siblings) {
-    return { refused: `there are now ${found?.array.siblings ?? named.length} arrays named ${name}, and it is not clear which was meant` };
+    return {
+      refused: `there are now ${found?.array.siblings ?? named.length} arrays named ${name}, and it is not clear which was meant`,
+    };
   }
   if (identityOf(found).structure !== identity.structure) return { refused: `${name} has changed its shape` };
   return found;
@@ -52,11 +76,11 @@ export function findBitmap(file: BitmapFile, identity: BitmapIdentity): Bitmap |
 export function editPixels(text: string, bitmap: Bitmap, changes: readonly PixelChange[]): Rewrite {
   const { layout, array, width, height, format } = bitmap;
   const bits = elementsOf(bitmap);
-  if (bitmap.why !== undefined || !layout || !bits) return { refused: `${array.name} can't be edited: ${bitmap.why ?? "it has no picture"}` };
+  if (bitmap.why !== undefined || !layout || !bits)
+    return { refused: `${array.name} can't be edited: ${bitmap.why ?? "it has no picture"}` };
   const elements = new Map<number, bigint>();
-  const rows = new Map<string, { frame: number; y: number; after: number[] }>();
+  const rows = new Map<string, { frame: number; y: number; after: Map<number, number> }>();
   const read = (element: number) => elements.get(element) ?? BigInt(bits[element] ?? 0);
-  const pictures = new Map<number, ArrayLike<number>>();
   let missing = -1;
   const write = (element: number, value: bigint) => {
     if (element >= array.count) missing = element;
@@ -68,16 +92,15 @@ export function editPixels(text: string, bitmap: Bitmap, changes: readonly Pixel
       return { refused: `${array.name} has no pixel ${x},${y} in frame ${frame}` };
     }
     if (value < 0 || value > format.most) return { refused: `${value} is not a value of ${format.name}` };
-    const picture = pictures.get(frame) ?? (pixelsOf(bitmap, frame) as ArrayLike<number>);
-    pictures.set(frame, picture);
-    if (before !== undefined && picture[y * width + x] !== before) {
+    if (before !== undefined && pixelOf(bits, layout, frame, y * width + x, bitmap.invert) !== before) {
       return { refused: `pixel ${x},${y} of ${array.name} was changed meanwhile` };
     }
     setPixel(layout, frame, y * width + x, value, bitmap.invert, read, write);
-    if (missing >= 0) return { refused: `pixel ${x},${y} lies after the end of ${array.name}, which has ${array.count} elements` };
+    if (missing >= 0)
+      return { refused: `pixel ${x},${y} lies after the end of ${array.name}, which has ${array.count} elements` };
     const key = `${frame} ${y}`;
-    const row = rows.get(key) ?? { frame, y, after: Array.from({ length: width }, (_, i) => picture[y * width + i] as number) };
-    row.after[x] = value;
+    const row = rows.get(key) ?? { frame, y, after: new Map<number, number>() };
+    row.after.set(x, value);
     rows.set(key, row);
   }
   const wanted: ElementChange[] = [...elements].map(([slot, value]) => ({ slot, bits: value }));

@@ -14,7 +14,11 @@ export function targetOf(file: string): Target {
 export function openText(
   text: string,
   file: string,
-  options: { readonly target?: Target | undefined; readonly previous?: BitmapFile | undefined; readonly panels?: PanelIndex } = {},
+  options: {
+    readonly target?: Target | undefined;
+    readonly previous?: BitmapFile | undefined;
+    readonly panels?: PanelIndex;
+  } = {},
 ): BitmapFile {
   const target = options.target ?? targetOf(file);
   const source = readSource(text, { target, previous: options.previous?.source });

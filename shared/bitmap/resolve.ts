@@ -1,7 +1,7 @@
 /**
  * Array, meaning and picture in one: turns a read source file into its bitmaps. Start here.
  */
-import type { PanelIndex, Panel } from "../light/panel.ts";
+import type { Panel, PanelIndex } from "../light/panel.ts";
 import { indexPanels, panelOf, withPanel } from "../light/panel.ts";
 import type { Format } from "../pixels/formats.ts";
 import { FORMATS, READY } from "../pixels/formats.ts";
@@ -105,14 +105,22 @@ function merge(known: PanelIndex, own: readonly Panel[]): PanelIndex {
 }
 
 const problem = (span: Span, message: string, suggestion?: string): WordProblem => ({
-  start: span.start, end: span.end, code: "annotation", message, suggestion,
+  start: span.start,
+  end: span.end,
+  code: "annotation",
+  message,
+  suggestion,
 });
 
 function panelProblems(annotation: BoundAnnotation, parsed: ParsedAnnotation, before: readonly Panel[]): WordProblem[] {
   const { name, options, words } = parsed;
   const at = annotation.markerSpan;
-  if (!name) return parsed.problems.length > 0 ? [] : [problem(at, "A panel needs a name and a size, such as `@panel lantern 9x9`.")];
-  if (before.some((p) => p.name === name.text)) return [problem(name, `A panel \`${name.text}\` is already defined in this file.`)];
+  if (!name)
+    return parsed.problems.length > 0
+      ? []
+      : [problem(at, "A panel needs a name and a size, such as `@panel lantern 9x9`.")];
+  if (before.some((p) => p.name === name.text))
+    return [problem(name, `A panel \`${name.text}\` is already defined in this file.`)];
   const format = options.format ?? (FORMATS.get("gray8") as Format);
   if (!words.has("size")) return [problem(name, `The panel \`${name.text}\` needs a size, such as 9x9.`)];
   return [...conflictsIn(options, words, format), ...capProblems(options, words, format)];
@@ -153,7 +161,9 @@ function understand(annotation: BoundAnnotation, parsed: ParsedAnnotation, index
   }
   if (width * height * frames > MOST_PIXELS) {
     const at = words.get("size") ?? words.get("frames") ?? name ?? annotation.markerSpan;
-    problems.push(problem(at, `${width}x${height} with ${frames} frames is larger than can be laid out (${MOST_PIXELS} pixels).`));
+    problems.push(
+      problem(at, `${width}x${height} with ${frames} frames is larger than can be laid out (${MOST_PIXELS} pixels).`),
+    );
     return { options, panel, problems, complete: false };
   }
   // A misspelt format would be read as the default one: no picture until it is mended, and no findings from it.
@@ -164,7 +174,12 @@ function understand(annotation: BoundAnnotation, parsed: ParsedAnnotation, index
   problems.push(...conflicts, ...capProblems(merged, words, format));
   const chars = words.get("chars");
   if (chars && merged.chars && merged.chars.length !== frames) {
-    problems.push(problem(chars, `\`chars\` lists ${merged.chars.length} characters for ${frames} ${frames === 1 ? "frame" : "frames"}.`));
+    problems.push(
+      problem(
+        chars,
+        `\`chars\` lists ${merged.chars.length} characters for ${frames} ${frames === 1 ? "frame" : "frames"}.`,
+      ),
+    );
   }
   return { options, panel, problems, complete: conflicts.length === 0 };
 }
@@ -178,11 +193,23 @@ function conflictsIn(options: Options, words: ReadonlyMap<string, Word>, format:
   if (packWord && format.depth >= 8 && (pack === "columns" || pack === "pages")) {
     const instead = pack === "columns" ? "scan=columns" : undefined;
     const hint = instead ? ` Use \`${instead}\`.` : "";
-    problems.push(problem(packWord, `\`pack=${pack}\` can't be combined with ${format.name}, whose pixels fill whole bytes.${hint}`, instead));
+    problems.push(
+      problem(
+        packWord,
+        `\`pack=${pack}\` can't be combined with ${format.name}, whose pixels fill whole bytes.${hint}`,
+        instead,
+      ),
+    );
   }
   if (scanWord && !isWhole(format, pack) && options.scan) {
     const instead = options.scan === "columns" ? "pack=columns" : undefined;
-    problems.push(problem(scanWord, `\`scan=\` can't be combined with ${format.name} and \`pack=${pack}\`, whose pixels share elements.`, instead));
+    problems.push(
+      problem(
+        scanWord,
+        `\`scan=\` can't be combined with ${format.name} and \`pack=${pack}\`, whose pixels share elements.`,
+        instead,
+      ),
+    );
   }
   return problems;
 }
@@ -190,7 +217,13 @@ function conflictsIn(options: Options, words: ReadonlyMap<string, Word>, format:
 function capProblems(options: Options, words: ReadonlyMap<string, Word>, format: Format): WordProblem[] {
   const capWord = words.get("cap");
   if (capWord && options.cap && "value" in options.cap && options.cap.value > format.most) {
-    return [problem(capWord, `The cap ${options.cap.value} is above ${format.most}, the highest value of ${format.name}.`, `cap=${format.most}`)];
+    return [
+      problem(
+        capWord,
+        `The cap ${options.cap.value} is above ${format.most}, the highest value of ${format.name}.`,
+        `cap=${format.most}`,
+      ),
+    ];
   }
   return [];
 }
@@ -209,7 +242,12 @@ function bitmapOf(
   const bits = options.bits ?? (pack === "rows" || pack === "each" ? "msb" : "lsb");
   const laid = array.type
     ? layOut({
-        width, height, frames, format, pack, bits,
+        width,
+        height,
+        frames,
+        format,
+        pack,
+        bits,
         elementBits: array.type.bits,
         pad: options.pad ?? "element",
         spare: options.spare ?? "last",
@@ -224,8 +262,20 @@ function bitmapOf(
   const unready = READY.has(format.name) ? undefined : `pictures in ${format.name} are not read yet`;
   const why = array.readOnly ?? ("why" in laid ? laid.why : undefined) ?? unready;
   return {
-    array, annotation, words, options, panel, width, height, frames, format,
-    cap: capOf(options, format), drive: options.drive ?? 1, invert: options.invert ?? false, layout, why,
+    array,
+    annotation,
+    words,
+    options,
+    panel,
+    width,
+    height,
+    frames,
+    format,
+    cap: capOf(options, format),
+    drive: options.drive ?? 1,
+    invert: options.invert ?? false,
+    layout,
+    why,
   };
 }
 

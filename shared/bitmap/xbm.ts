@@ -1,6 +1,7 @@
 /** XBM: `NAME_width`, `NAME_height` and `NAME_bits[]` say all there is to say (Xlib manual, XReadBitmapFile). */
-import type { Options } from "../pixels/options.ts";
+
 import { FORMATS } from "../pixels/formats.ts";
+import type { Options } from "../pixels/options.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import type { SourceFile } from "../source/read.ts";
 

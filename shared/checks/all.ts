@@ -1,5 +1,7 @@
 /** All rules, and what can be done with their findings. Start here; a new rule is a file and a line in this table. */
-import type { BitmapFile } from "../bitmap/resolve.ts";
+import { identityOf } from "../bitmap/edit.ts";
+import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
+import type { Initialiser } from "../source/initialiser.ts";
 import type { TextEdit } from "../source/text.ts";
 import { annotation } from "./annotation.ts";
 import { length } from "./length.ts";
@@ -7,15 +9,74 @@ import { outOfRange } from "./outOfRange.ts";
 import { overCap } from "./overCap.ts";
 import { paddingBits } from "./paddingBits.ts";
 import { rowShape } from "./rowShape.ts";
-import type { Code, Finding, Fix, Rule } from "./rules.ts";
+import type { BitmapFinding, Code, Finding, Fix, Rule } from "./rules.ts";
 import { uniform } from "./uniform.ts";
 import { unreadable } from "./unreadable.ts";
 
-export const RULES: readonly Rule[] = [annotation, unreadable, length, rowShape, outOfRange, overCap, paddingBits, uniform];
+export const RULES: readonly Rule[] = [
+  annotation,
+  unreadable,
+  length,
+  rowShape,
+  outOfRange,
+  overCap,
+  paddingBits,
+  uniform,
+];
+
+interface Kept {
+  readonly key: string;
+  readonly base: number;
+  readonly findings: readonly BitmapFinding[];
+}
+
+/** Findings by initialiser and list: while an array does not change, neither do they; they only move with it. */
+const kept = new WeakMap<Initialiser, Map<number, Kept>>();
 
 /** All findings of a file, in the order of its text. */
 export function checkFile(file: BitmapFile): Finding[] {
-  return RULES.flatMap((rule) => rule.check(file)).sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+  const findings = RULES.flatMap((rule) => rule.check?.(file) ?? []);
+  file.bitmaps.forEach((bitmap, index) => {
+    const { base, findings: found } = checkedBefore(file.source.text, bitmap);
+    const move = bitmap.array.base - base;
+    for (const f of found) {
+      findings.push({ ...f, span: { start: f.span.start + move, end: f.span.end + move }, bitmap: index });
+    }
+  });
+  return findings.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+}
+
+function checkedBefore(text: string, bitmap: Bitmap): Kept {
+  const { array } = bitmap;
+  const key = keyOf(bitmap);
+  const known = array.list && kept.get(array.list)?.get(array.node);
+  if (known?.key === key) return known;
+  const findings = RULES.flatMap((rule) => rule.checkBitmap?.(text, bitmap) ?? []);
+  const made: Kept = { key, base: array.base, findings };
+  if (array.list) {
+    const byNode = kept.get(array.list) ?? new Map<number, Kept>();
+    kept.set(array.list, byNode.set(array.node, made));
+  }
+  return made;
+}
+
+/** All that the rules may look at, beside the initialiser itself; places relative to it. */
+function keyOf(bitmap: Bitmap): string {
+  const { array, cap, drive, why } = bitmap;
+  const places = [array.nameSpan, ...array.dimensions.map((d) => d.span)].map(
+    (s) => `${s.start - array.base}:${s.end - array.base}`,
+  );
+  return [
+    array.name,
+    identityOf(bitmap).structure,
+    cap,
+    drive,
+    why,
+    array.readOnly,
+    array.type?.signed,
+    bitmap.panel?.name,
+    ...places,
+  ].join("|");
 }
 
 /** The fixes of one finding. */

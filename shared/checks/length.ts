@@ -7,30 +7,35 @@ import type { ListNode } from "../source/initialiser.ts";
 import { literalStyle } from "../source/literals.ts";
 import { lineLayout, writeOut } from "../source/rewrite.ts";
 import type { Span, TextEdit } from "../source/text.ts";
-import type { Finding, Fix, Rule } from "./rules.ts";
+import type { BitmapFinding, Fix, Rule } from "./rules.ts";
 import { bitmapOf, counted } from "./rules.ts";
 
 /** What the array stores, against what the bitmap takes and what is written. */
 export const length: Rule = {
   codes: ["length"],
   doc: "The array has fewer or more elements than its bitmap takes, or than its declared size.",
-  check: (file) =>
-    file.bitmaps.flatMap((bitmap, index): Finding[] => {
-      const { array, layout } = bitmap;
-      if (!layout || !array.list?.closed || array.type === undefined || array.dimensions.some((d) => d.why)) return [];
-      if (array.readOnly !== undefined && array.list.broken) return [];
-      const found = judge(file, bitmap, layout);
-      return found.map((f): Finding => ({ code: "length", bitmap: index, ...f }));
-    }),
+  checkBitmap: (text, bitmap) => {
+    const { array, layout } = bitmap;
+    if (!layout || !array.list?.closed || array.type === undefined || array.dimensions.some((d) => d.why)) return [];
+    if (array.readOnly !== undefined && array.list.broken) return [];
+    return judge(text, bitmap, layout).map((f): BitmapFinding => ({ code: "length", ...f }));
+  },
   fixes: (file, finding) => {
     const bitmap = bitmapOf(file, finding);
     if (!bitmap?.layout || bitmap.array.readOnly !== undefined) return [];
     const { layout } = bitmap;
     switch (finding.data["case"]) {
       case "overflow":
-        return some(cut(file, bitmap, bitmap.array.count), declare(bitmap, bitmap.array.given), resize(file, bitmap, layout, bitmap.array.given));
+        return some(
+          cut(file, bitmap, bitmap.array.count),
+          declare(bitmap, bitmap.array.given),
+          resize(file, bitmap, layout, bitmap.array.given),
+        );
       case "zero-filled":
-        return some(pad(file, bitmap, layout), bitmap.array.given < layout.elements ? undefined : declare(bitmap, bitmap.array.given));
+        return some(
+          pad(file, bitmap, layout),
+          bitmap.array.given < layout.elements ? undefined : declare(bitmap, bitmap.array.given),
+        );
       case "declared":
         return some(declare(bitmap, layout.elements), pad(file, bitmap, layout));
       case "short":
@@ -43,9 +48,9 @@ export const length: Rule = {
   },
 };
 
-type Judgement = Pick<Finding, "severity" | "message" | "span" | "data">;
+type Judgement = Pick<BitmapFinding, "severity" | "message" | "span" | "data">;
 
-function judge(file: BitmapFile, bitmap: Bitmap, layout: Layout): Judgement[] {
+function judge(text: string, bitmap: Bitmap, layout: Layout): Judgement[] {
   const { array } = bitmap;
   const { given, count, name } = array;
   const needed = layout.elements;
@@ -55,17 +60,29 @@ function judge(file: BitmapFile, bitmap: Bitmap, layout: Layout): Judgement[] {
     return [{ severity: "error", message, span: excessSpan(array), data: { case: "overflow" } }];
   }
   if (count < needed) {
-    const message = `${name} has ${counted(count, "element")}; ${describe(bitmap, layout)}. ${missing(bitmap, layout, count)} ${wholeFrames(bitmap, layout, count)}`.trim();
+    const message =
+      `${name} has ${counted(count, "element")}; ${describe(bitmap, layout)}. ${missing(bitmap, layout, count)} ${wholeFrames(bitmap, layout, count)}`.trim();
     return [{ severity: "error", message, span: given < count ? array.nameSpan : close, data: { case: "short" } }];
   }
   if (count > needed) {
     if (given <= needed && declaredSpan(array)) {
       const message = `${name} is declared with ${count} elements, but ${describe(bitmap, layout)} and ${given} are written.`;
-      return [{ severity: given === needed ? "warning" : severityOfGap(file, array), message, span: declaredSpan(array) as Span, data: { case: "declared" } }];
+      return [
+        {
+          severity: given === needed ? "warning" : severityOfGap(text, array),
+          message,
+          span: declaredSpan(array) as Span,
+          data: { case: "declared" },
+        },
+      ];
     }
     const more = count - needed;
-    const message = `${name} has ${counted(count, "element")}, ${more} more than ${describe(bitmap, layout)}. ${wholeFrames(bitmap, layout, count)}`.trim();
-    const span = given > needed && !array.slots ? { start: elementSpan(array, needed).start, end: elementSpan(array, given - 1).end } : array.nameSpan;
+    const message =
+      `${name} has ${counted(count, "element")}, ${more} more than ${describe(bitmap, layout)}. ${wholeFrames(bitmap, layout, count)}`.trim();
+    const span =
+      given > needed && !array.slots
+        ? { start: elementSpan(array, needed).start, end: elementSpan(array, given - 1).end }
+        : array.nameSpan;
     return [{ severity: "warning", message, span, data: { case: "long" } }];
   }
   if (array.gaps.length > 0) {
@@ -74,15 +91,15 @@ function judge(file: BitmapFile, bitmap: Bitmap, layout: Layout): Judgement[] {
     const gap = array.gaps[0];
     const node = gap && (array.list?.nodes[gap.node] as ListNode);
     const span = node ? { start: array.base + node.close, end: array.base + node.close + 1 } : close;
-    return [{ severity: severityOfGap(file, array), message, span, data: { case: "zero-filled" } }];
+    return [{ severity: severityOfGap(text, array), message, span, data: { case: "zero-filled" } }];
   }
   return [];
 }
 
 /** An initialiser of just `{}` or `{0}` is a usual way to ask for an empty picture. */
-function severityOfGap(file: BitmapFile, array: SourceArray): "information" | "warning" {
+function severityOfGap(text: string, array: SourceArray): "information" | "warning" {
   const span = array.given === 1 ? elementSpan(array, 0) : undefined;
-  const zero = span === undefined || /^0+(?:[xX]0+)?$/.test(file.source.text.slice(span.start, span.end));
+  const zero = span === undefined || /^0+(?:[xX]0+)?$/.test(text.slice(span.start, span.end));
   return array.given === 0 || (array.given === 1 && zero) ? "information" : "warning";
 }
 
@@ -123,7 +140,8 @@ function zeroPixels(bitmap: Bitmap, layout: Layout): string {
     const { element } = layout.table(frame);
     for (let i = 0; i < element.length; i++) {
       if (!inGap(element[i] as number)) continue;
-      if (pixels === 0) first = `${i % bitmap.width},${Math.floor(i / bitmap.width)}${bitmap.frames > 1 ? ` of frame ${frame}` : ""}`;
+      if (pixels === 0)
+        first = `${i % bitmap.width},${Math.floor(i / bitmap.width)}${bitmap.frames > 1 ? ` of frame ${frame}` : ""}`;
       pixels++;
     }
   }
@@ -175,7 +193,12 @@ function cut(file: BitmapFile, bitmap: Bitmap, keep: number): Fix | undefined {
     for (let i = keep; i < array.given; i++) {
       const { start, end } = elementSpan(array, i);
       const before = elementSpan(array, i - 1).end;
-      const comma = before + text.slice(before, start).replace(/\/\*[\s\S]*?\*\/|\/\/[^\r\n]*/g, (c) => " ".repeat(c.length)).indexOf(",");
+      const comma =
+        before +
+        text
+          .slice(before, start)
+          .replace(/\/\*[\s\S]*?\*\/|\/\/[^\r\n]*/g, (c) => " ".repeat(c.length))
+          .indexOf(",");
       edits.push({ start: comma, end: comma + 1, text: "" }, { start, end, text: "" });
     }
   } else edits.push({ start: from, end: to, text: "" });
@@ -209,7 +232,11 @@ function extend(file: BitmapFile, bitmap: Bitmap, layout: Layout): Fix | undefin
   const missing = layout.elements - array.given;
   let added: string;
   if (lines.indent === undefined) {
-    added = zeros(missing).map((_, i) => `${i > 0 || last ? `,${lines.space}` : ""}${emitRows([0], { ...options, perLine: 1, indent: "" })}`).join("");
+    added = zeros(missing)
+      .map(
+        (_, i) => `${i > 0 || last ? `,${lines.space}` : ""}${emitRows([0], { ...options, perLine: 1, indent: "" })}`,
+      )
+      .join("");
   } else {
     const toLine = array.given === 0 ? 0 : (perLine - (array.given % perLine)) % perLine;
     const onLine = Math.min(missing, toLine);
@@ -241,10 +268,15 @@ function resize(_file: BitmapFile, bitmap: Bitmap, layout: Layout, count: number
 function reheight(bitmap: Bitmap, layout: Layout): Fix | undefined {
   const size = bitmap.words.get("size");
   const data = bitmap.array.count - layout.skip;
-  if (!size || bitmap.frames > 1 || layout.lineElements === 0 || layout.lines !== layout.height || data <= 0) return undefined;
+  if (!size || bitmap.frames > 1 || layout.lineElements === 0 || layout.lines !== layout.height || data <= 0)
+    return undefined;
   if (data % layout.lineElements !== 0 || layout.lead > 0) return undefined;
   const text = `${bitmap.width}x${data / layout.lineElements}`;
-  return { kind: "size", title: `Change the annotation to ${text}`, edits: [{ start: size.start, end: size.end, text }] };
+  return {
+    kind: "size",
+    title: `Change the annotation to ${text}`,
+    edits: [{ start: size.start, end: size.end, text }],
+  };
 }
 
 /** One pixel to an element, where that is what the length says. */

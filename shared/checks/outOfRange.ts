@@ -4,34 +4,39 @@ import { elementSpan, elementValue, slotOf } from "../source/arrays.ts";
 import { literalStyle } from "../source/literals.ts";
 import { rewriteElements } from "../source/rewrite.ts";
 import { limits } from "../source/types.ts";
-import type { Finding, Rule } from "./rules.ts";
+import type { BitmapFinding, Rule } from "./rules.ts";
 import { bitmapOf, MOST_FINDINGS } from "./rules.ts";
 
 /** Values that the element type or the pixel format cannot hold. */
 export const outOfRange: Rule = {
   codes: ["out-of-range"],
   doc: "A value does not fit in its element or in the pixel format: it would wrap around.",
-  check: (file) =>
-    file.bitmaps.flatMap((bitmap, index): Finding[] => {
-      const { array } = bitmap;
-      if (array.readOnly !== undefined || !array.type || !array.list) return [];
-      const range = rangeOf(bitmap);
-      if (!range || isSafe(array, range)) return [];
-      const findings: Finding[] = [];
-      let more = 0;
-      for (let i = 0; i < array.given; i++) {
-        const value = elementValue(array, i);
-        if ((value >= range.least && value <= range.most) || isPattern(file.source.text, array, i, value)) continue;
-        if (bitmap.layout && slotOf(array, i) < bitmap.layout.skip) continue;
-        if (findings.length >= MOST_FINDINGS) {
-          more++;
-          continue;
-        }
-        const message = `${value} is outside ${range.least} to ${range.most}, what ${range.what} holds${range.wraps ? `; the compiler stores ${BigInt.asUintN(array.type.bits, value)} or refuses it` : ""}.`;
-        findings.push({ code: "out-of-range", severity: "error", message, span: elementSpan(array, i), bitmap: index, data: { element: i } });
+  checkBitmap: (text, bitmap) => {
+    const { array } = bitmap;
+    if (array.readOnly !== undefined || !array.type || !array.list) return [];
+    const range = rangeOf(bitmap);
+    if (!range || isSafe(array, range)) return [];
+    const findings: BitmapFinding[] = [];
+    let more = 0;
+    for (let i = 0; i < array.given; i++) {
+      const value = elementValue(array, i);
+      if ((value >= range.least && value <= range.most) || isPattern(text, array, i, value)) continue;
+      if (bitmap.layout && slotOf(array, i) < bitmap.layout.skip) continue;
+      if (findings.length >= MOST_FINDINGS) {
+        more++;
+        continue;
       }
-      return withRest(findings, more);
-    }),
+      const message = `${value} is outside ${range.least} to ${range.most}, what ${range.what} holds${range.wraps ? `; the compiler stores ${BigInt.asUintN(array.type.bits, value)} or refuses it` : ""}.`;
+      findings.push({
+        code: "out-of-range",
+        severity: "error",
+        message,
+        span: elementSpan(array, i),
+        data: { element: i },
+      });
+    }
+    return withRest(findings, more);
+  },
   fixes: (file, finding) => {
     const bitmap = bitmapOf(file, finding);
     const element = finding.data["element"];
@@ -43,7 +48,10 @@ export const outOfRange: Rule = {
     // The stored value may equal the clamped one after wrapping, so the token is always rewritten.
     const style = literalStyle(file.source.text.slice(finding.span.start, finding.span.end));
     const one = style ? [{ ...finding.span, text: spelt(style.base, clamped) }] : [];
-    const rewritten = slot < 0 ? { edits: one } : rewriteElements(file.source.text, array, [{ slot, bits: BigInt.asUintN(64, clamped) }]);
+    const rewritten =
+      slot < 0
+        ? { edits: one }
+        : rewriteElements(file.source.text, array, [{ slot, bits: BigInt.asUintN(64, clamped) }]);
     const edits = "edits" in rewritten && rewritten.edits.length > 0 ? rewritten.edits : one;
     return edits.length === 0 ? [] : [{ kind: "clamp", title: `Clamp to ${clamped}`, edits, preferred: true }];
   },
@@ -98,8 +106,9 @@ function spelt(base: number, value: bigint): string {
 }
 
 /** The last finding says how many more were left out. */
-export function withRest(findings: Finding[], more: number): Finding[] {
+export function withRest(findings: BitmapFinding[], more: number): BitmapFinding[] {
   const last = findings[findings.length - 1];
-  if (more > 0 && last) findings[findings.length - 1] = { ...last, message: `${last.message} (And ${more} more in this array.)` };
+  if (more > 0 && last)
+    findings[findings.length - 1] = { ...last, message: `${last.message} (And ${more} more in this array.)` };
   return findings;
 }

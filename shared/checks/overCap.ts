@@ -1,40 +1,39 @@
-import { editPixels } from "../bitmap/edit.ts";
 import type { PixelChange } from "../bitmap/edit.ts";
+import { editPixels } from "../bitmap/edit.ts";
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
 import { elementOfSlot, elementSpan } from "../source/arrays.ts";
-import type { BitmapFile } from "../bitmap/resolve.ts";
-import type { Finding, Fix, Rule } from "./rules.ts";
-import { bitmapOf, counted, MOST_FINDINGS } from "./rules.ts";
 import { withRest } from "./outOfRange.ts";
+import type { BitmapFinding, Fix, Rule } from "./rules.ts";
+import { bitmapOf, counted, MOST_FINDINGS } from "./rules.ts";
 
 /** Pixels brighter than the cap, after what `drive` leaves of them. One finding for each run of them on a line. */
 export const overCap: Rule = {
   codes: ["over-cap"],
   doc: "A pixel is brighter than the cap of its bitmap or panel allows.",
-  check: (file) =>
-    file.bitmaps.flatMap((bitmap, index): Finding[] => {
-      const limit = highest(bitmap);
-      if (limit === undefined || bitmap.why !== undefined || !bitmap.layout) return [];
-      const findings: Finding[] = [];
-      let more = 0;
-      for (let frame = 0; frame < bitmap.frames; frame++) {
-        const pixels = pixelsOf(bitmap, frame);
-        if (!pixels) return [];
-        for (let i = 0; i < pixels.length; i++) {
-          if ((pixels[i] as number) <= limit) continue;
-          const first = i;
-          const row = Math.floor(i / bitmap.width);
-          while (i + 1 < pixels.length && (pixels[i + 1] as number) > limit && Math.floor((i + 1) / bitmap.width) === row) i++;
-          if (findings.length >= MOST_FINDINGS) {
-            more++;
-            continue;
-          }
-          findings.push(...findingFor(file, bitmap, index, frame, first, i, pixels));
+  checkBitmap: (text, bitmap) => {
+    const limit = highest(bitmap);
+    if (limit === undefined || bitmap.why !== undefined || !bitmap.layout) return [];
+    const findings: BitmapFinding[] = [];
+    let more = 0;
+    for (let frame = 0; frame < bitmap.frames; frame++) {
+      const pixels = pixelsOf(bitmap, frame);
+      if (!pixels) return [];
+      for (let i = 0; i < pixels.length; i++) {
+        if ((pixels[i] as number) <= limit) continue;
+        const first = i;
+        const row = Math.floor(i / bitmap.width);
+        while (i + 1 < pixels.length && (pixels[i + 1] as number) > limit && Math.floor((i + 1) / bitmap.width) === row)
+          i++;
+        if (findings.length >= MOST_FINDINGS) {
+          more++;
+          continue;
         }
+        findings.push(...findingFor(text, bitmap, frame, first, i, pixels));
       }
-      return withRest(findings, more);
-    }),
+    }
+    return withRest(findings, more);
+  },
   fixes: (file, finding) => {
     const bitmap = bitmapOf(file, finding);
     const limit = bitmap && highest(bitmap);
@@ -47,7 +46,13 @@ export const overCap: Rule = {
     return [
       fix("clamp", `Clamp to ${limit}`, text, bitmap, changesOf(bitmap, here, { frame, first, last })),
       fix("clamp-array", `Clamp all of ${bitmap.array.name} to ${limit}`, text, bitmap, changesOf(bitmap, here)),
-      fix("scale-array", `Scale ${bitmap.array.name} from ${peak} down to ${limit}`, text, bitmap, changesOf(bitmap, scaled)),
+      fix(
+        "scale-array",
+        `Scale ${bitmap.array.name} from ${peak} down to ${limit}`,
+        text,
+        bitmap,
+        changesOf(bitmap, scaled),
+      ),
     ].filter((f) => f !== undefined);
   },
 };
@@ -62,19 +67,19 @@ export function highest(bitmap: Bitmap): number | undefined {
 
 function peakOf(bitmap: Bitmap): number {
   let peak = 0;
-  for (let frame = 0; frame < bitmap.frames; frame++) for (const v of pixelsOf(bitmap, frame) ?? []) peak = Math.max(peak, v);
+  for (let frame = 0; frame < bitmap.frames; frame++)
+    for (const v of pixelsOf(bitmap, frame) ?? []) peak = Math.max(peak, v);
   return peak;
 }
 
 function findingFor(
-  file: BitmapFile,
+  text: string,
   bitmap: Bitmap,
-  index: number,
   frame: number,
   first: number,
   last: number,
   pixels: ArrayLike<number>,
-): Finding[] {
+): BitmapFinding[] {
   const { array, layout, width, cap, drive } = bitmap;
   if (!layout) return [];
   const { element } = layout.table(frame);
@@ -88,21 +93,22 @@ function findingFor(
   }
   const start = spans.length > 0 ? Math.min(...spans.map((s) => s.start)) : array.nameSpan.start;
   const end = spans.length > 0 ? Math.max(...spans.map((s) => s.end)) : array.nameSpan.end;
-  const apart = /[\r\n]/.test(file.source.text.slice(start, end));
+  const apart = /[\r\n]/.test(text.slice(start, end));
   const where = `${first % width},${Math.floor(first / width)}${bitmap.frames > 1 ? ` in frame ${frame}` : ""}`;
   const driven = drive < 1 ? ` (driven at ${Math.round(peak * drive * 10) / 10})` : "";
   const message =
     first === last
       ? `Pixel ${where} is ${peak}${driven}, over the cap of ${cap}.`
       : `${counted(last - first + 1, "pixel")} from ${where} reach ${peak}${driven}, over the cap of ${cap}.`;
-  return [{
-    code: "over-cap",
-    severity: "warning",
-    message,
-    span: apart && spans[0] ? spans[0] : { start, end },
-    bitmap: index,
-    data: { frame, first, last },
-  }];
+  return [
+    {
+      code: "over-cap",
+      severity: "warning",
+      message,
+      span: apart && spans[0] ? spans[0] : { start, end },
+      data: { frame, first, last },
+    },
+  ];
 }
 
 function changesOf(
@@ -122,7 +128,13 @@ function changesOf(
   return changes;
 }
 
-function fix(kind: string, title: string, text: string, bitmap: Bitmap, changes: readonly PixelChange[]): Fix | undefined {
+function fix(
+  kind: string,
+  title: string,
+  text: string,
+  bitmap: Bitmap,
+  changes: readonly PixelChange[],
+): Fix | undefined {
   const edited = editPixels(text, bitmap, changes);
   if ("refused" in edited || edited.edits.length === 0) return undefined;
   return { kind, title, edits: edited.edits, ...(kind === "clamp" ? { preferred: true } : {}) };

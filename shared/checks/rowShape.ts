@@ -6,7 +6,7 @@ import { elementSpan } from "../source/arrays.ts";
 import type { ListNode } from "../source/initialiser.ts";
 import { reflow } from "../source/reflow.ts";
 import type { Span } from "../source/text.ts";
-import type { Finding, Fix, Rule } from "./rules.ts";
+import type { Fix, Rule } from "./rules.ts";
 import { bitmapOf } from "./rules.ts";
 
 /** Numbers a line that people and tools wrap at whatever the picture; they say nothing of its width. */
@@ -16,21 +16,22 @@ const USUAL_WRAPS = new Set([8, 10, 12, 16, 20, 32]);
 export const rowShape: Rule = {
   codes: ["row-shape"],
   doc: "The lines of the source fit another width than the annotation, such as that of the picture on its side.",
-  check: (file) =>
-    file.bitmaps.flatMap((bitmap, index): Finding[] => {
-      const shape = shapeOf(file, bitmap);
-      if (!shape) return [];
-      const { perLine, lines, turned, width } = shape;
-      const row = bitmap.layout?.lineElements ?? 0;
-      const fits = turned ? `the turned size ${bitmap.height}×${bitmap.width}` : `a width of ${width}`;
-      const message = `${lines} lines of ${perLine} elements fit ${fits}; a ${unit(bitmap)} of ${bitmap.width}×${bitmap.height} takes ${row}.`;
-      return [{ code: "row-shape", severity: "warning", message, span: shape.span, bitmap: index, data: { perLine, turned } }];
-    }),
+  checkBitmap: (text, bitmap) => {
+    const shape = shapeOf(text, bitmap);
+    if (!shape) return [];
+    const { perLine, lines, turned, width } = shape;
+    const row = bitmap.layout?.lineElements ?? 0;
+    const fits = turned ? `the turned size ${bitmap.height}×${bitmap.width}` : `a width of ${width}`;
+    const message = `${lines} lines of ${perLine} elements fit ${fits}; a ${unit(bitmap)} of ${bitmap.width}×${bitmap.height} takes ${row}.`;
+    return [{ code: "row-shape", severity: "warning", message, span: shape.span, data: { perLine, turned } }];
+  },
   fixes: (file, finding) => {
     const bitmap = bitmapOf(file, finding);
-    const shape = bitmap && shapeOf(file, bitmap);
+    const shape = bitmap && shapeOf(file.source.text, bitmap);
     if (!bitmap || !shape) return [];
-    return [resized(bitmap, shape), oneRowPerLine(file, bitmap), ...turns(file, bitmap, shape)].filter((f) => f !== undefined);
+    return [resized(bitmap, shape), oneRowPerLine(file, bitmap), ...turns(file, bitmap, shape)].filter(
+      (f) => f !== undefined,
+    );
   },
 };
 
@@ -49,13 +50,14 @@ function unit(bitmap: Bitmap): string {
 }
 
 /** The shape that the line breaks tell of, where it is not the annotated one. */
-function shapeOf(file: BitmapFile, bitmap: Bitmap): Shape | undefined {
+function shapeOf(text: string, bitmap: Bitmap): Shape | undefined {
   const { layout, array } = bitmap;
-  if (!layout || layout.lineElements === 0 || layout.pack === "pages" || array.given < 4 || !array.list?.closed) return undefined;
+  if (!layout || layout.lineElements === 0 || layout.pack === "pages" || array.given < 4 || !array.list?.closed)
+    return undefined;
   // Columns are written in lines of every kind; only rows have a shape that a reader expects to see.
   if (layout.pack === "columns" || layout.scan.endsWith("columns") || layout.skip + layout.lead > 0) return undefined;
   if (array.given !== layout.elements) return undefined;
-  const found = linesOf(file.source.text, array);
+  const found = linesOf(text, array);
   if (!found) return undefined;
   const { perLine, lines, span } = found;
   const row = layout.lineElements;
@@ -73,9 +75,14 @@ function shapeOf(file: BitmapFile, bitmap: Bitmap): Shape | undefined {
 /** Elements to a line where all lines have the same number of them; undefined for one line or uneven ones. */
 function linesOf(text: string, array: SourceArray): { perLine: number; lines: number; span: Span } | undefined {
   const node = array.list?.nodes[array.node] as ListNode;
-  const inner = array.dimensions.length > 1 && node.lists > 0 ? array.dimensions[array.dimensions.length - 1]?.size : undefined;
+  const inner =
+    array.dimensions.length > 1 && node.lists > 0 ? array.dimensions[array.dimensions.length - 1]?.size : undefined;
   if (inner !== undefined && inner > 0 && array.given % inner === 0) {
-    return { perLine: inner, lines: array.given / inner, span: { start: elementSpan(array, 0).start, end: elementSpan(array, inner - 1).end } };
+    return {
+      perLine: inner,
+      lines: array.given / inner,
+      span: { start: elementSpan(array, 0).start, end: elementSpan(array, inner - 1).end },
+    };
   }
   let perLine = 0;
   let lines = 0;
@@ -112,7 +119,13 @@ function resized(bitmap: Bitmap, shape: Shape): Fix | undefined {
   const text = `${shape.width}x${shape.height}`;
   const edits = size
     ? [{ start: size.start, end: size.end, text }]
-    : bitmap.annotation && [{ start: bitmap.annotation.words[0]?.end ?? bitmap.annotation.markerSpan.end, end: bitmap.annotation.words[0]?.end ?? bitmap.annotation.markerSpan.end, text: ` ${text}` }];
+    : bitmap.annotation && [
+        {
+          start: bitmap.annotation.words[0]?.end ?? bitmap.annotation.markerSpan.end,
+          end: bitmap.annotation.words[0]?.end ?? bitmap.annotation.markerSpan.end,
+          text: ` ${text}`,
+        },
+      ];
   return edits && { kind: "size", title: `Change the annotation to ${text}`, edits, preferred: true };
 }
 

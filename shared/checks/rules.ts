@@ -5,8 +5,15 @@ import type { Span, TextEdit } from "../source/text.ts";
 export type Severity = "error" | "warning" | "information";
 
 export type Code =
-  | "annotation" | "length" | "row-shape" | "out-of-range" | "over-cap" | "padding-bits" | "unreadable"
-  | "unknown-panel" | "uniform";
+  | "annotation"
+  | "length"
+  | "row-shape"
+  | "out-of-range"
+  | "over-cap"
+  | "padding-bits"
+  | "unreadable"
+  | "unknown-panel"
+  | "uniform";
 
 /** Something found in a file. Offsets are those of the file's text. */
 export interface Finding {
@@ -19,6 +26,8 @@ export interface Finding {
   /** What the rule's fixes need to know; plain JSON, it travels with the diagnostic. */
   readonly data: Readonly<Record<string, number | string | boolean>>;
 }
+
+export type BitmapFinding = Omit<Finding, "bitmap">;
 
 /** A change that makes a finding go away. */
 export interface Fix {
@@ -33,7 +42,13 @@ export interface Rule {
   readonly codes: readonly Code[];
   /** One sentence for the docs and for SARIF. */
   readonly doc: string;
-  check(file: BitmapFile): Finding[];
+  /** Findings about words of the file. */
+  check?(file: BitmapFile): Finding[];
+  /**
+   * Findings about one bitmap, whose index is filled in by the caller. They may depend only on the bitmap and on its
+   * initialiser's text, and stand only there or on its declaration: they are kept while those do not change.
+   */
+  checkBitmap?(text: string, bitmap: Bitmap): BitmapFinding[];
   fixes(file: BitmapFile, finding: Finding): Fix[];
 }
 

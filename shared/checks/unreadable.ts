@@ -1,26 +1,19 @@
 import { READY } from "../pixels/formats.ts";
-import type { Finding, Rule } from "./rules.ts";
+import type { Rule } from "./rules.ts";
 
 /** Annotated arrays that have no picture because something about them is not known. */
 export const unreadable: Rule = {
   codes: ["unreadable"],
   doc: "The values of an annotated array, or how its pixels lie in it, can't be known from the file.",
-  check: (file) =>
-    file.bitmaps.flatMap((bitmap, index): Finding[] => {
-      if (bitmap.why === undefined) return [];
-      const { array } = bitmap;
-      const at = array.readOnly === undefined ? undefined : array.readOnlySpan;
-      const span = at ? { start: array.base + at.start, end: array.base + at.end } : array.nameSpan;
-      // A format that is kept for later is no mistake of the user.
-      const later = array.readOnly === undefined && !READY.has(bitmap.format.name);
-      return [{
-        code: "unreadable",
-        severity: later ? "information" : "warning",
-        message: `${array.name} can't be shown as a picture: ${bitmap.why}.`,
-        span,
-        bitmap: index,
-        data: {},
-      }];
-    }),
+  checkBitmap: (_text, bitmap) => {
+    if (bitmap.why === undefined) return [];
+    const { array } = bitmap;
+    const at = array.readOnly === undefined ? undefined : array.readOnlySpan;
+    const span = at ? { start: array.base + at.start, end: array.base + at.end } : array.nameSpan;
+    // A format that is kept for later is no mistake of the user.
+    const later = array.readOnly === undefined && !READY.has(bitmap.format.name);
+    const message = `${array.name} can't be shown as a picture: ${bitmap.why}.`;
+    return [{ code: "unreadable", severity: later ? "information" : "warning", message, span, data: {} }];
+  },
   fixes: () => [],
 };

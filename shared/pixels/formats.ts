@@ -1,8 +1,17 @@
 /** Pixel formats: how many bits a pixel has and what they mean. A new format is a row here and a decoder below it. */
 
 export type FormatName =
-  | "mono1" | "gray2" | "gray4" | "gray8" | "rgb332" | "rgb565" | "rgb888"
-  | "palette1" | "palette2" | "palette4" | "palette8";
+  | "mono1"
+  | "gray2"
+  | "gray4"
+  | "gray8"
+  | "rgb332"
+  | "rgb565"
+  | "rgb888"
+  | "palette1"
+  | "palette2"
+  | "palette4"
+  | "palette8";
 
 export interface Format {
   readonly name: FormatName;

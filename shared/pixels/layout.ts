@@ -54,13 +54,51 @@ export function isWhole(format: Format, pack: Arrangement["pack"]): boolean {
   return pack === "each" || format.depth >= 8;
 }
 
-/** Lays a bitmap out in elements; a reason where the pixels do not fit the element width. */
+const MOST_KEPT = 64;
+const kept = new Map<string, Layout>();
+
+/**
+ * Lays a bitmap out in elements; a reason where the pixels do not fit the element width. Bitmaps arranged alike share
+ * one layout and its tables; the ones used last are kept.
+ */
 export function layOut(a: Arrangement): Layout | { readonly why: string } {
+  const key = [
+    a.width,
+    a.height,
+    a.frames,
+    a.format.name,
+    a.elementBits,
+    a.pack,
+    a.bits,
+    a.pad,
+    a.spare,
+    a.bytes,
+    a.scan,
+    a.from,
+    a.skip,
+    a.lead,
+  ].join(" ");
+  const known = kept.get(key);
+  const layout = known ?? newLayout(a);
+  if ("why" in layout) return layout;
+  if (known) kept.delete(key);
+  else if (kept.size >= MOST_KEPT)
+    for (const oldest of kept.keys()) {
+      kept.delete(oldest);
+      break;
+    }
+  kept.set(key, layout);
+  return layout;
+}
+
+function newLayout(a: Arrangement): Layout | { readonly why: string } {
   const { width, height, elementBits: size } = a;
   const { depth } = a.format;
   const whole = isWhole(a.format, a.pack);
-  if (a.pack === "each" && depth > size) return { why: `a pixel of ${depth} bits does not fit in an element of ${size} bits` };
-  if (depth > size && depth % size !== 0) return { why: `pixels of ${depth} bits do not divide into elements of ${size} bits` };
+  if (a.pack === "each" && depth > size)
+    return { why: `a pixel of ${depth} bits does not fit in an element of ${size} bits` };
+  if (depth > size && depth % size !== 0)
+    return { why: `pixels of ${depth} bits do not divide into elements of ${size} bits` };
   // Several whole pixels share an element only where they fill it.
   const alone = a.pack === "each" || depth >= size || size % depth !== 0;
   const unit = whole ? (alone ? Math.max(size, depth) : depth) : depth;

@@ -88,14 +88,27 @@ const BITMAP: readonly Marker[] = ["bitmap"];
 const BOTH: readonly Marker[] = ["bitmap", "panel"];
 
 const choice = (on: readonly Marker[], values: readonly string[], doc: string, parse: Parse = (v) => v): OptionRow => ({
-  on, values, doc, form: values.join(", "), parse: (v) => (values.includes(v) ? parse(v) : undefined),
+  on,
+  values,
+  doc,
+  form: values.join(", "),
+  parse: (v) => (values.includes(v) ? parse(v) : undefined),
 });
 const whole = (on: readonly Marker[], least: number, doc: string, most = 1 << 24): OptionRow => ({
-  on, doc, form: `a whole number from ${least}`,
+  on,
+  doc,
+  form: `a whole number from ${least}`,
   parse: (v) => (/^\d{1,9}$/.test(v) && Number(v) >= least && Number(v) <= most ? Number(v) : undefined),
 });
-const unit = (on: readonly Marker[], units: Readonly<Record<string, number>>, form: string, doc: string): OptionRow => ({
-  on, doc, form,
+const unit = (
+  on: readonly Marker[],
+  units: Readonly<Record<string, number>>,
+  form: string,
+  doc: string,
+): OptionRow => ({
+  on,
+  doc,
+  form,
   parse: (v) => {
     const m = /^(\d+(?:\.\d+)?)([A-Za-zµ]*)$/.exec(v);
     const factor = m ? units[m[2] as string] : undefined;
@@ -103,38 +116,92 @@ const unit = (on: readonly Marker[], units: Readonly<Record<string, number>>, fo
   },
 });
 const name = (on: readonly Marker[], form: string, doc: string): OptionRow => ({
-  on, doc, form, parse: (v) => (/^[A-Za-z_][\w:.]*$/.test(v) ? v : undefined),
+  on,
+  doc,
+  form,
+  parse: (v) => (/^[A-Za-z_][\w:.]*$/.test(v) ? v : undefined),
 });
 
 const CURRENT = { mA: 1, A: 1000, uA: 0.001, µA: 0.001 };
 const LENGTH = { mm: 1, cm: 10, m: 1000 };
 
 export const OPTIONS: Readonly<Record<string, OptionRow>> = {
-  pack: choice(BOTH, ["rows", "columns", "pages", "each"], "Which pixels share an element: along a row, down a column, down a column within bands of 8 rows, or none."),
-  bits: choice(BOTH, ["msb", "lsb"], "Which end of an element holds the first pixel. Default: `msb` for rows, `lsb` for columns and pages."),
-  pad: choice(BOTH, ["element", "byte", "16", "32", "frame", "none"], "Where each row (column) starts afresh. Default: on a new element."),
+  pack: choice(
+    BOTH,
+    ["rows", "columns", "pages", "each"],
+    "Which pixels share an element: along a row, down a column, down a column within bands of 8 rows, or none.",
+  ),
+  bits: choice(
+    BOTH,
+    ["msb", "lsb"],
+    "Which end of an element holds the first pixel. Default: `msb` for rows, `lsb` for columns and pages.",
+  ),
+  pad: choice(
+    BOTH,
+    ["element", "byte", "16", "32", "frame", "none"],
+    "Where each row (column) starts afresh. Default: on a new element.",
+  ),
   spare: choice(BOTH, ["last", "first"], "Whether the unused bits of a row lie after its pixels or before them."),
-  bytes: choice(BOTH, ["be", "le"], "Order of bytes in a pixel or a wide element. Default: `be`; `le` with `bits=lsb`."),
-  scan: choice(BOTH, ["rows", "columns", "serpentine", "serpentine-columns"], "Order of whole pixels, one or more elements each."),
+  bytes: choice(
+    BOTH,
+    ["be", "le"],
+    "Order of bytes in a pixel or a wide element. Default: `be`; `le` with `bits=lsb`.",
+  ),
+  scan: choice(
+    BOTH,
+    ["rows", "columns", "serpentine", "serpentine-columns"],
+    "Order of whole pixels, one or more elements each.",
+  ),
   from: choice(BOTH, ["top-left", "top-right", "bottom-left", "bottom-right"], "The corner where reading begins."),
   skip: whole(BITMAP, 0, "Leading elements of the array that are not pixels."),
   lead: whole(BITMAP, 0, "Leading elements of every frame that are not pixels."),
   frames: whole(BITMAP, 1, "Frames in the array."),
   fps: { ...unit(BITMAP, { "": 1 }, "frames a second, such as 20", "Frames a second.") },
-  first: { on: BITMAP, form: "a character such as 'A', or U+0041", doc: "The first character of a glyph set, one glyph a frame.", parse: character },
-  chars: { on: BITMAP, form: 'the characters in quotes, such as "0123456789:"', doc: "The characters of a glyph set, one a frame.", parse: characters },
+  first: {
+    on: BITMAP,
+    form: "a character such as 'A', or U+0041",
+    doc: "The first character of a glyph set, one glyph a frame.",
+    parse: character,
+  },
+  chars: {
+    on: BITMAP,
+    form: 'the characters in quotes, such as "0123456789:"',
+    doc: "The characters of a glyph set, one a frame.",
+    parse: characters,
+  },
   widths: name(BITMAP, "the name of an array", "Array of glyph widths."),
   invert: { on: BOTH, flag: true, form: "a bare word", doc: "0 is lit.", parse: () => true },
-  entries: { on: BITMAP, flag: true, form: "a bare word", doc: "The annotation holds for each entry of the table of structs after it.", parse: () => true },
+  entries: {
+    on: BITMAP,
+    flag: true,
+    form: "a bare word",
+    doc: "The annotation holds for each entry of the table of structs after it.",
+    parse: () => true,
+  },
   cap: { on: BOTH, form: "a value such as 64, or a percentage such as 25%", doc: "Highest value allowed.", parse: cap },
-  drive: { on: BOTH, form: "a percentage above 0%, up to 100%", doc: "The firmware scales values by this before output.", parse: percentage },
+  drive: {
+    on: BOTH,
+    form: "a percentage above 0%, up to 100%",
+    doc: "The firmware scales values by this before output.",
+    parse: percentage,
+  },
   full: unit(BOTH, CURRENT, "a current such as 5mA", "Current of one channel at full value."),
   idle: unit(BOTH, CURRENT, "a current such as 0.5mA", "Current of a dark pixel."),
   budget: unit(BOTH, CURRENT, "a current such as 250mA", "Supply limit for a frame."),
-  duty: { on: BOTH, form: "a share such as 1/9", doc: "Share of time a row is driven, where `full` is a peak.", parse: share },
+  duty: {
+    on: BOTH,
+    form: "a share such as 1/9",
+    doc: "Share of time a row is driven, where `full` is a peak.",
+    parse: share,
+  },
   bus: unit(BOTH, { "": 1, k: 1e3, M: 1e6 }, "bits a second, such as 400k", "Bits a second to the display."),
   light: choice(BOTH, ["linear", "srgb"], "What a value means: duty, which is linear light; or a display code value."),
-  tint: { on: BOTH, form: "a colour such as #ffb84d", doc: "Colour of a lit pixel.", parse: (v) => (/^#[0-9a-fA-F]{6}$/.test(v) ? v : undefined) },
+  tint: {
+    on: BOTH,
+    form: "a colour such as #ffb84d",
+    doc: "Colour of a lit pixel.",
+    parse: (v) => (/^#[0-9a-fA-F]{6}$/.test(v) ? v : undefined),
+  },
   lattice: choice(BOTH, ["square", "diamond"], "How the pixels stand: in rows, or turned by 45°."),
   dot: choice(BOTH, ["round", "square"], "Shape of a pixel."),
   mount: choice(BOTH, ["0", "90", "180", "270"], "How the panel hangs, in degrees clockwise.", Number),
@@ -142,10 +209,30 @@ export const OPTIONS: Readonly<Record<string, OptionRow>> = {
   distance: unit(BOTH, LENGTH, "a length such as 500mm", "Distance from which the panel is looked at."),
   palette: { ...name(BOTH, "the name of a palette array, or `head`", "The colours of a palette format.") },
   order: choice(BITMAP, ["driver"], "This array is stored in driver order."),
-  wire: { on: ["panel"], form: "parts joined by `;`, such as serpentine;bottom-right", doc: "Where each pixel sits at the driver.", parse: wire },
+  wire: {
+    on: ["panel"],
+    form: "parts joined by `;`, such as serpentine;bottom-right",
+    doc: "Where each pixel sits at the driver.",
+    parse: wire,
+  },
 };
 
-const MOTION_KEYS = ["image", "mask", "soft", "rim", "level", "from", "to", "step", "seconds", "ease", "loop", "seed", "fps", "buffer"];
+const MOTION_KEYS = [
+  "image",
+  "mask",
+  "soft",
+  "rim",
+  "level",
+  "from",
+  "to",
+  "step",
+  "seconds",
+  "ease",
+  "loop",
+  "seed",
+  "fps",
+  "buffer",
+];
 
 function character(value: string): number | undefined {
   const unicode = /^U\+([0-9a-fA-F]{1,6})$/.exec(value);
@@ -166,7 +253,8 @@ function characters(value: string): number[] | undefined {
 
 function codePoints(inside: string): number[] | undefined {
   const points: number[] = [];
-  for (const part of inside.match(/\\(?:x[0-9a-fA-F]+|[0-7]{1,3}|u[0-9a-fA-F]{4}|U[0-9a-fA-F]{8}|[\s\S])|[\s\S]/gu) ?? []) {
+  for (const part of inside.match(/\\(?:x[0-9a-fA-F]+|[0-7]{1,3}|u[0-9a-fA-F]{4}|U[0-9a-fA-F]{8}|[\s\S])|[\s\S]/gu) ??
+    []) {
     const universal = /^\\[uU]([0-9a-fA-F]+)$/.exec(part);
     if (universal) points.push(Number.parseInt(universal[1] as string, 16));
     else if (!part.startsWith("\\")) points.push(part.codePointAt(0) as number);
@@ -212,7 +300,8 @@ export function readSize(text: string): { width: number; height: number } | { pr
   if (!m) return undefined;
   const [width, height] = [Number(m[1]), Number(m[2])];
   if (width < 1 || height < 1) return { problem: `A size is at least 1x1, not ${text}.` };
-  if (width > MOST_SIDE || height > MOST_SIDE) return { problem: `${text} is larger than any display; a side is at most ${MOST_SIDE}.` };
+  if (width > MOST_SIDE || height > MOST_SIDE)
+    return { problem: `${text} is larger than any display; a side is at most ${MOST_SIDE}.` };
   return { width, height };
 }
 
@@ -225,8 +314,21 @@ export interface ParsedAnnotation {
   readonly problems: readonly WordProblem[];
 }
 
+interface Vocabulary {
+  readonly keys: readonly string[];
+  readonly flags: readonly string[];
+}
+
+const vocabularies = new Map<Marker, Vocabulary>();
+
 /** Keys and bare words that an annotation of this marker may hold (panel names aside). */
-export function wordsFor(marker: Marker): { keys: string[]; flags: string[] } {
+export function wordsFor(marker: Marker): Vocabulary {
+  const known = vocabularies.get(marker) ?? vocabularyOf(marker);
+  vocabularies.set(marker, known);
+  return known;
+}
+
+function vocabularyOf(marker: Marker): Vocabulary {
   if (marker === "motion") return { keys: MOTION_KEYS, flags: ["code"] };
   const rows = Object.entries(OPTIONS).filter(([, o]) => o.on.includes(marker));
   const flags = rows.filter(([, o]) => o.flag).map(([key]) => key);
@@ -270,7 +372,8 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
       keep("size", undefined, word);
       if (words.get("size") === word) Object.assign(options, size);
     } else if (marker === "panel" && panel === undefined && annotation.words[0] === word) nameOfPanel(word);
-    else if (FORMATS.has(word.text) && marker !== "wiring" && marker !== "motion") keep("format", FORMATS.get(word.text), word);
+    else if (FORMATS.has(word.text) && marker !== "wiring" && marker !== "motion")
+      keep("format", FORMATS.get(word.text), word);
     else if (flags.includes(word.text)) keep(word.text, true, word);
     else if (keys.includes(word.text)) say(word, `\`${word.text}\` needs a value: ${formOf(word.text)}.`);
     else if (panels.has(word.text) && marker !== "panel") setPanel(word);
@@ -279,7 +382,10 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
 
   function nameOfPanel(word: Word): void {
     if (FORMATS.has(word.text) || flags.includes(word.text)) {
-      say(word, `A panel needs a name before its options, and it may not be a format or a flag such as \`${word.text}\`.`);
+      say(
+        word,
+        `A panel needs a name before its options, and it may not be a format or a flag such as \`${word.text}\`.`,
+      );
     } else if (!/^[A-Za-z_][\w-]*$/.test(word.text)) {
       say(word, `\`${word.text}\` can't be a panel's name: letters, digits, \`_\` and \`-\`, a letter first.`);
     } else panel = word;
@@ -308,8 +414,14 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
       else {
         const elsewhere = OPTIONS[key];
         const near = nearest(key, keys);
-        const where = elsewhere ? `\`${key}\` belongs on @${elsewhere.on.join(" or @")}, not on @${marker}.` : `\`${key}\` is not an option of @${marker}.${meant(near)}`;
-        say(elsewhere ? word : { start: word.start, end: word.start + key.length }, where, elsewhere ? undefined : near);
+        const where = elsewhere
+          ? `\`${key}\` belongs on @${elsewhere.on.join(" or @")}, not on @${marker}.`
+          : `\`${key}\` is not an option of @${marker}.${meant(near)}`;
+        say(
+          elsewhere ? word : { start: word.start, end: word.start + key.length },
+          where,
+          elsewhere ? undefined : near,
+        );
       }
       return;
     }

@@ -26,6 +26,14 @@ export function unpack(bits: ElementBits, layout: Layout, frame: number, invert:
   return out;
 }
 
+/** One pixel of a frame, counted row by row from the top left. */
+export function pixelOf(bits: ElementBits, layout: Layout, frame: number, index: number, invert: boolean): number {
+  const { element, shift } = layout.table(frame);
+  const lit = layout.pack === "each" && layout.format.kind === "mono";
+  const value = pixelAt(bits, layout, element[index] as number, shift[index] as number, lit);
+  return invert ? layout.format.most - value : value;
+}
+
 function pixelAt(bits: ElementBits, layout: Layout, element: number, shift: number, lit: boolean): number {
   const { most } = layout.format;
   if (layout.span > 1) {

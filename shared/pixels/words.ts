@@ -26,7 +26,8 @@ export function edits(a: string, b: string, most = Number.POSITIVE_INFINITY): nu
     for (let j = 1; j <= b.length; j++) {
       const same = a[i - 1] === b[j - 1] ? 0 : 1;
       let best = Math.min((one[j] as number) + 1, (row[j - 1] as number) + 1, (one[j - 1] as number) + same);
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) best = Math.min(best, (two[j - 2] as number) + 1);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        best = Math.min(best, (two[j - 2] as number) + 1);
       row.push(best);
     }
     two = one;

@@ -9,7 +9,7 @@ interface LspPosition {
   readonly character: number;
 }
 
-export interface LspRange {
+interface LspRange {
   readonly start: LspPosition;
   readonly end: LspPosition;
 }
@@ -59,7 +59,7 @@ export interface PictureFrame {
 }
 
 /** Every request of ours: what is sent and what comes back where all went well. */
-export interface LspRequests {
+interface LspRequests {
   "dotwright/bitmaps": {
     readonly params: { readonly uri: string };
     readonly result: { readonly version: number; readonly bitmaps: readonly BitmapInfo[] };
@@ -73,7 +73,11 @@ export interface LspRequests {
       /** Also tell where each pixel's element is written. */
       readonly elements?: boolean;
     };
-    readonly result: { readonly version: number; readonly bitmap: BitmapInfo; readonly frames: readonly PictureFrame[] };
+    readonly result: {
+      readonly version: number;
+      readonly bitmap: BitmapInfo;
+      readonly frames: readonly PictureFrame[];
+    };
   };
   "dotwright/paint": {
     readonly params: {
@@ -90,7 +94,7 @@ export interface LspRequests {
 
 export type LspMethod = keyof LspRequests;
 export type LspParams<M extends LspMethod> = LspRequests[M]["params"];
-export type LspResult<M extends LspMethod> = LspRequests[M]["result"];
+type LspResult<M extends LspMethod> = LspRequests[M]["result"];
 
 /** A reply always comes: the result, or in words why there is none. */
 export type LspReply<M extends LspMethod> = { readonly ok: LspResult<M> } | { readonly err: string };

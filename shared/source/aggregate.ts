@@ -38,7 +38,8 @@ export function arrange(list: Initialiser, root: number, sizes: readonly (number
   if (inner.some((s) => s === undefined || s < 1)) return failed(given, "an inner dimension has no size");
   // span[k] is the number of elements of a sub-aggregate at level k; the scalar level has 1.
   const span = new Array<number>(sizes.length + 1).fill(1);
-  for (let k = sizes.length - 1; k >= 0; k--) span[k] = (sizes[k] ?? Number.POSITIVE_INFINITY) * (span[k + 1] as number);
+  for (let k = sizes.length - 1; k >= 0; k--)
+    span[k] = (sizes[k] ?? Number.POSITIVE_INFINITY) * (span[k + 1] as number);
   const row = span[1] ?? 1;
   if (top.lists === 0) {
     const count = sizes[0] === undefined ? Math.ceil(given / row) * row : (span[0] as number);

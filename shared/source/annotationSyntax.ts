@@ -42,7 +42,10 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
   let free = false;
   let firstLine = true;
   const finish = () => {
-    if (open) found.push({ ...open, words, comment, start: open.markerSpan.start, end: last });
+    if (open) {
+      const { marker, markerSpan } = open;
+      found.push({ marker, markerSpan, words, comment, start: markerSpan.start, end: last });
+    }
     open = undefined;
     words = [];
     free = false;

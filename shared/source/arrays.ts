@@ -15,8 +15,8 @@ export interface SourceArray {
   readonly name: string;
   readonly nameSpan: Span;
   /** This array is number `ordinal` of the `siblings` that have its name in the file. */
-  readonly ordinal: number;
-  readonly siblings: number;
+  ordinal: number;
+  siblings: number;
   /** From the first word of the statement to the end of the initialiser. */
   readonly declaration: Span;
   readonly base: number;
@@ -54,7 +54,7 @@ export function collectArrays(
   const out: SourceArray[] = [];
   const { list } = placed;
   const children = list.nodes.length > 1 ? childLists(list, 0) : new Map<number, number[]>();
-  const common = { text, placed, nameSpan: declarator.nameSpan, start };
+  const { nameSpan } = declarator;
   walk(0, declarator.type, declarator.name, declarator.dimensions, 0);
   return out;
 
@@ -63,13 +63,13 @@ export function collectArrays(
     if (type.kind === "array") {
       const scalar = elementOf(type);
       if (scalar.kind === "int") {
-        out.push(makeArray({ ...common, node, name: path, type, dimensions }));
+        out.push(makeArray({ placed, node, name: path, nameSpan, start, type, dimensions }));
       } else if (scalar.kind === "struct") {
         (children.get(node) ?? []).forEach((child, i) => {
           walk(child, type.of, `${path}[${i}]`, dimensions.slice(1), depth + 1);
         });
       } else if (depth === 0 && qualifies(list, children, 0, false) && !scalar.why.includes("pointer")) {
-        out.push(makeArray({ ...common, node, name: path, type, dimensions }));
+        out.push(makeArray({ placed, node, name: path, nameSpan, start, type, dimensions }));
       }
     } else if (type.kind === "struct") {
       for (const { member, child } of memberLists(node, type)) {
@@ -110,7 +110,6 @@ function sizesOf(type: CType): (number | undefined)[] {
 }
 
 function makeArray(a: {
-  text: string;
   placed: { base: number; list: Initialiser };
   node: number;
   name: string;
@@ -152,11 +151,23 @@ function makeArray(a: {
     break;
   }
   return {
-    name: a.name, nameSpan: a.nameSpan, ordinal: 0, siblings: 1,
+    name: a.name,
+    nameSpan: a.nameSpan,
+    ordinal: 0,
+    siblings: 1,
     declaration: { start: a.start, end: base + list.length },
-    base, node: a.node, list, type, dimensions: a.dimensions,
-    count: arrangement.count, given, slots: arrangement.slots, gaps: arrangement.gaps, excess: arrangement.excess,
-    readOnly, readOnlySpan,
+    base,
+    node: a.node,
+    list,
+    type,
+    dimensions: a.dimensions,
+    count: arrangement.count,
+    given,
+    slots: arrangement.slots,
+    gaps: arrangement.gaps,
+    excess: arrangement.excess,
+    readOnly,
+    readOnlySpan,
   };
 }
 
@@ -189,12 +200,19 @@ export function bindAnnotations(
   if (annotations.length === 0) return { arrays, bindings: [] };
   const { base, list } = placed;
   const children = childLists(list, 0);
-  const good = (node: number) => qualifies(list, children, node, arrays.some((a) => a.node === node && a.type !== undefined));
+  const good = (node: number) =>
+    qualifies(
+      list,
+      children,
+      node,
+      arrays.some((a) => a.node === node && a.type !== undefined),
+    );
   const isOpen = (node: ListNode, at: number) => node.open < at && at < node.close;
   const bindings = annotations.map((annotation) => {
     const at = annotation.comment.start - base;
     let around = -1;
-    if (at > 0) list.nodes.forEach((node, i) => (isOpen(node, at) ? (around = i) : undefined));
+    // Lists come in the order of their opening braces, so the last one open is the innermost.
+    for (let i = 0; at > 0 && i < list.nodes.length; i++) if (isOpen(list.nodes[i] as ListNode, at)) around = i;
     const node = around < 0 ? undefined : (list.nodes[around] as ListNode);
     const ownLine =
       node !== undefined &&
@@ -203,7 +221,10 @@ export function bindAnnotations(
     if (annotation.words.some((w) => w.text === "entries")) {
       const table = around < 0 ? 0 : around;
       const entries = (children.get(table) ?? []).filter((c) => (list.nodes[c] as ListNode).open > at);
-      return entries.map((c) => firstGood(c, -1)).filter((n) => n >= 0).map(arrayAt);
+      return entries
+        .map((c) => firstGood(c, -1))
+        .filter((n) => n >= 0)
+        .map(arrayAt);
     }
     if (node === undefined) {
       const first = firstGood(0, -1);
@@ -229,7 +250,7 @@ export function bindAnnotations(
     const row = rowInside(list, found, node);
     if (!row) return undefined;
     const { outer, type, dimensions, path } = row;
-    return makeArray({ text, placed, node, name: outer.name + path, nameSpan: outer.nameSpan, start, type, dimensions });
+    return makeArray({ placed, node, name: outer.name + path, nameSpan: outer.nameSpan, start, type, dimensions });
   }
 
   function arrayAt(node: number): number {
@@ -241,7 +262,7 @@ export function bindAnnotations(
     const type: CType = { kind: "array", of: { kind: "other", why }, count: undefined };
     const name = declarator?.name ?? "";
     const nameSpan = declarator?.nameSpan ?? { start: base, end: base + 1 };
-    return arrays.push(makeArray({ text, placed, node, name, nameSpan, start, type, dimensions: [] })) - 1;
+    return arrays.push(makeArray({ placed, node, name, nameSpan, start, type, dimensions: [] })) - 1;
   }
 }
 
@@ -297,8 +318,9 @@ export function storedBits(array: SourceArray): Uint8Array | Uint16Array | Uint3
     }
     return out;
   }
-  const out = type.bits === 8 ? new Uint8Array(count) : type.bits === 16 ? new Uint16Array(count) : new Uint32Array(count);
-  if (!slots && !type.truth && list.values instanceof Int32Array) {
+  const out =
+    type.bits === 8 ? new Uint8Array(count) : type.bits === 16 ? new Uint16Array(count) : new Uint32Array(count);
+  if (!slots && !type.truth && list.wide.size === 0 && list.values instanceof Int32Array) {
     const fitting = Math.min(array.given, count);
     const source = list.values.subarray(first, first + fitting);
     out.set(source);

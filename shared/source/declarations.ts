@@ -33,9 +33,13 @@ const [OPEN_ROUND, CLOSE_ROUND, OPEN_SQUARE, CLOSE_SQUARE] = [40, 41, 91, 93];
 const [OPEN_CURLY, CLOSE_CURLY, LESS, MORE, COMMA, EQUALS, STAR, AND, COLON] = [123, 125, 60, 62, 44, 61, 42, 38, 58];
 
 const QUALIFIERS = new Set(
-  "const volatile static extern inline constexpr constinit register mutable thread_local typedef struct class union enum typename friend virtual explicit final restrict __restrict __flash __memx _Atomic std".split(" "),
+  "const volatile static extern inline constexpr constinit register mutable thread_local typedef struct class union enum typename friend virtual explicit final restrict __restrict __flash __memx _Atomic std".split(
+    " ",
+  ),
 );
-const NOT_NAMES = new Set("operator return new delete case goto throw if while for switch else do sizeof using".split(" "));
+const NOT_NAMES = new Set(
+  "operator return new delete case goto throw if while for switch else do sizeof using".split(" "),
+);
 
 /** The declarators of a statement, in order; empty where the statement declares nothing that could be data. */
 export function declaratorsOf(text: string, s: Statement, names: Names, target: Target): Declarator[] {
@@ -132,7 +136,13 @@ function headOf(text: string, s: Statement, from: number, to: number, names: Nam
     }
   }
   if (name < 0) {
-    name = scalarName(words.map((at) => ({ at, text: word(at) })), s.kinds.slice(from, to).includes(TYPE), names, target) ?? lastWord;
+    name =
+      scalarName(
+        words.map((at) => ({ at, text: word(at) })),
+        s.kinds.slice(from, to).includes(TYPE),
+        names,
+        target,
+      ) ?? lastWord;
     // `const uint8_t level(5)` gives its value in parentheses.
     if (equals === to && called === name + 1 && closing(s, called, to) === to - 1) equals = called;
   }
@@ -207,6 +217,7 @@ function declarator(
 function dimension(text: string, span: Span, names: Names, target: Target): Dimension {
   const source = text.slice(span.start, span.end).trim();
   if (source === "") return { span, size: undefined };
+  if (/^[1-9]\d{0,8}$/.test(source)) return { span, size: Number(source) };
   const size = evaluate(source, names, target);
   if ("why" in size) return { span, size: undefined, why: size.why };
   if (size.value < 0n || size.value > 0xffffffffn) return { span, size: undefined, why: "the size is out of range" };

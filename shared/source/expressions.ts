@@ -112,7 +112,9 @@ function expand(list: readonly Token[], names: Names, hidden: ReadonlySet<string
         const call = argumentsOf(list, i + 2);
         const body = tokens(macro.body);
         if (body.some((t) => t.text === "#" || t.text === "##")) fail(`\`${token.text}\` pastes tokens`);
-        const filled = substitute(body, macro.params, call.args, token.text, (a) => expand(a, names, hidden, depth + 1));
+        const filled = substitute(body, macro.params, call.args, token.text, (a) =>
+          expand(a, names, hidden, depth + 1),
+        );
         for (const t of expand(filled, names, inner, depth + 1)) out.push(t);
         i = call.end;
       } else {
@@ -161,8 +163,24 @@ function substitute(
 }
 
 const PRECEDENCE: Readonly<Record<string, number>> = {
-  "||": 1, "&&": 2, "|": 3, "^": 4, "&": 5, "==": 6, "!=": 6, "<": 7, ">": 7, "<=": 7, ">=": 7,
-  "<<": 8, ">>": 8, "+": 9, "-": 9, "*": 10, "/": 10, "%": 10,
+  "||": 1,
+  "&&": 2,
+  "|": 3,
+  "^": 4,
+  "&": 5,
+  "==": 6,
+  "!=": 6,
+  "<": 7,
+  ">": 7,
+  "<=": 7,
+  ">=": 7,
+  "<<": 8,
+  ">>": 8,
+  "+": 9,
+  "-": 9,
+  "*": 10,
+  "/": 10,
+  "%": 10,
 };
 
 function parse(list: readonly Token[], names: Names, target: Target, condition: boolean): Typed {

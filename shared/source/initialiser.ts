@@ -5,7 +5,19 @@
  */
 import { characterValue, literalValue } from "./literals.ts";
 import type { Unknown } from "./names.ts";
-import { classOf, commentEnd, HEX, identEnd, isComment, isRawPrefix, numberEnd, OTHER, quotedEnd, rawStringEnd, SPACE } from "./scan.ts";
+import {
+  classOf,
+  commentEnd,
+  HEX,
+  identEnd,
+  isComment,
+  isRawPrefix,
+  numberEnd,
+  OTHER,
+  quotedEnd,
+  rawStringEnd,
+  SPACE,
+} from "./scan.ts";
 import type { Span } from "./text.ts";
 import type { Target, Typed } from "./types.ts";
 
@@ -54,24 +66,76 @@ export interface ListReader {
   readonly target: Target;
   /** How many characters may still be read a second time in this file. */
   readonly rereads: { left: number };
+  /** Whether an `@` stands in this range of the text. */
+  mayAnnotate(start: number, end: number): boolean;
   evaluate(expression: string): Typed | Unknown;
   /** Handles the preprocessor line at an absolute offset; returns where to go on, and why what follows is not known. */
   directive(at: number): { readonly next: number; readonly why?: string };
 }
 
+// Scratch space for the elements of the list being read; reading is not re-entrant.
 let starts = new Uint32Array(4096);
 let ends = new Uint32Array(4096);
-let values = new Float64Array(4096);
+let values = new Int32Array(4096);
+let count = 0;
 
 function grow(): void {
   const size = starts.length * 2;
-  const copy = <T extends Uint32Array | Float64Array>(from: T, to: T): T => {
+  const copy = <T extends Uint32Array | Int32Array>(from: T, to: T): T => {
     to.set(from);
     return to;
   };
   starts = copy(starts, new Uint32Array(size));
   ends = copy(ends, new Uint32Array(size));
-  values = copy(values, new Float64Array(size));
+  values = copy(values, new Int32Array(size));
+}
+
+/**
+ * The fast path: reads as many items as are plain decimal, hexadecimal or binary literals with a comma after them.
+ * Returns the offset of the first thing that is not one (white space before it skipped).
+ */
+function readPlain(text: string, at: number, base: number): number {
+  let n = count;
+  let i = at;
+  for (;;) {
+    let c = text.charCodeAt(i);
+    while (c === 32 || c === 10 || c === 13 || c === 9) c = text.charCodeAt(++i);
+    if (!(c >= 48 && c <= 57)) break;
+    const start = i;
+    let value = c - 48;
+    let plain = true;
+    c = text.charCodeAt(++i);
+    if (value !== 0) {
+      for (; c >= 48 && c <= 57; c = text.charCodeAt(++i)) value = value * 10 + c - 48;
+      plain = i - start <= 15;
+    } else if ((c | 32) === 120) {
+      const first = ++i;
+      for (c = text.charCodeAt(i); c < 256; c = text.charCodeAt(++i)) {
+        const digit = HEX[c] as number;
+        if (digit < 0) break;
+        value = value * 16 + digit;
+      }
+      plain = i > first && i - first <= 12;
+    } else if ((c | 32) === 98) {
+      const first = ++i;
+      for (c = text.charCodeAt(i); c === 48 || c === 49; c = text.charCodeAt(++i)) value = value * 2 + c - 48;
+      plain = i > first && i - first <= 48;
+    } else if (c >= 48 && c <= 57) plain = false;
+    const end = i;
+    while (c === 32) c = text.charCodeAt(++i);
+    if (!plain || c !== 44 || value > 0x7fffffff) {
+      i = start;
+      break;
+    }
+    if (n === starts.length) grow();
+    starts[n] = start - base;
+    ends[n] = end - base;
+    values[n] = value;
+    n++;
+    i++;
+  }
+  count = n;
+  return i;
 }
 
 /** Reads the initialiser whose opening brace stands at `base`. Never throws, and always ends. */
@@ -80,8 +144,9 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
   const unreadable = new Map<number, string>();
   const wide = new Map<number, bigint>();
   const comments: Span[] = [];
-  let count = 0;
-  let fits = true;
+  count = 0;
+  /** Elements whose value 32 bits do not hold, with that value. */
+  const large: [number, number][] = [];
   let pure = true;
   let broken: string | undefined;
   let at = base;
@@ -89,8 +154,18 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
 
   const open = (lead: Span | undefined): void => {
     const node: ListNode = {
-      open: at - base, close: -1, parent: current, firstElement: count, endElement: count,
-      numbers: 0, strings: 0, lists: 0, lastEnd: at + 1 - base, trailingComma: false, lead, designated: false,
+      open: at - base,
+      close: -1,
+      parent: current,
+      firstElement: count,
+      endElement: count,
+      numbers: 0,
+      strings: 0,
+      lists: 0,
+      lastEnd: at + 1 - base,
+      trailingComma: false,
+      lead,
+      designated: false,
     };
     current = nodes.push(node) - 1;
     at++;
@@ -101,7 +176,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
     starts[count] = start - base;
     ends[count] = end - base;
     values[count] = value;
-    if (value > 0x7fffffff || value < -0x80000000) fits = false;
+    if (value !== values[count]) large.push([count, value]);
     count++;
   };
 
@@ -118,8 +193,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
       if (classOf(c) === SPACE) at++;
       else if (c === 47 && isComment(text, at)) {
         const end = commentEnd(text, at);
-        const marker = text.indexOf("@", at);
-        if (marker >= 0 && marker < end) comments.push({ start: at - base, end: end - base });
+        if (reader.mayAnnotate(at, end)) comments.push({ start: at - base, end: end - base });
         at = end;
       } else if (c === 92 && (text.charCodeAt(at + 1) === 10 || text.charCodeAt(at + 1) === 13)) at += 2;
       else if (c === 35) {
@@ -205,8 +279,9 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
       push(start, end, 0);
     } else {
       const value = Number(known.value);
-      if (!Number.isSafeInteger(value)) wide.set(count, known.value);
-      push(start, end, value);
+      const exact = Number.isSafeInteger(value);
+      if (!exact) wide.set(count, known.value);
+      push(start, end, exact ? value : 0);
     }
   };
 
@@ -219,51 +294,13 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
   open(undefined);
   reading: while (current >= 0) {
     const node = nodes[current] as ListNode;
-    let c = text.charCodeAt(at);
-    // The fast path: a literal of plain digits, then a comma or the end of the list.
-    if (c >= 48 && c <= 57) {
-      const start = at;
-      let i = at + 1;
-      let value = c - 48;
-      let plain = true;
-      c = text.charCodeAt(i);
-      if (value === 0 && (c | 32) === 120) {
-        const first = ++i;
-        for (c = text.charCodeAt(i); c < 256; c = text.charCodeAt(++i)) {
-          const digit = HEX[c] as number;
-          if (digit < 0) break;
-          value = value * 16 + digit;
-        }
-        plain = i > first && i - first <= 12;
-      } else if (value === 0 && (c | 32) === 98) {
-        const first = ++i;
-        for (c = text.charCodeAt(i); c === 48 || c === 49; c = text.charCodeAt(++i)) value = value * 2 + c - 48;
-        plain = i > first && i - first <= 48;
-      } else if (value === 0 && c >= 48 && c <= 57) plain = false;
-      else {
-        for (; c >= 48 && c <= 57; c = text.charCodeAt(++i)) value = value * 10 + c - 48;
-        plain = i - start <= 15;
-      }
-      const end = i;
-      while (c === 32) c = text.charCodeAt(++i);
-      if (plain && (c === 44 || c === 125)) {
-        push(start, end, value);
-        node.numbers++;
-        if (c === 44) {
-          at = i + 1;
-          node.trailingComma = true;
-          if (text.charCodeAt(at) === 32) at++;
-          continue;
-        }
-        node.trailingComma = false;
-        at = i;
-      }
-    } else if (c === 32 || c === 10 || c === 13 || c === 9) {
-      do c = text.charCodeAt(++at);
-      while (c === 32 || c === 10 || c === 13 || c === 9);
-      if (c >= 48 && c <= 57) continue;
+    const before = count;
+    at = readPlain(text, at, base);
+    if (count > before) {
+      node.numbers += count - before;
+      node.trailingComma = true;
     }
-    c = skip();
+    let c = skip();
     if (c === 125) {
       node.close = at - base;
       closeElements(node);
@@ -317,12 +354,20 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
     }
     broken = "the list is not closed";
   }
+  // One block of memory holds all three, which is cheaper to make than three.
+  const memory = new ArrayBuffer(12 * count);
+  const ownStarts = new Uint32Array(memory, 0, count);
+  const ownEnds = new Uint32Array(memory, 4 * count, count);
+  const ownValues = new Int32Array(memory, 8 * count, count);
+  ownStarts.set(starts.subarray(0, count));
+  ownEnds.set(ends.subarray(0, count));
+  ownValues.set(values.subarray(0, count));
   return {
     length: at - base,
     nodes,
-    starts: starts.slice(0, count),
-    ends: ends.slice(0, count),
-    values: fits ? Int32Array.from(values.subarray(0, count)) : values.slice(0, count),
+    starts: ownStarts,
+    ends: ownEnds,
+    values: large.length === 0 ? ownValues : widened(ownValues, large),
     wide,
     unreadable,
     pure: pure && closed,
@@ -330,6 +375,12 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
     closed,
     comments,
   };
+}
+
+function widened(values: Int32Array, large: readonly [number, number][]): Float64Array {
+  const out = Float64Array.from(values);
+  for (const [index, value] of large) out[index] = value;
+  return out;
 }
 
 /** The exact value of an element as written. */

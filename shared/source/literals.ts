@@ -39,8 +39,7 @@ export function literalValue(text: string, target: Target): Typed | undefined {
   if (!style || style.sign !== "") return undefined;
   const plain = style.digits.replaceAll("'", "");
   if (plain === "") return undefined;
-  const value =
-    style.base === 10 ? BigInt(plain) : BigInt(`0${{ 2: "b", 8: "o", 16: "x" }[style.base]}${plain}`);
+  const value = style.base === 10 ? BigInt(plain) : BigInt(`0${{ 2: "b", 8: "o", 16: "x" }[style.base]}${plain}`);
   const widths = WIDTHS[target];
   const suffix = style.suffix.toLowerCase();
   const longs = suffix.includes("ll") ? 2 : suffix.includes("l") || suffix.includes("z") ? 1 : 0;
@@ -94,7 +93,19 @@ function separated(digits: string, model: string): string {
 }
 
 const ESCAPES: Readonly<Record<string, number>> = {
-  a: 7, b: 8, t: 9, n: 10, v: 11, f: 12, r: 13, e: 27, "0": 0, "\\": 92, "'": 39, '"': 34, "?": 63,
+  a: 7,
+  b: 8,
+  t: 9,
+  n: 10,
+  v: 11,
+  f: 12,
+  r: 13,
+  e: 27,
+  "0": 0,
+  "\\": 92,
+  "'": 39,
+  '"': 34,
+  "?": 63,
 };
 
 /**

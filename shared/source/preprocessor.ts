@@ -6,7 +6,17 @@
 import { evaluateCondition } from "./expressions.ts";
 import type { Names } from "./names.ts";
 import { define, undefine } from "./names.ts";
-import { afterBreak, classOf, commentEnd, IDENT, identEnd, isComment, logicalLineEnd, quotedEnd, SPACE } from "./scan.ts";
+import {
+  afterBreak,
+  classOf,
+  commentEnd,
+  IDENT,
+  identEnd,
+  isComment,
+  logicalLineEnd,
+  quotedEnd,
+  SPACE,
+} from "./scan.ts";
 import type { Target } from "./types.ts";
 
 interface Condition {
@@ -30,7 +40,11 @@ export interface Preprocessor {
 const KNOWN_TRUE = new Set(["__cplusplus", "__GNUC__", "__OPTIMIZE__"]);
 
 /** Handles the line whose `#` stands at `at`; returns where reading goes on. */
-export function preprocess(text: string, at: number, p: Preprocessor): { readonly next: number; readonly why?: string } {
+export function preprocess(
+  text: string,
+  at: number,
+  p: Preprocessor,
+): { readonly next: number; readonly why?: string } {
   let i = at + 1;
   while (text[i] === " " || text[i] === "\t") i++;
   const nameEnd = identEnd(text, i);
@@ -51,7 +65,9 @@ export function preprocess(text: string, at: number, p: Preprocessor): { readonl
       const { state, why } = decide(text, name, rest(), end, p);
       p.conditions.push({ state, taken: state === true, saved: state === undefined ? p.save() : undefined, why });
       if (state === false) return { next: skipBranch(text, end) };
-      return state === undefined ? { next: end, why: `the condition \`#${name} ${rest().trim()}\` is not known` } : { next: end };
+      return state === undefined
+        ? { next: end, why: `the condition \`#${name} ${rest().trim()}\` is not known` }
+        : { next: end };
     }
     case "elif":
     case "elifdef":
@@ -120,7 +136,8 @@ function isDefined(name: string, p: Preprocessor): boolean | undefined {
 
 function definesNext(text: string, end: number, name: string): boolean {
   let i = end;
-  while (classOf(text.charCodeAt(i)) === SPACE || isComment(text, i)) i = isComment(text, i) ? commentEnd(text, i) : i + 1;
+  while (classOf(text.charCodeAt(i)) === SPACE || isComment(text, i))
+    i = isComment(text, i) ? commentEnd(text, i) : i + 1;
   const m = /^#[ \t]*define[ \t]+(\w+)/.exec(text.slice(i, i + 200));
   return m?.[1] === name;
 }
@@ -129,7 +146,13 @@ function readDefine(rest: string, p: Preprocessor): void {
   // A name may begin with a digit here: XBM files named after a size define such, and other tools read them.
   const m = /^\s*([\w$]+)(\(([^)]*)\))?/.exec(rest);
   if (!m) return;
-  const params = m[2] === undefined ? undefined : (m[3] as string).split(",").map((s) => s.trim()).filter((s) => s !== "");
+  const params =
+    m[2] === undefined
+      ? undefined
+      : (m[3] as string)
+          .split(",")
+          .map((s) => s.trim())
+          .filter((s) => s !== "");
   const body = rest.slice(m[0].length).trim();
   const uncertain = doubt(p);
   define(p.names, m[1] as string, uncertain === undefined ? { params, body } : { params, body, uncertain });

@@ -19,11 +19,32 @@ import { currentScope, declareConstant, newNames, newScope } from "./names.ts";
 import type { Preprocessor } from "./preprocessor.ts";
 import { doubt, preprocess } from "./preprocessor.ts";
 import {
-  classOf, commentEnd, DIGIT, IDENT, identEnd, isComment, isPrefix, isRawPrefix, numberEnd, quotedEnd, rawStringEnd,
-  skipSpace, SPACE,
+  classOf,
+  commentEnd,
+  DIGIT,
+  IDENT,
+  identEnd,
+  isComment,
+  isPrefix,
+  isRawPrefix,
+  numberEnd,
+  quotedEnd,
+  rawStringEnd,
+  SPACE,
+  skipSpace,
 } from "./scan.ts";
 import type { Statement } from "./statement.ts";
-import { addToken, addType, clear, copyStatement, INITIALISER, newStatement, NUMBER, STRING, WORD } from "./statement.ts";
+import {
+  addToken,
+  addType,
+  clear,
+  copyStatement,
+  INITIALISER,
+  NUMBER,
+  newStatement,
+  STRING,
+  WORD,
+} from "./statement.ts";
 import type { Span } from "./text.ts";
 import { commonPrefix, commonSuffix } from "./text.ts";
 import type { CType, Target, Typed } from "./types.ts";
@@ -37,7 +58,7 @@ export interface Placed {
 
 /** An annotation and the arrays it speaks of (indices into `arrays`; empty where it binds to nothing). */
 export interface BoundAnnotation extends Annotation {
-  readonly arrays: readonly number[];
+  arrays: readonly number[];
 }
 
 export interface SourceFile {
@@ -80,6 +101,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   /** Annotations that wait for the first initialiser after them: indices into `annotations`. */
   let waiting: number[] = [];
   let at = 0;
+  let nextMark = -1;
 
   const preprocessor: Preprocessor = {
     conditions: [],
@@ -96,6 +118,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   const lists: ListReader = {
     target,
     rereads: { left: 1_000_000 },
+    mayAnnotate,
     evaluate: (expression) => evaluate(expression, names, target),
     directive: (place) => {
       // Inside a list the surrounding statement stays as it is, whichever branch is read.
@@ -136,8 +159,8 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
       at++;
     }
   }
-  const counted = number(arrays);
-  return { text, target, initialisers, arrays: counted, annotations, macros: names.macros };
+  number(arrays);
+  return { text, target, initialisers, arrays, annotations, macros: names.macros };
 
   function readWord(): void {
     const start = at;
@@ -153,12 +176,20 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     addToken(statement, WORD, start, at);
   }
 
+  /** Reading moves forward, so the next `@` is looked for only once it has been passed. */
+  function mayAnnotate(start: number, end: number): boolean {
+    if (nextMark < start) {
+      const found = text.indexOf("@", start);
+      nextMark = found < 0 ? Number.POSITIVE_INFINITY : found;
+    }
+    return nextMark < end;
+  }
+
   function readComment(span: Span): void {
-    const marker = text.indexOf("@", span.start);
-    if (marker < 0 || marker >= span.end) return;
+    if (!mayAnnotate(span.start, span.end)) return;
     for (const annotation of annotationsIn(text, span)) {
       if (annotation.marker !== "panel") waiting.push(annotations.length);
-      annotations.push({ ...annotation, arrays: [] });
+      annotations.push(unbound(annotation));
     }
   }
 
@@ -217,7 +248,8 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
         const before = statement.kinds[i - 1];
         const named = before === WORD ? word(i - 1) !== "operator" : before === NUMBER;
         if (nesting === 0 && kind === 91 && named) square = true;
-        if (nesting === 0 && kind === 40 && !/^(__attribute__|alignas|__declspec)$/.test(word(i - 1))) round ||= !square;
+        if (nesting === 0 && kind === 40 && !/^(__attribute__|alignas|__declspec)$/.test(word(i - 1)))
+          round ||= !square;
         nesting++;
       } else if (kind === 41 || kind === 93) nesting--;
       else if (kind === 44 && nesting === 0) {
@@ -236,7 +268,8 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     // C++ direct-list-initialisation: `uint8_t a[2] {1, 2}`, perhaps with a macro before the brace.
     if (square && (before === 93 || before === WORD || before === 41)) return "initialiser";
     if (round) return "block";
-    if (keyword === "" && before === WORD && last > 1 && (hasKeyword("const") || hasKeyword("constexpr"))) return "initialiser";
+    if (keyword === "" && before === WORD && last > 1 && (hasKeyword("const") || hasKeyword("constexpr")))
+      return "initialiser";
     if (keyword === "enum") return "enum";
     if (keyword === "struct" || keyword === "class" || keyword === "union") return "type";
     return "block";
@@ -248,7 +281,8 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     for (let i = 0; i < statement.kinds.length; i++) {
       if (statement.kinds[i] === 58 && statement.kinds[i + 1] !== 58 && statement.kinds[i - 1] !== 58) break;
       const w = word(i);
-      if (w !== "" && w !== "final" && !/^(struct|class|union|enum|namespace|typedef|inline|static|const)$/.test(w)) name = w;
+      if (w !== "" && w !== "final" && !/^(struct|class|union|enum|namespace|typedef|inline|static|const)$/.test(w))
+        name = w;
     }
     return name;
   }
@@ -287,17 +321,23 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
       const placed = { start: base + comment.start, end: base + comment.end };
       for (const annotation of annotationsIn(text, placed)) {
         if (annotation.marker !== "panel") here.push(annotations.length);
-        annotations.push({ ...annotation, arrays: [] });
+        annotations.push(unbound(annotation));
       }
     }
     waiting = [];
     const found = collectArrays(text, { base, list }, declarator, start);
     const first = arrays.length;
-    const bound = bindAnnotations(text, { base, list }, found, here.map((i) => annotations[i] as Annotation), declarator, start);
+    const bound = bindAnnotations(
+      text,
+      { base, list },
+      found,
+      here.map((i) => annotations[i] as Annotation),
+      declarator,
+      start,
+    );
     for (const array of bound.arrays) arrays.push(array);
     here.forEach((index, k) => {
-      const annotation = annotations[index] as BoundAnnotation;
-      annotations[index] = { ...annotation, arrays: (bound.bindings[k] ?? []).map((i) => first + i) };
+      (annotations[index] as BoundAnnotation).arrays = (bound.bindings[k] ?? []).map((i) => first + i);
     });
     addToken(statement, INITIALISER, base, at);
   }
@@ -396,13 +436,24 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   function bindString(d: Declarator, value: Span): void {
     const index = arrays.length;
     arrays.push({
-      name: d.name, nameSpan: d.nameSpan, ordinal: 0, siblings: 1,
+      name: d.name,
+      nameSpan: d.nameSpan,
+      ordinal: 0,
+      siblings: 1,
       declaration: { start: statement.starts[0] ?? value.start, end: value.end },
-      base: value.start, node: -1, list: undefined, type: undefined, dimensions: d.dimensions,
-      count: 0, given: 0, slots: undefined, gaps: [], excess: 0,
+      base: value.start,
+      node: -1,
+      list: undefined,
+      type: undefined,
+      dimensions: d.dimensions,
+      count: 0,
+      given: 0,
+      slots: undefined,
+      gaps: [],
+      excess: 0,
       readOnly: "its initialiser is a string, which is not read yet",
     });
-    for (const i of waiting) annotations[i] = { ...(annotations[i] as BoundAnnotation), arrays: [index] };
+    for (const i of waiting) (annotations[i] as BoundAnnotation).arrays = [index];
   }
 
   function constantValue(d: Declarator): Typed | { why: string } {
@@ -415,6 +466,18 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     if (d.type.kind !== "int") return { why: "its type is not an integer known from this file" };
     return { value: stored(value.value, d.type), bits: d.type.bits, signed: d.type.signed };
   }
+}
+
+function unbound(a: Annotation): BoundAnnotation {
+  return {
+    marker: a.marker,
+    markerSpan: a.markerSpan,
+    words: a.words,
+    comment: a.comment,
+    start: a.start,
+    end: a.end,
+    arrays: [],
+  };
 }
 
 /** Whether only white space stands between the line's start and this place. */
@@ -444,14 +507,13 @@ function expressionEnd(text: string, from: number): number {
 }
 
 /** Numbers arrays of the same name, so that each can be found again in a changed text. */
-function number(arrays: readonly SourceArray[]): SourceArray[] {
+function number(arrays: readonly SourceArray[]): void {
   const total = new Map<string, number>();
-  const ordinals = arrays.map((array) => {
-    const ordinal = total.get(array.name) ?? 0;
-    total.set(array.name, ordinal + 1);
-    return ordinal;
-  });
-  return arrays.map((array, i) => ({ ...array, ordinal: ordinals[i] as number, siblings: total.get(array.name) as number }));
+  for (const array of arrays) {
+    array.ordinal = total.get(array.name) ?? 0;
+    total.set(array.name, array.ordinal + 1);
+  }
+  for (const array of arrays) array.siblings = total.get(array.name) as number;
 }
 
 /** Looks up initialisers of the earlier version that lie wholly before or after what changed. */

@@ -28,7 +28,12 @@ const PLAIN: LiteralStyle = { sign: "", prefix: "", base: 10, digits: "0", suffi
  * Edits that give elements new values. Elements whose value stays get no edit. Refused for arrays that are read-only
  * and for indices that the array does not have.
  */
-export function rewriteElements(text: string, array: SourceArray, changes: readonly ElementChange[], perLine = 16): Rewrite {
+export function rewriteElements(
+  text: string,
+  array: SourceArray,
+  changes: readonly ElementChange[],
+  perLine = 16,
+): Rewrite {
   if (array.readOnly !== undefined) return { refused: `${array.name} can't be edited: ${array.readOnly}` };
   const { type, list } = array;
   if (!type || !list) return { refused: `${array.name} can't be edited` };
@@ -52,7 +57,8 @@ export function rewriteElements(text: string, array: SourceArray, changes: reado
     edits.push({ ...span, text: spell(text.slice(span.start, span.end), value, type, names, model) });
   }
   for (const [gap, filled] of inGaps) {
-    if ([...filled.values()].some((v) => v !== 0n)) edits.push(fillGap(text, array, gap, filled, type, model(), perLine));
+    if ([...filled.values()].some((v) => v !== 0n))
+      edits.push(fillGap(text, array, gap, filled, type, model(), perLine));
   }
   return { edits: edits.sort((a, b) => a.start - b.start) };
 }

@@ -5,7 +5,15 @@ import { openText } from "../../shared/bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { applyEdits } from "../../shared/source/text.ts";
 import { documents } from "./documents.ts";
-import { allPixels, changesFor, elementList, expectOthersSame, strokes, touchedBits, wantedPixels } from "./painting.ts";
+import {
+  allPixels,
+  changesFor,
+  elementList,
+  expectOthersSame,
+  strokes,
+  touchedBits,
+  wantedPixels,
+} from "./painting.ts";
 import { render } from "./render.ts";
 import { laterVersion, planEdits } from "./versions.ts";
 
@@ -34,7 +42,11 @@ function race({ plan, which, stroke, edits }: typeof races extends fc.Arbitrary<
 }
 
 /** Whether an array other than the meant one came to bear its name, in its place among those of that name. */
-function takenOver(plan: { arrays: readonly { name: string }[] }, origin: number, b: { known: readonly { plan: { name: string } }[]; origins: readonly number[] }): boolean {
+function takenOver(
+  plan: { arrays: readonly { name: string }[] },
+  origin: number,
+  b: { known: readonly { plan: { name: string } }[]; origins: readonly number[] },
+): boolean {
   const name = plan.arrays[origin]?.name;
   const were = plan.arrays.flatMap((array, i) => (array.name === name ? [i] : []));
   const are = b.known.flatMap((k, i) => (k.plan.name === name ? [b.origins[i]] : []));
@@ -61,7 +73,7 @@ test("painting on a text that moved on is refused, or changes the meant pixels o
       expect(r.b.origins[r.index]).toBe(r.origin);
       expectOnlyThose(r.present, r.found, r);
     }),
-    { numRuns: 1200 },
+    { numRuns: 600 },
   );
 });
 
@@ -77,13 +89,15 @@ test("an array that took the place and the name of the meant one is painted only
       expect(identityOf(r.found)).toEqual(identityOf(r.meant));
       expectOnlyThose(r.present, r.found, r);
     }),
-    { numRuns: 1200 },
+    { numRuns: 600 },
   );
 });
 
 test("without edits painting goes through", () => {
   fc.assert(
-    fc.property(races, (input) => expect(race({ ...input, edits: [] })).toBeDefined()),
-    { numRuns: 200 },
+    fc.property(races, (input) => {
+      expect(race({ ...input, edits: [] })).toBeDefined();
+    }),
+    { numRuns: 600 },
   );
 });

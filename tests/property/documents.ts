@@ -1,7 +1,7 @@
 /** Random source files whose arrays are known beforehand: what each element holds, where each name and drawing stands. */
 import fc from "fast-check";
-import { FORMATS } from "../../shared/pixels/formats.ts";
 import type { Format } from "../../shared/pixels/formats.ts";
+import { FORMATS } from "../../shared/pixels/formats.ts";
 import type { Arrangement, Layout } from "../../shared/pixels/layout.ts";
 import { isWhole, layOut } from "../../shared/pixels/layout.ts";
 import { FILLERS, GAPS, NOTES } from "./fillers.ts";
@@ -43,13 +43,40 @@ export function meaningOf(c: Choices): { words: string; arrangement: Arrangement
   const bytes = c.bytes ?? (bits === "lsb" && !whole ? "le" : "be");
   const { width, height, frames, elementBits } = c;
   const arrangement: Arrangement = {
-    width, height, frames, elementBits, format, bits, bytes,
-    pack: pack ?? "rows", pad: c.pad ?? "element", spare: c.spare ?? "last", scan: scan ?? "rows",
-    from: c.from ?? "top-left", skip: c.skip ?? 0, lead: c.lead ?? 0,
+    width,
+    height,
+    frames,
+    elementBits,
+    format,
+    bits,
+    bytes,
+    pack: pack ?? "rows",
+    pad: c.pad ?? "element",
+    spare: c.spare ?? "last",
+    scan: scan ?? "rows",
+    from: c.from ?? "top-left",
+    skip: c.skip ?? 0,
+    lead: c.lead ?? 0,
   };
-  const given = { pack, bits: c.bits, pad: c.pad, spare: c.spare, bytes: c.bytes, scan, from: c.from, skip: c.skip, lead: c.lead };
+  const given = {
+    pack,
+    bits: c.bits,
+    pad: c.pad,
+    spare: c.spare,
+    bytes: c.bytes,
+    scan,
+    from: c.from,
+    skip: c.skip,
+    lead: c.lead,
+  };
   const options = Object.entries(given).flatMap(([key, value]) => (value === undefined ? [] : [`${key}=${value}`]));
-  const all = [`${width}x${height}`, c.format, frames > 1 ? `frames=${frames}` : "", c.invert ? "invert" : "", ...options];
+  const all = [
+    `${width}x${height}`,
+    c.format,
+    frames > 1 ? `frames=${frames}` : "",
+    c.invert ? "invert" : "",
+    ...options,
+  ];
   const layout = layOut(arrangement);
   if ("why" in layout) throw new Error(layout.why);
   return { words: all.filter((w) => w !== "").join(" "), arrangement, layout };
@@ -65,7 +92,7 @@ const values = fc.oneof(
 const cycle = <T>(choice: fc.Arbitrary<T>, most = 12) => fc.array(choice, { minLength: 1, maxLength: most });
 
 export const arrayPlans = fc.record({
-  name: fc.constantFrom("drop", "leaf", "sun", "moon"),
+  name: fc.constantFrom<string>("drop", "leaf", "sun", "moon"),
   choices: arrangements,
   signed: fc.option(fc.constant(true), { nil: false, freq: 3 }),
   cells: cycle(fc.record({ value: values, style: fc.constantFrom(...STYLES) }), 24),
@@ -78,7 +105,7 @@ export const arrayPlans = fc.record({
   declared: fc.constantFrom("empty", "number", "expression"),
   head: fc.nat(7),
   annotate: fc.constantFrom("line", "block", "doxygen", "lines", "inside"),
-  perLine: fc.constantFrom("row", "row", 0, 1, 3, 8),
+  perLine: fc.constantFrom<"row" | number>("row", "row", 0, 1, 3, 8),
   drawing: fc.constantFrom("none", "line", "block", "spaced", "stale"),
   trailing: fc.boolean(),
   filler: fc.nat(FILLERS.length - 1),
@@ -96,5 +123,6 @@ export const styles = fc.record({
 export type FileStyle = typeof styles extends fc.Arbitrary<infer T> ? T : never;
 
 /** A file with a few arrays, all annotated. */
-export const documents = (most = 3) => fc.record({ style: styles, arrays: fc.array(arrayPlans, { minLength: 1, maxLength: most }) });
+export const documents = (most = 3) =>
+  fc.record({ style: styles, arrays: fc.array(arrayPlans, { minLength: 1, maxLength: most }) });
 export type Plan = { readonly style: FileStyle; readonly arrays: readonly ArrayPlan[] };

@@ -5,12 +5,28 @@
  * can be taken for the drawing of a row.
  */
 export const GAPS: readonly string[] = [
-  " ", " ", " ", "", "\t", "  ", " /* '{' and \"}\" */ ", "/* ; } */", " /* it's 0x12, 0x34 */ ", "/**/", " /* U+0041 'A' */",
+  " ",
+  " ",
+  " ",
+  "",
+  "\t",
+  "  ",
+  " /* '{' and \"}\" */ ",
+  "/* ;}, */",
+  " /* it's 0x12, 0x34 */ ",
+  "/**/",
+  " /* U+0041 'A' */",
 ];
 
 /** Comments that end a line. */
 export const NOTES: readonly string[] = [
-  "// first } then {", "// don't stop", "// \"", "// 0x00, 0x7E,", "/* { */", "// #if 0", "/* ' */",
+  "// first } then {",
+  "// don't stop",
+  '// "',
+  "// 0x00, 0x7E,",
+  "/* { */",
+  "// #if 0",
+  "/* ' */",
 ];
 
 /** What stands between the arrays of a file. `@` becomes the line break of the file. */
@@ -25,7 +41,7 @@ export const FILLERS: readonly string[] = [
   "#define AREA(w, h) ((w) * \\@  (h))",
   "namespace lantern { const uint8_t dark[2] = {0}; }",
   "enum Mode { DAY, NIGHT = 0x20, };",
-  "const char label[] = R\"x(}; \" { )\" )x\";",
+  'const char label[] = R"x(}; " { )" )x";',
   "uint8_t level(uint8_t v) { return v > 64 ? 64 : v; }",
   "typedef unsigned char Dot;",
   "class Lamp { public: static const uint8_t rows[2]; private: int at = { 3 }; };",

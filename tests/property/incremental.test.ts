@@ -1,8 +1,8 @@
 import { isDeepStrictEqual } from "node:util";
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { readSource } from "../../shared/source/read.ts";
 import type { SourceFile } from "../../shared/source/read.ts";
+import { readSource } from "../../shared/source/read.ts";
 import { documents } from "./documents.ts";
 import { FRAGMENTS } from "./fragments.ts";
 import { render } from "./render.ts";
@@ -31,17 +31,22 @@ function expectSame(again: SourceFile, fresh: SourceFile): void {
 
 test("reading with an earlier version gives what reading afresh gives, keystroke after keystroke", () => {
   fc.assert(
-    fc.property(documents(), fc.array(textEdits, { minLength: 1, maxLength: 5 }), fc.constantFrom("avr" as const, "host" as const), (plan, edits, target) => {
-      let text = render(plan).text;
-      let previous = readSource(text, { target });
-      for (const edit of edits) {
-        text = typed(text, edit);
-        const again = readSource(text, { target, previous });
-        expectSame(again, readSource(text, { target }));
-        previous = again;
-      }
-    }),
-    { numRuns: 1000 },
+    fc.property(
+      documents(),
+      fc.array(textEdits, { minLength: 1, maxLength: 5 }),
+      fc.constantFrom("avr" as const, "host" as const),
+      (plan, edits, target) => {
+        let text = render(plan).text;
+        let previous = readSource(text, { target });
+        for (const edit of edits) {
+          text = typed(text, edit);
+          const again = readSource(text, { target, previous });
+          expectSame(again, readSource(text, { target }));
+          previous = again;
+        }
+      },
+    ),
+    { numRuns: 400 },
   );
 });
 
@@ -52,7 +57,7 @@ test("the same for arrays renamed, copied, deleted, reshaped", () => {
       const { text } = laterVersion(plan, edits);
       expectSame(readSource(text, { target: "host", previous }), readSource(text, { target: "host" }));
     }),
-    { numRuns: 500 },
+    { numRuns: 250 },
   );
 });
 

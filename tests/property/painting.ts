@@ -8,9 +8,15 @@ import { elementOfSlot, elementSpan } from "../../shared/source/arrays.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
 
 /** Random numbers that become pixel changes of whatever bitmap is at hand. */
-export const strokes = fc.array(fc.record({ frame: fc.nat(), x: fc.nat(), y: fc.nat(), value: fc.nat() }), { minLength: 1, maxLength: 20 });
+export const strokes = fc.array(fc.record({ frame: fc.nat(), x: fc.nat(), y: fc.nat(), value: fc.nat() }), {
+  minLength: 1,
+  maxLength: 20,
+});
 
-export function changesFor(bitmap: Bitmap, stroke: readonly { frame: number; x: number; y: number; value: number }[]): PixelChange[] {
+export function changesFor(
+  bitmap: Bitmap,
+  stroke: readonly { frame: number; x: number; y: number; value: number }[],
+): PixelChange[] {
   return stroke.map((s) => {
     const frame = s.frame % bitmap.frames;
     const x = s.x % bitmap.width;
@@ -32,14 +38,16 @@ export function wantedPixels(bitmap: Bitmap, changes: readonly PixelChange[]): n
 }
 
 export function elementList(bitmap: Bitmap | undefined): bigint[] {
-  return Array.from((bitmap && elementsOf(bitmap)) ?? [], (v) => BigInt(v));
+  return Array.from<number | bigint, bigint>((bitmap && elementsOf(bitmap)) ?? [], (v) => BigInt(v));
 }
 
 /** Values and spellings of every array but one must be the same in two versions of a file. */
 export function expectOthersSame(before: BitmapFile, after: BitmapFile, but: number): void {
   const facts = (file: BitmapFile) =>
     file.source.arrays.flatMap((array, i) =>
-      i === but ? [] : [{ name: array.name, text: file.source.text.slice(array.declaration.start, array.declaration.end) }],
+      i === but
+        ? []
+        : [{ name: array.name, text: file.source.text.slice(array.declaration.start, array.declaration.end) }],
     );
   expect(facts(after)).toEqual(facts(before));
 }

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { checkFile } from "../../shared/checks/all.ts";
 import { openText } from "../../shared/bitmap/open.ts";
 import { elementsOf } from "../../shared/bitmap/resolve.ts";
+import { checkFile } from "../../shared/checks/all.ts";
 import { documents } from "./documents.ts";
 import { render } from "./render.ts";
 
@@ -12,13 +12,15 @@ test("every array of a document is read with the values it was written with", ()
       const { text, file, known } = render(plan);
       const opened = openText(text, file);
       expect(opened.problems).toEqual([]);
-      expect(opened.bitmaps.map((b) => [b.array.nameSpan.start, b.why])).toEqual(known.map((k) => [k.nameAt, undefined]));
+      expect(opened.bitmaps.map((b) => [b.array.nameSpan.start, b.why])).toEqual(
+        known.map((k) => [k.nameAt, undefined]),
+      );
       opened.bitmaps.forEach((bitmap, i) => {
         expect(Array.from(elementsOf(bitmap) ?? [], BigInt)).toEqual(known[i]?.bits);
       });
       const codes = checkFile(opened).map((f) => f.code);
       expect(codes.filter((c) => c === "annotation" || c === "unreadable" || c === "unknown-panel")).toEqual([]);
     }),
-    { numRuns: 4000 },
+    { numRuns: 500 },
   );
 });

@@ -1,7 +1,8 @@
 /** Plans of documents to their text, with what is known of it beforehand. */
+
+import type { Layout } from "../../shared/pixels/layout.ts";
 import type { ElementBits, Pixels } from "../../shared/pixels/picture.ts";
 import { unpack } from "../../shared/pixels/picture.ts";
-import type { Layout } from "../../shared/pixels/layout.ts";
 import type { ArrayPlan, FileStyle, Plan } from "./documents.ts";
 import { meaningOf } from "./documents.ts";
 import { FILLERS, GAPS, NOTES } from "./fillers.ts";
@@ -85,14 +86,20 @@ function renderArray(plan: ArrayPlan, style: FileStyle, base: number): { text: s
 
   const picture = (frame: number) => unpack(asElements(bits, width), layout, frame, plan.choices.invert);
   const drawings: Drawing[] = [];
-  const perLine = plan.perLine === "row" ? layout.lineElements || 8 : plan.perLine;
+  const perLine: number = plan.perLine === "row" ? layout.lineElements || 8 : plan.perLine;
   const lines = perLine > 0 || inside;
   const indent = eol + style.indent;
   let gap = 0;
   const nextGap = () => GAPS[plan.gaps[gap++ % plan.gaps.length] as number] as string;
   const drawable =
-    plan.drawing !== "none" && plan.perLine === "row" && layout.lineElements > 0 && layout.lines === layout.height &&
-    layout.pack !== "columns" && !layout.scan.endsWith("columns") && plan.shape !== "nested" && plan.choices.width > 1;
+    plan.drawing !== "none" &&
+    plan.perLine === "row" &&
+    layout.lineElements > 0 &&
+    layout.lines === layout.height &&
+    layout.pack !== "columns" &&
+    !layout.scan.endsWith("columns") &&
+    plan.shape !== "nested" &&
+    plan.choices.width > 1;
 
   /** The drawing after the last element of a row; it must stand alone in its comment. */
   const draw = (slot: number): string => {
@@ -100,7 +107,7 @@ function renderArray(plan: ArrayPlan, style: FileStyle, base: number): { text: s
     if (!place) return "";
     const row = picture(place.frame).subarray(place.y * layout.width, (place.y + 1) * layout.width);
     const right = plan.drawing !== "stale";
-    const symbols = Array.from(row, (v) => ((v > 0) === right ? "#" : "."));
+    const symbols = Array.from(row, (v, x) => (v > 0 === (right || x > 0) ? "#" : "."));
     const step = plan.drawing === "spaced" ? 2 : 1;
     const open = plan.drawing === "block" ? " /* " : " // ";
     drawings.push({ at: base + text.length + open.length, step, ...place, right });
@@ -167,13 +174,31 @@ function writtenSlots(plan: ArrayPlan, count: number, inner: number, rows: numbe
 }
 
 /** Text before the name, the name, and text up to the opening brace. */
-function declaration(plan: ArrayPlan, style: FileStyle, count: number, inner: number, written: number): [string, string, string] {
+function declaration(
+  plan: ArrayPlan,
+  style: FileStyle,
+  count: number,
+  inner: number,
+  written: number,
+): [string, string, string] {
   const names = TYPES[plan.choices.elementBits][plan.signed ? "signed" : "plain"];
   const type = names[plan.head % 2] as string;
   const outer = plan.shape === "flat" ? count : count / inner;
-  const size = { empty: "", number: String(outer), expression: outer % 2 === 0 ? `2 * ${outer / 2}` : `${outer + 1} - LIT` }[plan.declared];
+  const size = {
+    empty: "",
+    number: String(outer),
+    expression: outer % 2 === 0 ? `2 * ${outer / 2}` : `${outer + 1} - LIT`,
+  }[plan.declared];
   const dimensions = `[${size}]${plan.shape === "flat" ? "" : `[${inner}]`}`;
-  const heads = [`const ${type} `, `static const ${type} `, `PROGMEM const ${type} `, `${type} `, `const ${type}\t`, `${type} const `, `const ${type} /* {" */ `];
+  const heads = [
+    `const ${type} `,
+    `static const ${type} `,
+    `PROGMEM const ${type} `,
+    `${type} `,
+    `const ${type}\t`,
+    `${type} const `,
+    `const ${type} /* {" */ `,
+  ];
   const head = heads[plan.head % heads.length] as string;
   const tails = [" = ", " PROGMEM = ", "=", ` =${style.eol}`, " __attribute__((aligned(4))) = ", " PROGMEM =\t"];
   const tail = tails[(plan.head + written) % tails.length] as string;
@@ -186,7 +211,10 @@ function rowEndingAt(layout: Layout, slot: number): { frame: number; y: number }
     for (let y = 0; y < layout.height; y++) {
       const row = Array.from(element.subarray(y * layout.width, (y + 1) * layout.width));
       const last = Math.max(...row);
-      if (last === slot && row.every((e) => Math.floor(e / layout.lineElements) === Math.floor(slot / layout.lineElements))) {
+      if (
+        last === slot &&
+        row.every((e) => Math.floor(e / layout.lineElements) === Math.floor(slot / layout.lineElements))
+      ) {
         return { frame, y };
       }
     }

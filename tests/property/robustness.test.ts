@@ -39,20 +39,31 @@ test("any string can be read, checked and shown", () => {
     fc.uint8Array({ maxLength: 300 }).map((bytes) => new TextDecoder().decode(bytes)),
     fc.array(fc.integer({ min: 0, max: 0xffff }), { maxLength: 200 }).map((units) => String.fromCharCode(...units)),
   );
-  fc.assert(fc.property(anything, files, (text, file) => void ask(text, file)), { numRuns: 1500 });
+  fc.assert(
+    fc.property(anything, files, (text, file) => void ask(text, file)),
+    { numRuns: 800 },
+  );
 });
 
 test("pieces of C in any order can be read, checked and shown", () => {
   fc.assert(
-    fc.property(fc.array(fc.constantFrom(...FRAGMENTS), { maxLength: 40 }), fc.constantFrom("", " ", "\n"), files, (pieces, glue, file) => {
-      ask(pieces.join(glue), file);
-    }),
-    { numRuns: 4000 },
+    fc.property(
+      fc.array(fc.constantFrom(...FRAGMENTS), { maxLength: 40 }),
+      fc.constantFrom("", " ", "\n"),
+      files,
+      (pieces, glue, file) => {
+        ask(pieces.join(glue), file);
+      },
+    ),
+    { numRuns: 2000 },
   );
 });
 
 test("a document with pieces of it replaced can be read, checked and shown", () => {
-  const spoils = fc.array(fc.record({ at: fc.nat(), length: fc.nat(8), with: fc.constantFrom("", ...FRAGMENTS) }), { minLength: 1, maxLength: 6 });
+  const spoils = fc.array(fc.record({ at: fc.nat(), length: fc.nat(8), with: fc.constantFrom("", ...FRAGMENTS) }), {
+    minLength: 1,
+    maxLength: 6,
+  });
   fc.assert(
     fc.property(documents(2), spoils, (plan, spoilt) => {
       let { text } = render(plan);
@@ -62,7 +73,7 @@ test("a document with pieces of it replaced can be read, checked and shown", () 
       }
       ask(text, plan.style.file);
     }),
-    { numRuns: 1000 },
+    { numRuns: 400 },
   );
 });
 
@@ -72,6 +83,6 @@ test("every prefix of a document can be read, checked and shown", () => {
       const { text, file } = render(plan);
       for (let end = 0; end <= text.length; end++) ask(text.slice(0, end), file);
     }),
-    { numRuns: 12 },
+    { numRuns: 8 },
   );
 });

@@ -1,13 +1,33 @@
 /** The spellings of one number that C and C++ allow, and what a change of value must keep of them. */
 
 export const STYLES = [
-  "hex", "HEX", "hex-narrow", "0X", "decimal", "octal", "0b", "0B", "B", "character", "suffix", "separated", "negative", "name", "sum", "or",
+  "hex",
+  "HEX",
+  "hex-narrow",
+  "0X",
+  "decimal",
+  "octal",
+  "0b",
+  "0B",
+  "B",
+  "character",
+  "suffix",
+  "separated",
+  "negative",
+  "name",
+  "sum",
+  "or",
 ] as const;
 export type Style = (typeof STYLES)[number];
 
 /** Names that every generated file defines, with their values. */
 export const NAMES: ReadonlyMap<string, bigint> = new Map([
-  ["NONE", 0n], ["LIT", 1n], ["DIM", 16n], ["SOFT", 32n], ["GLOW", 64n], ["FULL", 255n],
+  ["NONE", 0n],
+  ["LIT", 1n],
+  ["DIM", 16n],
+  ["SOFT", 32n],
+  ["GLOW", 64n],
+  ["FULL", 255n],
 ]);
 
 /** Their definitions: macros, an enum and a constant. */
@@ -52,10 +72,17 @@ export function spell(bits: bigint, style: Style, width: number, signed: boolean
     case "suffix":
       return `0x${wide}${width === 64 ? "ULL" : width === 32 ? "UL" : "u"}`;
     case "separated":
-      return wide.length > 2 ? `0x${wide.replace(/(?=(?:..)+$)(?!^)/g, "'")}` : `0b${bits.toString(2).padStart(8, "0").replace(/(?=.{4}$)/, "'")}`;
+      return wide.length > 2
+        ? `0x${wide.replace(/(?=(?:..)+$)(?!^)/g, "'")}`
+        : `0b${bits
+            .toString(2)
+            .padStart(8, "0")
+            .replace(/(?=.{4}$)/, "'")}`;
     case "negative":
       // The least value of a type has no literal of its own: its size needs one bit more.
-      return negative < 0n && negative > -(1n << BigInt(width - 1)) && (signed || width === 8) ? negative.toString() : bits.toString() + (big ? "ULL" : "");
+      return negative < 0n && negative > -(1n << BigInt(width - 1)) && (signed || width === 8)
+        ? negative.toString()
+        : bits.toString() + (big ? "ULL" : "");
     case "name": {
       const name = [...NAMES].find(([, value]) => value === bits)?.[0];
       return name ?? `0x${wide}`;
@@ -69,7 +96,7 @@ export function spell(bits: bigint, style: Style, width: number, signed: boolean
 
 /** How a literal is written, as far as another value must be written alike; undefined for what is no literal. */
 function form(token: string) {
-  const m = /^(-?)(0[xX]|0[bB]|B(?=[01]+$)|0(?=[0-7])|)([0-9a-fA-F']+)([uUlL]*)$/.exec(token);
+  const m = /^(-?)(0[xX]|0[bB]|B(?=[01]+$)|0(?=[0-7])|)([0-9a-fA-F][0-9a-fA-F']*)([uUlL]*)$/.exec(token);
   if (!m || (m[2] === "" && /[a-fA-F]/.test(m[3] as string))) return undefined;
   const [, sign, prefix, digits, suffix] = m as unknown as [string, string, string, string, string];
   return { sign, prefix, digits, suffix, plain: digits.replaceAll("'", "") };
@@ -87,9 +114,11 @@ export function styleLost(before: string, after: string): string | undefined {
   if (now.suffix !== old.suffix) return `${before} became ${after}: another suffix`;
   if (old.prefix === "") return now.digits.includes("'") ? `${before} became ${after}` : undefined;
   if (now.plain.length < old.plain.length) return `${before} became ${after}: narrower`;
-  if (now.plain.length > old.plain.length && now.plain.startsWith("0")) return `${before} became ${after}: padded further`;
+  if (now.plain.length > old.plain.length && now.plain.startsWith("0"))
+    return `${before} became ${after}: padded further`;
   const lower = /[a-f]/.test(old.plain);
   const upper = /[A-F]/.test(old.plain);
-  if (lower !== upper && (lower ? /[A-F]/ : /[a-f]/).test(now.plain)) return `${before} became ${after}: another letter case`;
+  if (lower !== upper && (lower ? /[A-F]/ : /[a-f]/).test(now.plain))
+    return `${before} became ${after}: another letter case`;
   return undefined;
 }

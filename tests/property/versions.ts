@@ -8,15 +8,33 @@ import { render } from "./render.ts";
 /** An edit of a plan; `at` picks the array. */
 export const planEdits = fc.oneof(
   fc.record({ kind: fc.constant("insert-text" as const), at: fc.nat(), filler: fc.nat(13) }),
-  fc.record({ kind: fc.constant("rename" as const), at: fc.nat(), name: fc.constantFrom("drop", "leaf", "sun", "moon", "star") }),
+  fc.record({
+    kind: fc.constant("rename" as const),
+    at: fc.nat(),
+    name: fc.constantFrom("drop", "leaf", "sun", "moon", "star"),
+  }),
   fc.record({ kind: fc.constant("duplicate" as const), at: fc.nat(), before: fc.boolean() }),
   fc.record({ kind: fc.constant("delete" as const), at: fc.nat() }),
   fc.record({ kind: fc.constant("insert-array" as const), at: fc.nat(), array: arrayPlans }),
-  fc.record({ kind: fc.constant("value" as const), at: fc.nat(), cell: fc.nat(), value: fc.bigInt({ min: 0n, max: 255n }) }),
+  fc.record({
+    kind: fc.constant("value" as const),
+    at: fc.nat(),
+    cell: fc.nat(),
+    value: fc.bigInt({ min: 0n, max: 255n }),
+  }),
   fc.record({ kind: fc.constant("reshape" as const), at: fc.nat(), width: fc.integer({ min: 1, max: 12 }) }),
-  fc.record({ kind: fc.constant("relayout" as const), at: fc.nat(), perLine: fc.constantFrom("row" as const, 0, 3), gap: fc.nat(10) }),
+  fc.record({
+    kind: fc.constant("relayout" as const),
+    at: fc.nat(),
+    perLine: fc.constantFrom("row" as const, 0, 3),
+    gap: fc.nat(10),
+  }),
   fc.record({ kind: fc.constant("comment" as const), at: fc.nat(), note: fc.nat(6) }),
-  fc.record({ kind: fc.constant("options" as const), at: fc.nat(), from: fc.constantFrom("top-right" as const, "bottom-left" as const) }),
+  fc.record({
+    kind: fc.constant("options" as const),
+    at: fc.nat(),
+    from: fc.constantFrom("top-right" as const, "bottom-left" as const),
+  }),
 );
 type PlanEdit = typeof planEdits extends fc.Arbitrary<infer T> ? T : never;
 
@@ -57,7 +75,9 @@ function applied(t: Tracked, edit: PlanEdit): Tracked[] {
     case "insert-array":
       return [{ origin: -1, array: edit.array }, t];
     case "value":
-      return changed({ cells: cells.map((c, i) => (i === edit.cell % cells.length ? { ...c, value: edit.value } : c)) });
+      return changed({
+        cells: cells.map((c, i) => (i === edit.cell % cells.length ? { ...c, value: edit.value } : c)),
+      });
     case "reshape":
       return changed({ choices: { ...choices, width: edit.width } });
     case "relayout":

@@ -32,10 +32,19 @@ export function readPictures(source: string, file = "art.h"): { pictures: ReadPi
     const frames: number[][][] = [];
     for (let f = 0; f < bitmap.frames && bitmap.why === undefined; f++) {
       const pixels = Array.from(pixelsOf(bitmap, f) ?? []);
-      frames.push(Array.from({ length: bitmap.height }, (_, y) => pixels.slice(y * bitmap.width, (y + 1) * bitmap.width)));
+      frames.push(
+        Array.from({ length: bitmap.height }, (_, y) => pixels.slice(y * bitmap.width, (y + 1) * bitmap.width)),
+      );
     }
     const { array, width, height, format, why } = bitmap;
-    return { name: array.name, width, height, format: format.name, frames, ...(why === undefined ? {} : { readOnly: why }) };
+    return {
+      name: array.name,
+      width,
+      height,
+      format: format.name,
+      frames,
+      ...(why === undefined ? {} : { readOnly: why }),
+    };
   });
   const starts = lineStarts(source);
   const findings = checkFile(opened).map((finding): ReadFinding => {
@@ -47,7 +56,11 @@ export function readPictures(source: string, file = "art.h"): { pictures: ReadPi
       column: finding.span.start - (starts[line] ?? 0) + 1,
       text: source.slice(finding.span.start, finding.span.end),
       message: finding.message,
-      fixes: fixesOf(opened, finding).map((fix) => ({ title: fix.title, kind: fix.kind, after: applyEdits(source, fix.edits) })),
+      fixes: fixesOf(opened, finding).map((fix) => ({
+        title: fix.title,
+        kind: fix.kind,
+        after: applyEdits(source, fix.edits),
+      })),
     };
   });
   return { pictures, findings };

@@ -1,0 +1,195 @@
+/**
+ * Wires the language server together: which request goes to which feature. The connection and all that touches the
+ * world outside (timers) are given in, so that a test or a browser can run the same server.
+ */
+import type {
+  Connection,
+  DocumentDiagnosticReport,
+  InitializeParams,
+  InitializeResult,
+} from "vscode-languageserver/node";
+import {
+  CodeActionKind,
+  DidChangeConfigurationNotification,
+  DocumentDiagnosticReportKind,
+  TextDocumentSyncKind,
+} from "vscode-languageserver/node";
+import type { LspHandlers, LspMethod, LspParams, LspReply } from "../shared/protocol/lsp.ts";
+import type { Parsed } from "./documents.ts";
+import { createDocuments } from "./documents.ts";
+import { listBitmaps, picture } from "./features/bitmaps.ts";
+import { codeActions, FIX_ALL, resolveAction, uriOfAction } from "./features/codeActions.ts";
+import { codeLenses, resolveLens, uriOfLens } from "./features/codeLens.ts";
+import { completion } from "./features/completion.ts";
+import { diagnostics } from "./features/diagnostics.ts";
+import { documentSymbols } from "./features/documentSymbols.ts";
+import { hover } from "./features/hover.ts";
+import { paint } from "./features/paint.ts";
+import type { Timer } from "./features/push.ts";
+import { createPusher } from "./features/push.ts";
+import { answering, guarded, replying } from "./features/run.ts";
+import { clientSettings } from "./features/settings.ts";
+import { createWorkspace } from "./workspace.ts";
+
+/** What the server needs of the world. */
+export interface Runtime {
+  readonly timer: Timer;
+}
+
+interface InitializationOptions {
+  readonly target?: unknown;
+  readonly commands?: unknown;
+}
+
+/** Serves one client on the connection until it closes. */
+export function startServer(connection: Connection, runtime: Runtime): void {
+  const log = connection.console;
+  connection.onInitialize((params): InitializeResult => {
+    serve(connection, runtime, params);
+    const pull = params.capabilities.textDocument?.diagnostic !== undefined;
+    return {
+      serverInfo: { name: "Dotwright" },
+      capabilities: {
+        positionEncoding: "utf-16",
+        textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+        hoverProvider: true,
+        documentSymbolProvider: true,
+        codeLensProvider: { resolveProvider: true },
+        completionProvider: { triggerCharacters: ["@", "=", " "] },
+        codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL], resolveProvider: true },
+        ...(pull
+          ? {
+              diagnosticProvider: {
+                identifier: "dotwright",
+                interFileDependencies: false,
+                workspaceDiagnostics: false,
+              },
+            }
+          : {}),
+      },
+    };
+  });
+  connection.onShutdown(() => log.debug("Shutting down."));
+  connection.listen();
+}
+
+function serve(
+  connection: Connection,
+  runtime: Runtime,
+  { capabilities, initializationOptions }: InitializeParams,
+): void {
+  const log = connection.console;
+  const initial = (initializationOptions ?? {}) as InitializationOptions;
+  const settings = clientSettings(capabilities, initial.commands);
+  const workspace = createWorkspace(initial.target);
+  const documents = createDocuments(workspace.openOptions);
+  const pull = capabilities.textDocument?.diagnostic !== undefined;
+  const pusher = pull
+    ? undefined
+    : createPusher(
+        runtime.timer,
+        (uri) =>
+          guarded(log, "diagnostics", undefined, () => {
+            const parsed = documents.parsed(uri);
+            return parsed && { version: parsed.version, diagnostics: diagnostics(parsed) };
+          }),
+        (params) => void connection.sendDiagnostics(params),
+      );
+
+  /** A feature of one document; `otherwise` answers for documents that are not open or not source. */
+  const feature = <P extends { textDocument: { uri: string } }, R>(
+    name: string,
+    otherwise: R,
+    run: (parsed: Parsed, params: P) => R,
+  ) =>
+    answering(log, name, otherwise, (params: P) => {
+      const parsed = documents.parsed(params.textDocument.uri);
+      return parsed ? run(parsed, params) : otherwise;
+    });
+  /** Adds to an item what was left out of it; the item as it is where its document has gone. */
+  const resolving =
+    <T>(name: string, uriOf: (item: T) => string | undefined, run: (parsed: Parsed, item: T) => T) =>
+    (item: T) => {
+      const parsed = documents.parsed(uriOf(item) ?? "");
+      return guarded(log, name, item, () => (parsed ? run(parsed, item) : item));
+    };
+
+  connection.onDidOpenTextDocument(({ textDocument }) =>
+    guarded(log, "open", undefined, () => {
+      documents.open(textDocument);
+      pusher?.changed(textDocument.uri);
+    }),
+  );
+  connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) =>
+    guarded(log, "change", undefined, () => {
+      documents.change(uri, version, contentChanges);
+      pusher?.changed(uri);
+    }),
+  );
+  connection.onDidCloseTextDocument(({ textDocument: { uri } }) =>
+    guarded(log, "close", undefined, () => {
+      documents.close(uri);
+      pusher?.closed(uri);
+    }),
+  );
+
+  connection.onHover(feature("hover", null, (parsed, { position }) => hover(parsed, position, settings)));
+  connection.onCompletion(feature("completion", [], (parsed, { position }) => completion(parsed, position)));
+  connection.onDocumentSymbol(feature("symbols", [], (parsed) => documentSymbols(parsed, settings)));
+  connection.onCodeLens(feature("lenses", [], (parsed) => codeLenses(parsed, settings)));
+  connection.onCodeLensResolve(resolving("lens", uriOfLens, resolveLens));
+  connection.onCodeAction(
+    feature("actions", [], (parsed, { range, context }) => codeActions(parsed, range, context, settings)),
+  );
+  connection.onCodeActionResolve(
+    resolving("action", uriOfAction, (parsed, action) => resolveAction(parsed, action, settings)),
+  );
+  if (pull) {
+    const none: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.Full, items: [] };
+    connection.languages.diagnostics.on(
+      feature("diagnostics", none, (parsed, { previousResultId }): DocumentDiagnosticReport => {
+        const resultId = parsed.serial;
+        if (previousResultId === resultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
+        return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(parsed) };
+      }),
+    );
+  }
+
+  const own = <M extends LspMethod>(params: { uri: string }, run: (parsed: Parsed) => LspReply<M>): LspReply<M> => {
+    const parsed = documents.parsed(params.uri);
+    return parsed ? run(parsed) : { err: `${params.uri} is not open, or not C or C++` };
+  };
+  const handlers: LspHandlers = {
+    "dotwright/bitmaps": (params) => own(params, listBitmaps),
+    "dotwright/picture": (params) => own(params, (parsed) => picture(parsed, params)),
+    "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
+  };
+  const register = <M extends LspMethod>(method: M) => {
+    connection.onRequest<LspReply<M>, void>(method, replying<M, LspParams<M>>(log, method, handlers[method]));
+  };
+  for (const method of Object.keys(handlers) as LspMethod[]) register(method);
+
+  const refresh = () => {
+    documents.invalidate();
+    for (const uri of documents.uris()) pusher?.changed(uri);
+    if (capabilities.workspace?.diagnostics?.refreshSupport) connection.languages.diagnostics.refresh();
+    if (capabilities.workspace?.codeLens?.refreshSupport) void connection.sendRequest("workspace/codeLens/refresh");
+  };
+  const askTarget = async () => {
+    const value: unknown = await connection.workspace.getConfiguration("dotwright.target");
+    // A client without the setting answers null: then the initialisation options hold.
+    if (value !== null && value !== undefined && workspace.setTarget(value)) refresh();
+  };
+  const asks = capabilities.workspace?.configuration === true;
+  connection.onInitialized(async () => {
+    if (capabilities.workspace?.didChangeConfiguration?.dynamicRegistration) {
+      await connection.client.register(DidChangeConfigurationNotification.type, { section: "dotwright" });
+    }
+    if (asks) await askTarget();
+  });
+  connection.onDidChangeConfiguration(async (params) => {
+    if (asks) return askTarget();
+    const value = (params.settings as { dotwright?: { target?: unknown } } | null)?.dotwright?.target;
+    if (value !== undefined && workspace.setTarget(value)) refresh();
+  });
+}

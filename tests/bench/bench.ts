@@ -1,0 +1,138 @@
+/**
+ * Side-by-side figures in one run. Reading is compared with tree-sitter's C++ grammar (WASM) and with a bare loop over
+ * the same text; the rest is measured against the time a person notices.
+ */
+import { writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { cpus, release, type } from "node:os";
+import { editPixels } from "../../shared/bitmap/edit.ts";
+import { openText } from "../../shared/bitmap/open.ts";
+import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
+import { checkFile } from "../../shared/checks/all.ts";
+import { readSource } from "../../shared/source/read.ts";
+import type { Row } from "./measure.ts";
+import { median, row } from "./measure.ts";
+import { firmware, largeFrame } from "./texts.ts";
+
+const need = createRequire(`${process.cwd()}/package.json`);
+
+async function treeSitter(): Promise<(text: string) => number> {
+  const { Parser, Language } = need("@vscode/tree-sitter-wasm") as typeof import("@vscode/tree-sitter-wasm");
+  await Parser.init();
+  const language = await Language.load(need.resolve("@vscode/tree-sitter-wasm/wasm/tree-sitter-cpp.wasm"));
+  const parser = new Parser();
+  parser.setLanguage(language);
+  return (text) => {
+    const tree = parser.parse(text);
+    const size = tree?.rootNode.endIndex ?? 0;
+    tree?.delete();
+    return size;
+  };
+}
+
+function bareLoop(text: string): number {
+  let sum = 0;
+  for (let i = 0; i < text.length; i++) sum = (sum + text.charCodeAt(i)) | 0;
+  return sum;
+}
+
+const speed = (bytes: number, ms: number) => bytes / 1e3 / ms;
+const ms = (value: number) => `${value < 10 ? value.toFixed(2) : value.toFixed(1)} ms`;
+
+async function reading(rows: Row[]): Promise<void> {
+  const text = firmware(1_000_000);
+  const other = await treeSitter();
+  const bare = median(() => bareLoop(text));
+  const own = median(() => readSource(text, { target: "avr" }));
+  const tree = median(() => other(text));
+  const rate = speed(text.length, own);
+  rows.push(
+    row("Reading 1 MB of firmware with arrays", `${rate.toFixed(0)} MB/s (${ms(own)})`, "≥ 100 MB/s", rate >= 100),
+  );
+  rows.push(
+    row(
+      "… against tree-sitter-cpp (WASM)",
+      `${(tree / own).toFixed(0)}× as fast (it takes ${ms(tree)})`,
+      "≥ 50×",
+      tree / own >= 50,
+    ),
+  );
+  rows.push(
+    row(
+      "… against a bare charCode loop",
+      `${(own / bare).toFixed(1)}× its time (it takes ${ms(bare)})`,
+      "≤ 8×",
+      own / bare <= 8,
+    ),
+  );
+  for (const size of [10_000, 100_000, 10_000_000]) {
+    const sized = firmware(size);
+    const time = median(() => readSource(sized, { target: "avr" }));
+    rows.push(
+      row(
+        `Reading ${size / 1000} kB`,
+        `${speed(sized.length, time).toFixed(0)} MB/s`,
+        "flat from 10 kB to 10 MB",
+        speed(sized.length, time) >= rate / 2,
+      ),
+    );
+  }
+}
+
+/** One character typed in the middle of a 1 MB document: read again and checked, as the server does. */
+function keystroke(rows: Row[]): void {
+  let text = firmware(1_000_000);
+  let file: BitmapFile = openText(text, "bench.h");
+  checkFile(file);
+  const places = [text.indexOf("0x", text.length >> 1) + 3, text.indexOf("step down", text.length >> 1)];
+  for (const [i, place] of places.entries()) {
+    let flip = false;
+    const time = median(() => {
+      flip = !flip;
+      text = text.slice(0, place) + (flip ? "7" : "3") + text.slice(place + 1);
+      file = openText(text, "bench.h", { previous: file });
+      return checkFile(file);
+    });
+    const what = i === 0 ? "in an array" : "in a comment";
+    rows.push(row(`A keystroke ${what} of a 1 MB file to fresh findings`, ms(time), "≤ 10 ms", time <= 10));
+  }
+}
+
+function painting(rows: Row[]): void {
+  const text = largeFrame();
+  const file = openText(text, "bench.h");
+  const bitmap = file.bitmaps[0];
+  if (!bitmap) throw new Error("the bench text has no bitmap");
+  let value = 0;
+  const time = median(() => {
+    value = (value + 1) % 256;
+    return editPixels(text, bitmap, [{ frame: 0, x: 160, y: 120, value }]);
+  });
+  rows.push(row("One pixel in 76,800 elements to text edits", ms(time), "≤ 1 ms", time <= 1));
+}
+
+function memory(rows: Row[]): void {
+  const text = largeFrame();
+  const gc = (globalThis as { gc?: () => void }).gc;
+  if (!gc) return;
+  const { list } = readSource(text, { target: "host" }).initialisers[0] ?? {};
+  if (!list) throw new Error("the bench text has no array");
+  const bytes = list.starts.byteLength + list.ends.byteLength + list.values.byteLength;
+  const each = bytes / list.starts.length;
+  rows.push(row("Memory for each element beyond the text", `${each.toFixed(1)} bytes`, "≤ 12 bytes", each <= 12));
+}
+
+async function main(): Promise<void> {
+  const rows: Row[] = [];
+  await reading(rows);
+  keystroke(rows);
+  painting(rows);
+  memory(rows);
+  const table = rows.map((r) => `| ${r.what} | ${r.measured} | ${r.target} | ${r.met ? "yes" : "**no**"} |`).join("\n");
+  const machine = `${cpus().length} × ${cpus()[0]?.model.trim()}, ${type()} ${release()}, Node ${process.version}`;
+  const page = `# Bench results\n\nWritten by \`npm run bench\` on ${new Date().toISOString().slice(0, 10)}; ${machine}. Medians of many runs, side by side in one run.\n\n| what | measured | target | met |\n| --- | --- | --- | --- |\n${table}\n`;
+  writeFileSync("tests/bench/RESULTS.md", page);
+  process.stdout.write(page);
+}
+
+main();

@@ -1,0 +1,26 @@
+/** Times in milliseconds: the median of enough runs, after a warm-up, so that a passing load on the machine matters little. */
+export function median(run: () => unknown, seconds = 1.5): number {
+  const begun = performance.now();
+  while (performance.now() - begun < 300) run();
+  const times: number[] = [];
+  const start = performance.now();
+  while (times.length < 5 || (performance.now() - start < seconds * 1000 && times.length < 2000)) {
+    const from = performance.now();
+    run();
+    times.push(performance.now() - from);
+  }
+  times.sort((a, b) => a - b);
+  return times[times.length >> 1] as number;
+}
+
+export interface Row {
+  readonly what: string;
+  readonly measured: string;
+  readonly target: string;
+  readonly met: boolean;
+}
+
+/** A row for the table of results. */
+export function row(what: string, measured: string, target: string, met: boolean): Row {
+  return { what, measured, target, met };
+}
