@@ -10,7 +10,7 @@ import { panelRaster } from "../raster.ts";
 /** VS Code cuts Markdown at 100,000 characters, the data URI included; facts stand beside the picture. */
 const MOST_CHARACTERS = 86_000;
 /** Pixels of all enlarged frames together: what can be compressed while someone waits for a hover. */
-const MOST_PIXELS = 1_200_000;
+const MOST_PIXELS = 700_000;
 const WIDE = 256;
 const WIDEST = 320;
 const TALLEST = 400;

@@ -30,7 +30,6 @@ export function typingAt(text: string, comment: Span, offset: number): Typing | 
     const at = annotation.words.findIndex((w) => w.text.includes(CURSOR));
     if (at < 0) continue;
     const word = annotation.words[at] as Word;
-    if (word.start === annotation.markerSpan.end) return undefined;
     const cursor = offset - comment.start;
     const inValue = word.key !== undefined && cursor >= word.valueStart;
     const start = comment.start + (inValue ? word.valueStart : word.start);

@@ -1,13 +1,23 @@
 /** Drawings of a row in a comment beside it, such as `..##..`: kept up when pixels change, if they were right before. */
 import { pixelOf } from "../pixels/picture.ts";
 import { elementOfSlot, elementSpan } from "../source/arrays.ts";
-import { commentEnd, isComment, lineEnd, quotedEnd } from "../source/scan.ts";
+import {
+  classOf,
+  commentEnd,
+  DIGIT,
+  IDENT,
+  identEnd,
+  isComment,
+  lineEnd,
+  numberEnd,
+  quotedEnd,
+} from "../source/scan.ts";
 import type { TextEdit } from "../source/text.ts";
 import type { Bitmap } from "./resolve.ts";
 import { elementsOf } from "./resolve.ts";
 
 const DARK = "._- 0";
-const LIT = "#X@*O1x";
+const LIT = "#X@*O1xo+";
 
 /** A row of a frame and the pixels of it that get a new value, by column. */
 export interface ChangedRow {
@@ -41,7 +51,7 @@ export function drawingEdits(text: string, bitmap: Bitmap, rows: readonly Change
   return edits;
 }
 
-/** The source line on which all elements of a row stand; undefined where they stand on several. */
+/** The source line that holds the elements of a row and no others; undefined where there is none. */
 function lineOfRow(text: string, bitmap: Bitmap, frame: number, y: number) {
   const { layout, width, array } = bitmap;
   if (!layout) return undefined;
@@ -60,6 +70,8 @@ function lineOfRow(text: string, bitmap: Bitmap, frame: number, y: number) {
   const end = lineEnd(text, start);
   if (elementSpan(array, to).end > end) return undefined;
   while (start > 0 && !/[\r\n]/.test(text[start - 1] as string)) start--;
+  if (from > 0 && elementSpan(array, from - 1).end > start) return undefined;
+  if (to + 1 < array.given && elementSpan(array, to + 1).start < end) return undefined;
   return { start, end };
 }
 
@@ -77,6 +89,11 @@ function drawingsOn(text: string, start: number, end: number, width: number): Pl
       i = quotedEnd(text, i);
       continue;
     }
+    // A digit separator is no quote.
+    if (classOf(c) >= IDENT) {
+      i = classOf(c) === DIGIT ? numberEnd(text, i) : identEnd(text, i);
+      continue;
+    }
     if (c !== 47 || !isComment(text, i)) {
       i++;
       continue;
@@ -90,7 +107,7 @@ function drawingsOn(text: string, start: number, end: number, width: number): Pl
     const lead = inside.length - inside.trimStart().length;
     const trimmed = inside.trim();
     // Spaces may be dark pixels: then only the whole inside, perhaps with one space at each end, has the right length.
-    if (inside.length === width) places.push({ start: from, step: 1 });
+    if (inside.length === width && (block || lead === 0)) places.push({ start: from, step: 1 });
     else if (inside.length === width + 2 && inside.startsWith(" ") && inside.endsWith(" "))
       places.push({ start: from + 1, step: 1 });
     else if (trimmed.length === width) places.push({ start: from + lead, step: 1 });
@@ -114,7 +131,9 @@ function symbolsOf(text: string, place: Place, row: ArrayLike<number>): { lit: s
       dark = symbol;
     }
   }
-  if (lit === undefined && dark !== undefined) return DARK.includes(dark) ? { lit: "#", dark } : undefined;
+  // Symbols are ones that people draw with, or any word of two letters would do.
   if (dark === undefined && lit !== undefined) return LIT.includes(lit) ? { lit, dark: "." } : undefined;
-  return lit === undefined || dark === undefined || lit === dark ? undefined : { lit, dark };
+  if (dark === undefined || !DARK.includes(dark)) return undefined;
+  if (lit === undefined) return dark === " " ? undefined : { lit: "#", dark };
+  return lit === dark ? undefined : { lit, dark };
 }

@@ -68,6 +68,7 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
   const index = merge(known, panels);
   const names = new Set(index.keys());
   const bitmaps: Bitmap[] = [];
+  const taken = new Set<SourceArray>();
   for (const annotation of source.annotations) {
     if (annotation.marker === "panel") continue;
     const parsed = parseOptions(annotation, names);
@@ -84,6 +85,12 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
     problems.push(...meaning.problems);
     for (const at of annotation.arrays) {
       const array = source.arrays[at] as SourceArray;
+      if (taken.has(array)) {
+        const message = `${array.name} already has a @bitmap; this second one is not used.`;
+        problems.push({ ...annotation.markerSpan, code: "annotation", message });
+        break;
+      }
+      taken.add(array);
       if (!meaning.complete) continue;
       bitmaps.push(bitmapOf(array, annotation, parsed.words, meaning.options, meaning.panel));
     }

@@ -26,11 +26,7 @@ export const length: Rule = {
     const { layout } = bitmap;
     switch (finding.data["case"]) {
       case "overflow":
-        return some(
-          cut(file, bitmap, bitmap.array.count),
-          declare(bitmap, bitmap.array.given),
-          resize(file, bitmap, layout, bitmap.array.given),
-        );
+        return some(cut(file, bitmap, bitmap.array.count), declare(bitmap, bitmap.array.given));
       case "zero-filled":
         return some(
           pad(file, bitmap, layout),
@@ -183,7 +179,10 @@ function declare(bitmap: Bitmap, size: number): Fix | undefined {
 function cut(file: BitmapFile, bitmap: Bitmap, keep: number): Fix | undefined {
   const { array } = bitmap;
   const node = array.list?.nodes[array.node] as ListNode;
-  if (array.slots || node.lists > 0 || keep >= array.given || keep < 1) return undefined;
+  // A size declared over several dimensions can't follow.
+  const fixed = array.dimensions.length > 1 && array.dimensions.every((d) => d.size !== undefined);
+  if (array.slots || node.lists > 0 || (fixed && array.excess === 0) || keep >= array.given || keep < 1)
+    return undefined;
   const text = file.source.text;
   const edits: TextEdit[] = [];
   const from = elementSpan(array, keep - 1).end;

@@ -291,6 +291,8 @@ function wire(value: string): string | undefined {
   return value.split(";").every((part) => WIRE_PART.test(part)) ? value : undefined;
 }
 
+const MOST_PROBLEMS = 20;
+
 /** Widest and tallest picture that an annotation may ask for. */
 const MOST_SIDE = 65535;
 
@@ -357,6 +359,8 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
     if (key !== "size") options[key] = value;
   };
   for (const word of annotation.words) {
+    // Text that is no annotation at all is not worth a finding on every word.
+    if (problems.length >= MOST_PROBLEMS) break;
     if (word.key === undefined) bare(word);
     else valued(word, word.key, word.value ?? "");
   }

@@ -94,7 +94,7 @@ interface LspRequests {
 
 export type LspMethod = keyof LspRequests;
 export type LspParams<M extends LspMethod> = LspRequests[M]["params"];
-type LspResult<M extends LspMethod> = LspRequests[M]["result"];
+export type LspResult<M extends LspMethod> = LspRequests[M]["result"];
 
 /** A reply always comes: the result, or in words why there is none. */
 export type LspReply<M extends LspMethod> = { readonly ok: LspResult<M> } | { readonly err: string };

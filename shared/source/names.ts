@@ -15,8 +15,9 @@ export interface Unknown {
 /** Names declared in one pair of braces (or in the file). */
 export interface Scope {
   readonly name: string;
-  readonly constants: Map<string, Typed | Unknown>;
-  readonly types: Map<string, CType>;
+  /** Made when the first name is declared: most scopes are blocks of code without any. */
+  constants?: Map<string, Typed | Unknown>;
+  types?: Map<string, CType>;
 }
 
 /** What is known at one place of the file: macros in force, and the scopes around, the innermost last. */
@@ -30,14 +31,14 @@ export interface Names {
 }
 
 export function newScope(name: string): Scope {
-  return { name, constants: new Map(), types: new Map() };
+  return { name };
 }
 
 export function newNames(): Names {
   return { macros: new Map(), scopes: [newScope("")], named: new Map(), memo: new Map() };
 }
 
-export function currentScope(names: Names): Scope {
+function currentScope(names: Names): Scope {
   return names.scopes[names.scopes.length - 1] as Scope;
 }
 
@@ -54,15 +55,26 @@ export function undefine(names: Names, name: string): void {
   names.memo.clear();
 }
 
+export function addConstant(scope: Scope, name: string, value: Typed | Unknown): void {
+  scope.constants ??= new Map();
+  scope.constants.set(name, value);
+}
+
+export function declareType(names: Names, name: string, type: CType): void {
+  const scope = currentScope(names);
+  scope.types ??= new Map();
+  scope.types.set(name, type);
+}
+
 export function declareConstant(names: Names, name: string, value: Typed | Unknown): void {
-  currentScope(names).constants.set(name, value);
+  addConstant(currentScope(names), name, value);
   names.memo.clear();
 }
 
 export function findConstant(names: Names, name: string, qualifier?: string): Typed | Unknown | undefined {
-  if (qualifier !== undefined) return scopeNamed(names, qualifier)?.constants.get(name);
+  if (qualifier !== undefined) return scopeNamed(names, qualifier)?.constants?.get(name);
   for (let i = names.scopes.length - 1; i >= 0; i--) {
-    const found = names.scopes[i]?.constants.get(name);
+    const found = names.scopes[i]?.constants?.get(name);
     if (found) return found;
   }
   return undefined;
@@ -70,7 +82,7 @@ export function findConstant(names: Names, name: string, qualifier?: string): Ty
 
 export function findType(names: Names, name: string): CType | undefined {
   for (let i = names.scopes.length - 1; i >= 0; i--) {
-    const found = names.scopes[i]?.types.get(name);
+    const found = names.scopes[i]?.types?.get(name);
     if (found) return found;
   }
   return undefined;

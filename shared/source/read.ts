@@ -15,7 +15,7 @@ import { evaluate } from "./expressions.ts";
 import type { Initialiser, ListReader } from "./initialiser.ts";
 import { readInitialiser } from "./initialiser.ts";
 import type { Names, Scope } from "./names.ts";
-import { currentScope, declareConstant, newNames, newScope } from "./names.ts";
+import { addConstant, declareConstant, declareType, newNames, newScope } from "./names.ts";
 import type { Preprocessor } from "./preprocessor.ts";
 import { doubt, preprocess } from "./preprocessor.ts";
 import {
@@ -40,6 +40,7 @@ import {
   clear,
   copyStatement,
   INITIALISER,
+  isOverlong,
   NUMBER,
   newStatement,
   STRING,
@@ -86,7 +87,12 @@ interface Brace {
   readonly before?: Statement;
   readonly members: { name: string; type: CType }[];
   readonly union: boolean;
+  /** Its names have a scope of their own; not so where braces nest absurdly deep. */
+  readonly scoped: boolean;
 }
+
+/** Scopes deeper than this share one, so that looking a name up stays cheap. */
+const MOST_SCOPES = 128;
 
 /** Reads all arrays and annotations of a text. Takes any text; never throws. */
 export function readSource(text: string, options: ReadOptions): SourceFile {
@@ -221,10 +227,11 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     if (role === "block") waiting = [];
     const scope = newScope(role === "block" ? "" : nameOfBody());
     const union = hasKeyword("union");
-    if (role === "type") braces.push({ kind: role, scope, before: copyStatement(statement), members: [], union });
-    else braces.push({ kind: role, scope, members: [], union });
-    names.scopes.push(scope);
-    if (scope.constants.size > 0) names.memo.clear();
+    const scoped = names.scopes.length < MOST_SCOPES;
+    const members: Brace["members"] = [];
+    if (role === "type") braces.push({ kind: role, scope, before: copyStatement(statement), members, union, scoped });
+    else braces.push({ kind: role, scope, members, union, scoped });
+    if (scoped) names.scopes.push(scope);
     clear(statement);
     at++;
   }
@@ -235,7 +242,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   }
 
   function roleOfBrace(last: number, before: number | undefined): BraceKind | "initialiser" | "enum" {
-    if (before === undefined) return "block";
+    if (before === undefined || isOverlong(statement)) return "block";
     if (before === 61) return word(last - 1) === "operator" ? "block" : "initialiser";
     let square = false;
     let round = false;
@@ -295,15 +302,15 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
       clear(statement);
       return;
     }
-    if (names.scopes.length > 1) names.scopes.pop();
+    if (brace.scoped && names.scopes.length > 1) names.scopes.pop();
     if (brace.scope.name !== "") names.named.set(brace.scope.name, brace.scope);
-    names.memo.clear();
+    if (brace.scope.constants || brace.scope.types) names.memo.clear();
     if (brace.kind === "type" && brace.before) {
       statement = copyStatement(brace.before);
       const type: CType = brace.union
         ? { kind: "other", why: "it is in a union" }
         : { kind: "struct", members: brace.members };
-      if (brace.scope.name !== "") currentScope(names).types.set(brace.scope.name, type);
+      if (brace.scope.name !== "") declareType(names, brace.scope.name, type);
       addType(statement, type, at - 1, at);
     } else clear(statement);
   }
@@ -313,7 +320,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     const list = reuse(base) ?? readInitialiser(text, base, lists);
     initialisers.push({ base, list });
     at = base + Math.max(1, list.length);
-    const declared = declaratorsOf(text, statement, names, target);
+    const declared = isOverlong(statement) ? [] : declaratorsOf(text, statement, names, target);
     const declarator = declared[declared.length - 1];
     const start = statement.starts[0] ?? base;
     const here: number[] = waiting;
@@ -384,7 +391,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
         } else next = value;
       }
       const value = next ?? { why };
-      scope.constants.set(item, value);
+      addConstant(scope, item, value);
       if (!scoped) declareConstant(names, item, value);
       if (next) next = { ...next, value: next.value + 1n };
       at = skipSpace(text, at);
@@ -394,7 +401,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     if (text[at] === "}") at++;
     if (name !== "") {
       names.named.set(name, scope);
-      currentScope(names).types.set(name, underlying);
+      declareType(names, name, underlying);
     }
     addType(statement, underlying, at - 1, at);
   }
@@ -409,14 +416,14 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   /** Keeps what a finished statement says of types, members and constants. */
   function declare(): void {
     const first = word(0);
-    if (first === "") return;
+    if (first === "" || isOverlong(statement)) return;
     const brace = braces[braces.length - 1];
     if (first === "using" && statement.kinds[2] === 61) {
       const after = newStatement();
       for (let i = 3; i < statement.kinds.length; i++) {
         addToken(after, statement.kinds[i] as number, statement.starts[i] as number, statement.ends[i] as number);
       }
-      currentScope(names).types.set(word(1), specifiers(text, after, after.kinds.length, names, target).type);
+      declareType(names, word(1), specifiers(text, after, after.kinds.length, names, target).type);
       return;
     }
     const typedef = first === "typedef";
@@ -425,7 +432,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     if (!typedef && !member && !string && !hasKeyword("const") && !hasKeyword("constexpr")) return;
     const declared = declaratorsOf(text, statement, names, target);
     for (const d of declared) {
-      if (typedef) currentScope(names).types.set(d.name, d.type);
+      if (typedef) declareType(names, d.name, d.type);
       else if (d.constant && d.dimensions.length === 0 && d.value) declareConstant(names, d.name, constantValue(d));
       if (member && !d.isStatic && !typedef) brace.members.push({ name: d.name, type: d.type });
     }

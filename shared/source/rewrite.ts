@@ -91,7 +91,10 @@ function spell(
 
 /** Hexadecimal, binary and octal literals spell a negative value as its bit pattern, decimal ones with a sign. */
 function spellIn(style: LiteralStyle, value: bigint, type: IntType): string {
-  return spellLike(style, style.base === 10 ? value : BigInt.asUintN(type.bits, value));
+  if (style.base !== 10) return spellLike(style, BigInt.asUintN(type.bits, value));
+  // No signed type holds a decimal literal from 2^63 on (C17 6.4.4.1): it needs an unsigned suffix.
+  const large = value >= 1n << 63n && !/u/i.test(style.suffix);
+  return spellLike(large ? { ...style, suffix: "ULL" } : style, value);
 }
 
 /** Names that stand as bare elements in the array, by the value they have there. */

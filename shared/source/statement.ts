@@ -18,7 +18,12 @@ export interface Statement {
 }
 
 /** A statement longer than this is no declaration of ours; its later tokens are dropped. */
-const MOST = 4000;
+const MOST = 1024;
+
+/** Whether tokens have been dropped, so that the statement can't be understood. */
+export function isOverlong(s: Statement): boolean {
+  return s.kinds.length >= MOST;
+}
 
 export function newStatement(): Statement {
   return { kinds: [], starts: [], ends: [], types: new Map() };

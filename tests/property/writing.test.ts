@@ -176,8 +176,8 @@ const BESIDE: [string, string, string][] = [
   ],
   [
     "a word is no drawing",
-    "// @bitmap 3x1\nuint8_t a[] = {\n  9, 0, 0 // off\n};",
-    "// @bitmap 3x1\nuint8_t a[] = {\n  7, 0, 0 // off\n};",
+    "// @bitmap 3x1\nuint8_t a[] = {\n  0, 9, 9 // off\n};",
+    "// @bitmap 3x1\nuint8_t a[] = {\n  7, 9, 9 // off\n};",
   ],
   [
     "a mark after a space is no drawing",

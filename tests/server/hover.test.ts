@@ -313,6 +313,11 @@ describe("a hover on a number", () => {
     ],
     // XReadBitmapFile (Xlib manual): the least significant bit is the leftmost pixel.
     ["#define k_width 8\n#define k_height 1\nstatic char k_bits[] = {0x05};", "0x05", ["`#·#·····`"]],
+    [
+      'struct I { const char *n; uint8_t d[1]; };\n// @bitmap 1x1 entries\nconst I table[2] = { {"a", {1}}, {"b", {0x2F}} };',
+      "0x2F",
+      ["`table[1].d` element 0 · 47 · 0x2F", "18.4 % of full scale"],
+    ],
     ["// @bitmap 1x1 mono1 pack=each\nconst uint8_t a[1] = {7};", "7", ["Pixel x 0, y 0: lit"]],
     [
       "// @bitmap 4x1 mono1 pad=none frames=2\nconst uint8_t a[1] = {0xA5};",

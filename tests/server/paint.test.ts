@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { TextDocument } from "vscode-languageserver-textdocument";
-import type { BitmapInfo, LspParams, LspTextEdit, PictureFrame } from "../../shared/protocol/lsp.ts";
+import type { LspParams, LspResult, LspTextEdit } from "../../shared/protocol/lsp.ts";
 import type { LspClient } from "../support/lspClient.ts";
 import { positionOf, startClient } from "../support/lspClient.ts";
 
@@ -13,8 +13,11 @@ beforeAll(async () => {
 });
 afterAll(() => client.stop());
 
+type Bitmaps = LspResult<"dotwright/bitmaps">["bitmaps"];
+type Frames = LspResult<"dotwright/picture">["frames"];
+
 let opened = 0;
-async function document(text: string): Promise<{ uri: string; bitmaps: readonly BitmapInfo[] }> {
+async function document(text: string): Promise<{ uri: string; bitmaps: Bitmaps }> {
   const uri = `file:///garden/paint${opened++}.h`;
   client.open(uri, text);
   const reply = await client.own("dotwright/bitmaps", { uri });
@@ -22,13 +25,13 @@ async function document(text: string): Promise<{ uri: string; bitmaps: readonly 
   return { uri, bitmaps: reply.ok.bitmaps };
 }
 
-const identityIn = (bitmaps: readonly BitmapInfo[], name: string) => {
+const identityIn = (bitmaps: Bitmaps, name: string) => {
   const found = bitmaps.find((b) => b.name === name);
   if (!found) throw new Error(`no bitmap ${name}`);
   return found.identity;
 };
 
-async function pictureOf(params: LspParams<"dotwright/picture">): Promise<readonly PictureFrame[]> {
+async function pictureOf(params: LspParams<"dotwright/picture">): Promise<Frames> {
   const reply = await client.own("dotwright/picture", params);
   if ("err" in reply) throw new Error(reply.err);
   return reply.ok.frames;
