@@ -17,7 +17,8 @@ export const length: Rule = {
   checkBitmap: (text, bitmap) => {
     const { array, layout } = bitmap;
     if (!layout || !array.list?.closed || array.type === undefined || array.dimensions.some((d) => d.why)) return [];
-    if (array.readOnly !== undefined && array.list.broken) return [];
+    // Where values are not known, neither is how many elements they make.
+    if (array.readOnly !== undefined) return [];
     return judge(text, bitmap, layout).map((f): BitmapFinding => ({ code: "length", ...f }));
   },
   fixes: (file, finding) => {
@@ -33,7 +34,7 @@ export const length: Rule = {
           bitmap.array.given < layout.elements ? undefined : declare(bitmap, bitmap.array.given),
         );
       case "declared":
-        return some(declare(bitmap, layout.elements), pad(file, bitmap, layout));
+        return some(preferred(declare(bitmap, layout.elements)));
       case "short":
         return some(extend(file, bitmap, layout), ...resizes(file, bitmap, layout));
       case "long":
@@ -101,7 +102,7 @@ function severityOfGap(text: string, array: SourceArray): "information" | "warni
 
 function describe(bitmap: Bitmap, layout: Layout): string {
   const frames = bitmap.frames > 1 ? `${bitmap.frames} frames of ` : "";
-  return `${frames}${bitmap.width}×${bitmap.height} ${bitmap.format.name} takes ${layout.elements}`;
+  return `${frames}${bitmap.width}×${bitmap.height} ${bitmap.format.name} ${frames ? "take" : "takes"} ${layout.elements}`;
 }
 
 function wholeFrames(bitmap: Bitmap, layout: Layout, count: number): string {
@@ -174,6 +175,8 @@ function declare(bitmap: Bitmap, size: number): Fix | undefined {
   if (!span || bitmap.array.count === size) return undefined;
   return { kind: "declare", title: `Change the declared size to ${size}`, edits: [{ ...span, text: String(size) }] };
 }
+
+const preferred = (fix: Fix | undefined): Fix | undefined => fix && { ...fix, preferred: true };
 
 /** Removes the written elements from `keep` on, with the commas before them. */
 function cut(file: BitmapFile, bitmap: Bitmap, keep: number): Fix | undefined {

@@ -3,7 +3,7 @@ import type { SourceArray } from "../source/arrays.ts";
 import { elementSpan, elementValue, slotOf } from "../source/arrays.ts";
 import { literalStyle } from "../source/literals.ts";
 import { rewriteElements } from "../source/rewrite.ts";
-import { limits } from "../source/types.ts";
+import { limits, stored } from "../source/types.ts";
 import type { BitmapFinding, Rule } from "./rules.ts";
 import { bitmapOf, MOST_FINDINGS } from "./rules.ts";
 
@@ -26,7 +26,7 @@ export const outOfRange: Rule = {
         more++;
         continue;
       }
-      const message = `${value} is outside ${range.least} to ${range.most}, what ${range.what} holds${range.wraps ? `; the compiler stores ${BigInt.asUintN(array.type.bits, value)} or refuses it` : ""}.`;
+      const message = `${value} is outside ${range.least} to ${range.most}, what ${range.what} holds${range.wraps ? `; the compiler stores ${stored(value, array.type)} or refuses it` : ""}.`;
       findings.push({
         code: "out-of-range",
         severity: "error",

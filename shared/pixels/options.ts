@@ -402,9 +402,10 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
 
   function unknown(word: Word): void {
     const vocabulary = [...flags, ...keys.map((key) => `${key}=`)];
-    const near = nearest(word.text, marker === "motion" ? vocabulary : [...panels, ...vocabulary]);
+    const near = nearest(word.text, [...panels, ...vocabulary]);
     const mayName = marker !== "panel" && /^[A-Za-z_][\w-]*$/.test(word.text) && panel === undefined;
-    if (mayName && (near === undefined || panels.has(near))) {
+    const couldBe = near === undefined ? marker !== "motion" : panels.has(near);
+    if (mayName && couldBe) {
       panel = word;
       say(word, `No panel \`${word.text}\` is known in this file.${meant(near)}`, near, "unknown-panel");
     } else if (near !== undefined && !panels.has(near)) {

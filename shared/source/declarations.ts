@@ -257,7 +257,7 @@ export function specifiers(
     }
     const known = findType(names, name) ?? namedType(name, target);
     if (known && !named) named = known;
-    else if (name === "float" || name === "double") named ??= { kind: "other", why: `its elements are ${name}` };
+    else if (name === "float" || name === "double") named = { kind: "other", why: `its elements are ${name}` };
     else unknown.push(name);
   };
   for (let i = 0; i < end; i++) {
@@ -271,7 +271,7 @@ export function specifiers(
     else if (kind === LESS) return { type: { kind: "other", why: "its type is a template" }, constant };
     else if (kind === STRING) continue;
   }
-  if (words.length > 0) {
+  if (words.length > 0 && named?.kind !== "other") {
     const type = builtinType(words, target);
     return { type: type ?? { kind: "other", why: `\`${words.join(" ")}\` is not an integer type` }, constant };
   }

@@ -33,7 +33,7 @@ export function evaluate(text: string, names: Names, target: Target): Typed | Un
     result = parse(expand(tokens(text), names, new Set(), 0), names, target, false);
   } catch (error) {
     if (!(error instanceof NotConstant)) throw error;
-    result = { why: error.message };
+    result = { why: error.message.replace(/^it /, `\`${text.slice(0, 40)}\` `) };
   }
   if (names.memo.size > 10_000) names.memo.clear();
   names.memo.set(text, result);

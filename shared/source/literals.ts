@@ -9,6 +9,8 @@ export interface LiteralStyle {
   /** Digits with their separators, as written. */
   readonly digits: string;
   readonly suffix: string;
+  /** Letters in upper case, where the digits themselves have none. */
+  readonly upper?: boolean;
 }
 
 const SPELLING =
@@ -71,7 +73,7 @@ export function spellLike(style: LiteralStyle, value: bigint): string {
 
 function upperCase(style: LiteralStyle): boolean {
   const letters = style.digits.replace(/[^a-fA-F]/g, "");
-  return letters === "" ? style.prefix === "0X" : letters === letters.toUpperCase();
+  return letters === "" ? (style.upper ?? style.prefix === "0X") : letters === letters.toUpperCase();
 }
 
 /** Puts digit separators at the places, counted from the right, where the model has them. */

@@ -170,6 +170,8 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
 
   function readWord(): void {
     const start = at;
+    // A word straight after a list begins the next statement: the semicolon has not been typed yet.
+    if (statement.kinds[statement.kinds.length - 1] === INITIALISER) clear(statement);
     at = identEnd(text, at);
     if (text.charCodeAt(at) === 34 && at - start <= 3) {
       const word = text.slice(start, at);
@@ -346,7 +348,9 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     here.forEach((index, k) => {
       (annotations[index] as BoundAnnotation).arrays = (bound.bindings[k] ?? []).map((i) => first + i);
     });
-    addToken(statement, INITIALISER, base, at);
+    // What follows a list that is not closed is read as a statement of its own.
+    if (list.closed) addToken(statement, INITIALISER, base, at);
+    else clear(statement);
   }
 
   function readEnum(): void {

@@ -80,13 +80,20 @@ function spell(
   model: () => LiteralStyle,
 ): string {
   const style = literalStyle(before);
-  if (style) return spellIn(style, value, type);
+  if (style) return spellIn(withCase(style, model), value, type);
   if (characterValue(before, "avr")) {
     const character = spellCharacter(value);
     if (character) return character;
   }
   if (type.truth && (before === "true" || before === "false")) return value === 0n ? "false" : "true";
   return names().get(value) ?? spellIn(model(), value, type);
+}
+
+/** A hexadecimal literal without letters says nothing of their case; the array's other literals may. */
+function withCase(style: LiteralStyle, model: () => LiteralStyle): LiteralStyle {
+  if (style.base !== 16 || style.prefix === "0X" || /[a-f]/i.test(style.digits)) return style;
+  const { upper } = model();
+  return upper ? { ...style, upper } : style;
 }
 
 /** Hexadecimal, binary and octal literals spell a negative value as its bit pattern, decimal ones with a sign. */
@@ -110,16 +117,33 @@ function namesUsed(text: string, array: SourceArray, type: IntType): Map<bigint,
   return names;
 }
 
-/** The style of the last plain literal of the array; decimal without padding where it has none. */
+/**
+ * The style of the last plain literal of the array, one with hexadecimal letters before others; decimal without
+ * padding where it has none.
+ */
 function commonStyle(text: string, array: SourceArray): LiteralStyle {
-  for (let i = array.given - 1; i >= 0; i--) {
+  let found: LiteralStyle | undefined;
+  for (let i = array.given - 1; i >= 0 && i > array.given - MOST_LOOKED_AT; i--) {
     const span = elementSpan(array, i);
     const style = literalStyle(text.slice(span.start, span.end));
     // A lone `0` among padded literals says nothing of the style.
-    if (style && (style.digits !== "0" || i === 0)) return { ...style, sign: "" };
+    if (!style || (style.digits === "0" && i > 0 && found)) continue;
+    if (style.base !== 16) {
+      if (!found || found.digits === "0") found = style;
+      if (style.digits !== "0") break;
+    } else {
+      if (found === undefined || found.base !== 16) found = style;
+      if (/[a-f]/i.test(style.digits)) {
+        found = { ...found, digits: found.digits.length === style.digits.length ? style.digits : found.digits };
+        return { ...found, sign: "", upper: style.digits === style.digits.toUpperCase() };
+      }
+    }
   }
-  return PLAIN;
+  return { ...(found ?? PLAIN), sign: "" };
 }
+
+/** Literals that are looked at to learn the style of an array. */
+const MOST_LOOKED_AT = 256;
 
 function fillGap(
   text: string,

@@ -102,13 +102,6 @@ const gaps: [string, string, Record<number, number>, string, number?][] = [
   ],
   ["a line that is not full", "uint8_t a[4] = {\n  1,\n};", { 1: 9 }, "uint8_t a[4] = {\n  1, 9,\n  0, 0,\n};", 2],
   ["before a comment", "uint8_t a[3] = { 1, 2 /* two */ };", { 2: 9 }, "uint8_t a[3] = { 1, 2, 9 /* two */ };"],
-  [
-    "after a line comment stands on the last line",
-    "uint8_t a[4] = {\n  1, 2 // two\n};",
-    { 3: 9 },
-    "uint8_t a[4] = {\n  1, 2,\n  0, 9 // two\n};",
-    2,
-  ],
   ["inner list", "uint8_t a[2][2] = { { 1 }, { 2, 3 } };", { 1: 9 }, "uint8_t a[2][2] = { { 1, 9 }, { 2, 3 } };"],
   ["inner empty list", "uint8_t a[2][2] = { {}, { 2, 3 } };", { 0: 9 }, "uint8_t a[2][2] = { {9, 0}, { 2, 3 } };"],
   [
