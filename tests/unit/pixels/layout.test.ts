@@ -162,7 +162,7 @@ const whole: [Given, number[]][] = [
   [{ scan: "columns", from: "bottom-left" }, [1, 3, 5, 0, 2, 4]],
   [{ scan: "serpentine-columns", from: "top-right" }, [4, 3, 0, 5, 2, 1]],
   [{ skip: 1, lead: 2 }, [3, 4, 5, 6, 7, 8]],
-  [{ elementBits: 16 }, [0, 1, 2, 3, 4, 5]],
+  [{ elementBits: 16, pack: "each" }, [0, 1, 2, 3, 4, 5]],
   [{ format: "mono1", pack: "each" }, [0, 1, 2, 3, 4, 5]],
   [{ format: "rgb565" }, [0, 2, 4, 6, 8, 10]],
   [{ format: "rgb565", elementBits: 16 }, [0, 1, 2, 3, 4, 5]],

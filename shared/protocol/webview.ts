@@ -1,0 +1,60 @@
+/** What the paint editor's page and the extension say to each other, each message once. */
+import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
+import type { BitmapInfo } from "./lsp.ts";
+
+/** A bitmap with all its frames, as of one version of the document. */
+export interface Shown {
+  readonly version: number;
+  readonly bitmap: BitmapInfo;
+  /** Raw values of each frame, row by row from the top left. */
+  readonly frames: readonly (readonly number[])[];
+  /** For each frame the source line (from 1) on which each row's first element is written; 0 where it is not. */
+  readonly rowLines: readonly (readonly number[])[];
+  /** For each frame the pixels that are not written, which the compiler fills with 0. */
+  readonly unwritten: readonly (readonly number[])[];
+  /** All bitmaps of the file that can be painted, in the order of its text. */
+  readonly others: readonly { readonly name: string; readonly identity: BitmapIdentity }[];
+  /** The document can't be changed: show only. */
+  readonly readOnly: boolean;
+  /** Findings about this bitmap, in words. */
+  readonly findings: readonly { readonly severity: "error" | "warning" | "information"; readonly message: string }[];
+}
+
+/** A pixel of a frame. */
+export interface Place {
+  readonly frame: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** What the page asks of the extension. */
+export interface ToHost {
+  /** The page can take messages; the extension answers with `show` or `nothing`. */
+  readonly ready: { readonly params: Record<string, never>; readonly result: Record<string, never> };
+  /** One stroke: the extension makes one edit of it, which is one step of undo. */
+  readonly paint: {
+    readonly params: {
+      readonly version: number;
+      readonly identity: BitmapIdentity;
+      readonly changes: readonly PixelChange[];
+    };
+    /** The version after the edit. */
+    readonly result: { readonly version: number };
+  };
+  /** The pixel cursor has moved: the text cursor follows to its number. */
+  readonly reveal: {
+    readonly params: { readonly identity: BitmapIdentity; readonly place: Place };
+    readonly result: Record<string, never>;
+  };
+  /** Another bitmap of the file is wanted. */
+  readonly choose: { readonly params: { readonly identity: BitmapIdentity }; readonly result: Record<string, never> };
+}
+
+/** What the extension asks of the page. */
+export interface ToPage {
+  readonly show: { readonly params: Shown; readonly result: Record<string, never> };
+  /** There is no bitmap to show, and why. */
+  readonly nothing: { readonly params: { readonly why: string }; readonly result: Record<string, never> };
+  /** The text cursor stands on the number of this pixel. */
+  readonly cursor: { readonly params: Place; readonly result: Record<string, never> };
+}
