@@ -12,6 +12,8 @@ export default defineConfig({
       layer("property", 60_000),
       layer("oracle", 240_000),
       layer("server", 60_000),
+      layer("webview", 60_000),
+      layer("editor", 240_000),
     ],
     reporters: ["default", "./tests/support/closingLine.ts"],
     coverage: {

@@ -13,7 +13,7 @@ const SOURCE = /\.(?:ino|pde|c|cc|cpp|cxx|h|hh|hpp|hxx|inc|ipp|xbm)$/i;
 const SKIPPED = new Set([".git", "node_modules"]);
 
 /** All source files at or below the paths, sorted. A file named outright counts whatever its ending. */
-export async function sourceFiles(paths: readonly string[]): Promise<string[]> {
+async function sourceFiles(paths: readonly string[]): Promise<string[]> {
   const found: string[] = [];
   for (const path of paths) {
     const info = await stat(path).catch(() => undefined);

@@ -5,7 +5,7 @@ import { lineAt, lineStarts } from "../../shared/source/text.ts";
 import type { Target } from "../../shared/source/types.ts";
 import { forEachFile, shownPath } from "./files.ts";
 
-export interface ListedBitmap {
+interface ListedBitmap {
   readonly width: number;
   readonly height: number;
   readonly frames: number;
@@ -18,7 +18,7 @@ export interface ListedBitmap {
   readonly invert?: true;
 }
 
-export interface ListedArray {
+interface ListedArray {
   readonly file: string;
   /** 1-based, of the name. */
   readonly line: number;

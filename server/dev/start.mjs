@@ -3,7 +3,8 @@ import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
-const cli = (...args) => spawnSync(process.execPath, ["dist/cli.js", ...args], { cwd: root, stdio: "inherit" }).status ?? 2;
+const cli = (...args) =>
+  spawnSync(process.execPath, ["dist/cli.js", ...args], { cwd: root, stdio: "inherit" }).status ?? 2;
 
 console.log("Findings in the sample workspace (mistakes.h makes each of them on purpose):\n");
 const checked = cli("check", "sample-workspace");

@@ -6,7 +6,7 @@ import type { BitmapFile } from "./resolve.ts";
 import { resolveFile } from "./resolve.ts";
 
 /** The target that a file is read for when none is set: sketches are built for AVR, all else for the host. */
-export function targetOf(file: string): Target {
+function targetOf(file: string): Target {
   return /\.(?:ino|pde)$/i.test(file) ? "avr" : "host";
 }
 

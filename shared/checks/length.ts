@@ -25,9 +25,12 @@ export const length: Rule = {
     const bitmap = bitmapOf(file, finding);
     if (!bitmap?.layout || bitmap.array.readOnly !== undefined) return [];
     const { layout } = bitmap;
-    switch (finding.data["case"]) {
-      case "overflow":
-        return some(cut(file, bitmap, bitmap.array.count), declare(bitmap, bitmap.array.given));
+    switch (finding.data.case) {
+      case "overflow": {
+        const { given } = bitmap.array;
+        if (given < layout.elements) return some(extend(file, bitmap, layout));
+        return some(cut(file, bitmap, layout.elements), given === layout.elements ? declare(bitmap, given) : undefined);
+      }
       case "zero-filled":
         return some(
           pad(file, bitmap, layout),
@@ -75,7 +78,7 @@ function judge(text: string, bitmap: Bitmap, layout: Layout): Judgement[] {
     }
     const more = count - needed;
     const message =
-      `${name} has ${counted(count, "element")}, ${more} more than ${describe(bitmap, layout)}. ${wholeFrames(bitmap, layout, count)}`.trim();
+      `${name} has ${counted(count, "element")}; ${describe(bitmap, layout)}, so ${more} ${more === 1 ? "is" : "are"} left over. ${wholeFrames(bitmap, layout, count)}`.trim();
     const span =
       given > needed && !array.slots
         ? { start: elementSpan(array, needed).start, end: elementSpan(array, given - 1).end }
@@ -182,9 +185,17 @@ const preferred = (fix: Fix | undefined): Fix | undefined => fix && { ...fix, pr
 function cut(file: BitmapFile, bitmap: Bitmap, keep: number): Fix | undefined {
   const { array } = bitmap;
   const node = array.list?.nodes[array.node] as ListNode;
-  // A size declared over several dimensions can't follow.
+  // A size declared over several dimensions can't follow, and the compiler fills a row that is begun.
+  const row = array.dimensions.slice(1).reduce((product, d) => product * (d.size ?? 1), 1);
   const fixed = array.dimensions.length > 1 && array.dimensions.every((d) => d.size !== undefined);
-  if (array.slots || node.lists > 0 || (fixed && array.excess === 0) || keep >= array.given || keep < 1)
+  if (
+    array.slots ||
+    node.lists > 0 ||
+    keep % row !== 0 ||
+    (fixed && keep !== array.count) ||
+    keep >= array.given ||
+    keep < 1
+  )
     return undefined;
   const text = file.source.text;
   const edits: TextEdit[] = [];
@@ -205,7 +216,7 @@ function cut(file: BitmapFile, bitmap: Bitmap, keep: number): Fix | undefined {
     }
   } else edits.push({ start: from, end: to, text: "" });
   const span = declaredSpan(array);
-  if (span && array.excess === 0) edits.unshift({ ...span, text: String(keep) });
+  if (span && keep !== array.count) edits.unshift({ ...span, text: String(keep) });
   const more = array.given - keep;
   return { kind: "cut", title: `Remove the last ${counted(more, "element")}`, edits };
 }
@@ -291,7 +302,7 @@ function each(bitmap: Bitmap): Fix | undefined {
 }
 
 /** Replaces an option's word in the annotation, or adds it after the last word. */
-export function optionEdit(bitmap: Bitmap, key: string, text: string): TextEdit[] | undefined {
+function optionEdit(bitmap: Bitmap, key: string, text: string): TextEdit[] | undefined {
   const { annotation, words } = bitmap;
   if (!annotation) return undefined;
   const word = words.get(key);

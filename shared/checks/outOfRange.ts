@@ -39,7 +39,7 @@ export const outOfRange: Rule = {
   },
   fixes: (file, finding) => {
     const bitmap = bitmapOf(file, finding);
-    const element = finding.data["element"];
+    const element = finding.data.element;
     const range = bitmap && rangeOf(bitmap);
     if (!bitmap || !range || typeof element !== "number") return [];
     const { array } = bitmap;

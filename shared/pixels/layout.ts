@@ -28,7 +28,7 @@ export interface Arrangement {
 }
 
 /** Element and lowest bit of each pixel of one frame, row by row from the top left. */
-export interface FrameTable {
+interface FrameTable {
   readonly element: Uint32Array;
   readonly shift: Uint8Array;
 }

@@ -9,7 +9,7 @@ import type { Format } from "./formats.ts";
 import { FORMATS } from "./formats.ts";
 import { nearest } from "./words.ts";
 
-export type Cap = { readonly value: number } | { readonly percent: number };
+type Cap = { readonly value: number } | { readonly percent: number };
 
 /** Every option that has been given, with its value in the unit its name says. */
 export interface Options {

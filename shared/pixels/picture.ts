@@ -7,7 +7,7 @@ export type ElementBits = Uint8Array | Uint16Array | Uint32Array | BigUint64Arra
 export type Pixels = Uint8Array | Uint16Array | Uint32Array;
 
 /** New, empty pixels for a frame of this layout. */
-export function emptyPixels(layout: Pick<Layout, "width" | "height" | "format">): Pixels {
+function emptyPixels(layout: Pick<Layout, "width" | "height" | "format">): Pixels {
   const count = layout.width * layout.height;
   const { depth } = layout.format;
   return depth <= 8 ? new Uint8Array(count) : depth <= 16 ? new Uint16Array(count) : new Uint32Array(count);

@@ -24,7 +24,7 @@ export interface Arrangement {
   readonly problem: string | undefined;
 }
 
-export const NOWHERE = 0xffffffff;
+const NOWHERE = 0xffffffff;
 const MOST_LEVELS = 16;
 
 /**

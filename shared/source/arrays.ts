@@ -219,7 +219,7 @@ export function bindAnnotations(
       lineEnd(text, base + node.open) > annotation.comment.start &&
       /^\s*$/.test(text.slice(annotation.comment.end, lineEnd(text, annotation.comment.end)));
     if (annotation.words.some((w) => w.text === "entries")) {
-      const table = around < 0 ? 0 : around;
+      const table = Math.max(0, around);
       const entries = (children.get(table) ?? []).filter((c) => (list.nodes[c] as ListNode).open > at);
       return entries
         .map((c) => firstGood(c, -1))

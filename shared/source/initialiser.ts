@@ -145,6 +145,8 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
   const wide = new Map<number, bigint>();
   const comments: Span[] = [];
   count = 0;
+  /** Where to go on if the item being read turns out not to be one: after a designator, else at its start. */
+  let resume = -1;
   /** Elements whose value 32 bits do not hold, with that value. */
   const large: [number, number][] = [];
   let pure = true;
@@ -213,6 +215,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
     let string = false;
     let other = false;
     let valueStart = start;
+    resume = -1;
     for (;;) {
       const c = skip();
       if (Number.isNaN(c) || c === 59) return false;
@@ -234,6 +237,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
         at++;
         skip();
         valueStart = at;
+        resume = at;
         node.designated = true;
         continue;
       }
@@ -319,7 +323,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
       if (!readItem(node)) {
         // What broke the list off (often the next declaration) is read again on its own.
         // The budget keeps hostile text from being read over and over.
-        const again = Math.max(start, base + 1);
+        const again = Math.max(start, base + 1, resume);
         if (at < text.length && text.charCodeAt(at) !== 59 && reader.rereads.left > at - again) {
           reader.rereads.left -= at - again;
           at = again;
@@ -381,9 +385,4 @@ function widened(values: Int32Array, large: readonly [number, number][]): Float6
   const out = Float64Array.from(values);
   for (const [index, value] of large) out[index] = value;
   return out;
-}
-
-/** The exact value of an element as written. */
-export function writtenValue(list: Initialiser, element: number): bigint {
-  return list.wide.get(element) ?? BigInt(list.values[element] as number);
 }

@@ -38,7 +38,7 @@ export function literalStyle(text: string): LiteralStyle | undefined {
 /** Value and type of an integer literal without sign (C17 6.4.4.1: the first type of its list that holds it). */
 export function literalValue(text: string, target: Target): Typed | undefined {
   const style = literalStyle(text);
-  if (!style || style.sign !== "") return undefined;
+  if (style?.sign !== "") return undefined;
   const plain = style.digits.replaceAll("'", "");
   if (plain === "") return undefined;
   const value = style.base === 10 ? BigInt(plain) : BigInt(`0${{ 2: "b", 8: "o", 16: "x" }[style.base]}${plain}`);

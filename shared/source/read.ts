@@ -52,7 +52,7 @@ import type { CType, Target, Typed } from "./types.ts";
 import { stored, WIDTHS } from "./types.ts";
 
 /** An initialiser at its place in the text. */
-export interface Placed {
+interface Placed {
   readonly base: number;
   readonly list: Initialiser;
 }
@@ -115,6 +115,8 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     target,
     save: () => ({ braces: [...braces], statement: copyStatement(statement), scopes: [...names.scopes] }),
     restore: (saved) => {
+      // A condition that began inside a list saved nothing.
+      if (saved === undefined) return;
       const state = saved as { braces: Brace[]; statement: Statement; scopes: Scope[] };
       braces.splice(0, braces.length, ...state.braces);
       names.scopes.splice(0, names.scopes.length, ...state.scopes);

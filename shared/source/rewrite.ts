@@ -99,6 +99,8 @@ function withCase(style: LiteralStyle, model: () => LiteralStyle): LiteralStyle 
 /** Hexadecimal, binary and octal literals spell a negative value as its bit pattern, decimal ones with a sign. */
 function spellIn(style: LiteralStyle, value: bigint, type: IntType): string {
   if (style.base !== 10) return spellLike(style, BigInt.asUintN(type.bits, value));
+  // The least 64-bit value has no literal: its digits alone are out of range before the minus sign counts.
+  if (value === -(1n << 63n)) return "(-9223372036854775807 - 1)";
   // No signed type holds a decimal literal from 2^63 on (C17 6.4.4.1): it needs an unsigned suffix.
   const large = value >= 1n << 63n && !/u/i.test(style.suffix);
   return spellLike(large ? { ...style, suffix: "ULL" } : style, value);

@@ -13,7 +13,7 @@ const CORNERS = ["top-left", "top-right", "bottom-left", "bottom-right"] as cons
 const seldom = <T>(values: readonly T[]) => fc.option(fc.constantFrom(...values), { nil: undefined, freq: 3 });
 
 /** All that decides where pixels sit; undefined options are left to their defaults. */
-export const arrangements = fc.record({
+const arrangements = fc.record({
   width: fc.integer({ min: 1, max: 12 }),
   height: fc.integer({ min: 1, max: 10 }),
   frames: fc.constantFrom(1, 1, 1, 2, 3),
@@ -113,7 +113,7 @@ export const arrayPlans = fc.record({
 });
 export type ArrayPlan = typeof arrayPlans extends fc.Arbitrary<infer T> ? T : never;
 
-export const styles = fc.record({
+const styles = fc.record({
   file: fc.constantFrom("art.cpp", "art.ino", "art.h"),
   eol: fc.constantFrom("\n", "\n", "\r\n"),
   indent: fc.constantFrom("  ", "\t", ""),

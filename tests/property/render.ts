@@ -1,7 +1,7 @@
 /** Plans of documents to their text, with what is known of it beforehand. */
 
 import type { Layout } from "../../shared/pixels/layout.ts";
-import type { ElementBits, Pixels } from "../../shared/pixels/picture.ts";
+import type { ElementBits } from "../../shared/pixels/picture.ts";
 import { unpack } from "../../shared/pixels/picture.ts";
 import type { ArrayPlan, FileStyle, Plan } from "./documents.ts";
 import { meaningOf } from "./documents.ts";
@@ -9,7 +9,7 @@ import { FILLERS, GAPS, NOTES } from "./fillers.ts";
 import { DEFINITIONS, spell } from "./spellings.ts";
 
 /** A row's drawing in a comment. */
-export interface Drawing {
+interface Drawing {
   /** Offset of its first symbol; the symbols stand `step` apart. */
   readonly at: number;
   readonly step: number;
@@ -229,7 +229,3 @@ export function asElements(bits: readonly bigint[], width: number): ElementBits 
   return width === 8 ? Uint8Array.from(numbers) : width === 16 ? Uint16Array.from(numbers) : Uint32Array.from(numbers);
 }
 
-/** The picture of one frame of a known array. */
-export function pictureOf(known: Known, frame: number): Pixels {
-  return unpack(asElements(known.bits, known.layout.elementBits), known.layout, frame, known.plan.choices.invert);
-}

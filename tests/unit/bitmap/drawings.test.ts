@@ -72,10 +72,21 @@ describe("a comment that is no drawing of the row is left alone", () => {
     expect(paint(array(before), changes)).toBe(array(after));
   });
 
-  it("several rows on one line", () => {
-    const text = `${above}const uint8_t a[] = { 0x3c, 0x3c /* ..####.. */ };`;
-    const after = paint(text, [[0, 0, 1]]);
-    expect(after).toContain("0xbc, 0x3c");
+  it.each([
+    "{ 0x3c, 0x3c /* ..####.. */ }",
+    "{ 0x3c, /* ..####.. */ 0x3c }",
+    "{\n  0x3c, 0x3c, // ..####..\n}",
+    "{\n  /* ..####.. */\n  0x3c, 0x3c,\n}",
+  ])("%j: whose row it is can't be told", (list) => {
+    const text = `${above}const uint8_t a[] = ${list};`;
+    expect(paint(text, [[0, 0, 1]])).toBe(text.replace("0x3c", "0xbc"));
+  });
+
+  it("a drawing of the same row in the other frame stays", () => {
+    const text = "// @bitmap 8x1 mono1 frames=2\nuint8_t a[] = {\n  0x3c, // ..####..\n  0x3c, // ..####..\n};";
+    expect(paint(text, [[0, 0, 1, 1]])).toBe(
+      "// @bitmap 8x1 mono1 frames=2\nuint8_t a[] = {\n  0x3c, // ..####..\n  0xbc, // #.####..\n};",
+    );
   });
 
   it("pages have no row on a line", () => {

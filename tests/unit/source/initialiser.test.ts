@@ -73,7 +73,7 @@ const lists: [string, string, Read][] = [
   ["data commented out", "{ 1,\n// 2, 3,\n 4 }", [1, 4]],
   ["every base", "{ 0x0F, 0b101, B11, 017, 9, '\\n', 1'0 }", [15, 5, 3, 15, 9, 10, 10]],
   ["suffixes", "{ 1u, 2UL, 0x3ull, 4L }", [1, 2, 3, 4]],
-  ["expressions with commas inside", "{ (1 + 1), ((2), 3) }", "it uses the comma operator"],
+  ["expressions with commas inside", "{ (1 + 1), ((2), 3) }", "`((2), 3)` uses the comma operator"],
   ["values that wrap", "{ 256, -1, 511, 0x1FF }", [0, 255, 255, 255]],
   ["a joined line", "{ 1, \\\n 2 }", [1, 2]],
   ["an element that is missing", "{ 1, , 2 }", "an element is missing here"],

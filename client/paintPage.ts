@@ -1,0 +1,22 @@
+/** The HTML that holds the paint editor's page, under a content security policy that lets in only our own files. */
+import type { Uri, Webview } from "vscode";
+import { env, Uri as Uris } from "vscode";
+
+export function paintPage(webview: Webview, dist: Uri): string {
+  const file = (name: string) => webview.asWebviewUri(Uris.joinPath(dist, name));
+  const own = webview.cspSource;
+  const policy = `default-src 'none'; script-src ${own}; style-src ${own}; img-src data:; font-src ${own}`;
+  return `<!DOCTYPE html>
+<html lang="${env.language}">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<link rel="stylesheet" href="${file("webview.css")}">
+</head>
+<body>
+<main id="dotwright"></main>
+<script src="${file("webview.js")}"></script>
+</body>
+</html>`;
+}

@@ -1,0 +1,148 @@
+/** One open paint editor: it shows the bitmap under the text cursor, and turns strokes into edits. */
+import type { TextDocument, WebviewPanel } from "vscode";
+import { Disposable, languages, Selection, TextEditorRevealType, window, workspace } from "vscode";
+import type { BitmapInfo } from "../shared/protocol/lsp.ts";
+import { createRpc } from "../shared/protocol/rpc.ts";
+import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
+import type { Ask } from "./ask.ts";
+import { rangeOf } from "./ranges.ts";
+import type { Identity, Showing } from "./shown.ts";
+import { placeAt, rangeOfPlace, readShown } from "./shown.ts";
+import { applyStroke } from "./stroke.ts";
+
+export interface PaintView {
+  readonly panel: WebviewPanel;
+  readonly document: TextDocument;
+  /** Shows another bitmap of the document. */
+  choose(identity: Identity): void;
+}
+
+export function createPaintView(
+  ask: Ask,
+  log: (error: unknown) => void,
+  panel: WebviewPanel,
+  document: TextDocument,
+  first: Identity | undefined,
+): PaintView {
+  let wanted = first;
+  let showing: Showing | undefined;
+  let ready = false;
+  let stale = false;
+  let reading = false;
+  let revealed: Selection | undefined;
+  let strokes: Promise<unknown> = Promise.resolve();
+
+  const textEditor = () => window.visibleTextEditors.find((e) => e.document === document);
+
+  /** The bitmap wanted, also where its shape has changed; else the one under the text cursor; else the first. */
+  const pick = (bitmaps: readonly BitmapInfo[]): BitmapInfo | undefined => {
+    const same = wanted && bitmaps.find((b) => b.name === wanted?.name && b.identity.ordinal === wanted.ordinal);
+    const found = same ?? underCursor(bitmaps) ?? bitmaps.find((b) => b.why === undefined) ?? bitmaps[0];
+    wanted = found?.identity;
+    return found;
+  };
+  const underCursor = (bitmaps: readonly BitmapInfo[]) => {
+    const cursor = textEditor()?.selection.active;
+    return cursor && bitmaps.find((b) => rangeOf(b.declaration).contains(cursor));
+  };
+
+  /** Shows the newest version; changes that come while it is read lead to one more reading. */
+  const refresh = async (): Promise<void> => {
+    stale = true;
+    if (reading || !ready) return;
+    reading = true;
+    try {
+      while (stale && ready) {
+        stale = false;
+        const read = await readShown(ask, document, pick);
+        if (!read) stale = true;
+        else if ("why" in read) {
+          showing = undefined;
+          tell("nothing", read);
+        } else if (!stale) {
+          showing = read;
+          tell("show", read.shown);
+          mark();
+        }
+      }
+    } catch (error) {
+      showing = undefined;
+      tell("nothing", { why: error instanceof Error ? error.message : String(error) });
+    } finally {
+      reading = false;
+    }
+  };
+
+  /** Marks the pixel whose number the text cursor stands on. */
+  const mark = () => {
+    const selection = textEditor()?.selection;
+    if (!selection || !showing || showing.shown.version !== document.version) return;
+    const place = revealed?.isEqual(selection) ? undefined : placeAt(showing, selection.active);
+    if (place) tell("cursor", place);
+  };
+
+  const follow = () => {
+    const bitmap = showing && underCursor(showing.bitmaps);
+    if (!bitmap || bitmap.name === wanted?.name) return mark();
+    wanted = bitmap.identity;
+    void refresh();
+  };
+
+  const rpc = createRpc<ToHost, ToPage>((message) => void panel.webview.postMessage(message), {
+    ready: () => {
+      ready = true;
+      void refresh();
+      return {};
+    },
+    paint: (stroke) => {
+      // One after the other, as each builds on the text that the last one left.
+      const done = strokes.then(() => applyStroke(ask, document, stroke));
+      strokes = done.catch(() => undefined);
+      return done.then((version) => ({ version }));
+    },
+    reveal: ({ place }) => {
+      const editor = textEditor();
+      const range = showing && rangeOfPlace(showing, place);
+      if (!editor || !range || showing?.shown.version !== document.version) return {};
+      revealed = new Selection(range.start, range.end);
+      editor.selection = revealed;
+      editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
+      return {};
+    },
+    choose: ({ identity }) => {
+      choose(identity);
+      return {};
+    },
+  });
+  const tell = <K extends keyof ToPage>(method: K, params: ToPage[K]["params"]) => {
+    // A page that is closed or hidden meanwhile asks anew when it is back.
+    rpc.call(method, params).catch((error: unknown) => ready && log(error));
+  };
+  const choose = (identity: Identity) => {
+    wanted = identity;
+    void refresh();
+  };
+
+  const listening = Disposable.from(
+    panel.webview.onDidReceiveMessage((message: unknown) => rpc.receive(message)),
+    // A hidden page is thrown away by the editor; when it is back it says that it is ready.
+    panel.onDidChangeViewState(() => {
+      if (!panel.visible) ready = false;
+    }),
+    workspace.onDidChangeTextDocument((event) => {
+      if (event.document === document && event.contentChanges.length > 0) void refresh();
+    }),
+    languages.onDidChangeDiagnostics(({ uris }) => {
+      if (uris.some((uri) => uri.toString() === document.uri.toString())) void refresh();
+    }),
+    window.onDidChangeTextEditorSelection(({ textEditor: { document: changed } }) => {
+      if (changed === document) follow();
+    }),
+  );
+  panel.onDidDispose(() => {
+    ready = false;
+    listening.dispose();
+    rpc.dispose();
+  });
+  return { panel, document, choose };
+}

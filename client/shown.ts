@@ -1,0 +1,113 @@
+/** What the paint editor's page shows: one bitmap of a document with all its frames. */
+import type { Position, TextDocument } from "vscode";
+import { DiagnosticSeverity, FilePermission, FileType, l10n, languages, Range, workspace } from "vscode";
+import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
+import type { Place, Shown } from "../shared/protocol/webview.ts";
+import type { Ask } from "./ask.ts";
+import { rangeOf } from "./ranges.ts";
+
+export type Identity = BitmapInfo["identity"];
+
+/** Sent to the page, and kept to find numbers and pixels by. */
+export interface Showing {
+  readonly shown: Shown;
+  readonly bitmaps: readonly BitmapInfo[];
+  readonly frames: readonly PictureFrame[];
+}
+
+/** The bitmap to show in words where there is none; undefined where the document changed meanwhile. */
+export async function readShown(
+  ask: Ask,
+  document: TextDocument,
+  choose: (bitmaps: readonly BitmapInfo[]) => BitmapInfo | undefined,
+): Promise<Showing | { readonly why: string } | undefined> {
+  const uri = document.uri.toString();
+  const { version, bitmaps } = await ask("dotwright/bitmaps", { uri });
+  const bitmap = choose(bitmaps);
+  if (!bitmap)
+    return { why: l10n.t("This file holds no bitmap. Write “@bitmap” and its size in a comment before an array.") };
+  if (bitmap.why !== undefined) return { why: `${bitmap.name}: ${bitmap.why}` };
+  const frames = Array.from({ length: bitmap.frames }, (_, i) => i);
+  const picture = await ask("dotwright/picture", { uri, identity: bitmap.identity, frames, elements: true });
+  if (picture.version !== version || document.version !== version) return undefined;
+  const shown: Shown = {
+    version,
+    bitmap: picture.bitmap,
+    frames: picture.frames.map((f) => f.pixels),
+    rowLines: picture.frames.map((f) => rowLines(f, bitmap.width)),
+    unwritten: picture.frames.map(unwritten),
+    others: bitmaps.filter((b) => b.why === undefined).map(({ name, identity }) => ({ name, identity })),
+    readOnly: await isReadOnly(document),
+    findings: findingsOf(document, bitmap, bitmaps),
+  };
+  return { shown, bitmaps, frames: picture.frames };
+}
+
+/** The pixel whose number stands at a position: the first one of a number that holds several. */
+export function placeAt({ frames, shown }: Showing, position: Position): Place | undefined {
+  for (const { frame, elements = [] } of frames) {
+    for (let i = 0; i * 4 < elements.length; i++) {
+      if (!elementRange(elements, i)?.contains(position)) continue;
+      return { frame, x: i % shown.bitmap.width, y: Math.floor(i / shown.bitmap.width) };
+    }
+  }
+  return undefined;
+}
+
+/** Where a pixel's number is written. */
+export function rangeOfPlace({ frames, shown }: Showing, { frame, x, y }: Place): Range | undefined {
+  const found = frames.find((f) => f.frame === frame);
+  return found?.elements && elementRange(found.elements, y * shown.bitmap.width + x);
+}
+
+function elementRange(elements: readonly number[], pixel: number): Range | undefined {
+  const [line = -1, column = 0, endLine = 0, endColumn = 0] = elements.slice(pixel * 4, pixel * 4 + 4);
+  return line < 0 ? undefined : new Range(line, column, endLine, endColumn);
+}
+
+function rowLines({ pixels, elements = [] }: PictureFrame, width: number): number[] {
+  const lines: number[] = [];
+  for (let i = 0; i < pixels.length; i += width) lines.push((elements[i * 4] ?? -1) + 1);
+  return lines;
+}
+
+function unwritten({ pixels, elements = [] }: PictureFrame): number[] {
+  const found: number[] = [];
+  for (let i = 0; i < pixels.length; i++) if ((elements[i * 4] ?? -1) < 0) found.push(i);
+  return found;
+}
+
+const SEVERITIES = {
+  [DiagnosticSeverity.Error]: "error",
+  [DiagnosticSeverity.Warning]: "warning",
+  [DiagnosticSeverity.Information]: "information",
+  [DiagnosticSeverity.Hint]: "information",
+} as const;
+
+/** Our findings on the bitmap and on the comment above it. */
+function findingsOf(document: TextDocument, bitmap: BitmapInfo, bitmaps: readonly BitmapInfo[]): Shown["findings"] {
+  const own = rangeOf(bitmap.declaration);
+  let from = document.positionAt(0);
+  for (const { declaration } of bitmaps) {
+    const { end } = rangeOf(declaration);
+    if (end.isBeforeOrEqual(own.start) && end.isAfter(from)) from = end;
+  }
+  const about = new Range(from, own.end);
+  return languages
+    .getDiagnostics(document.uri)
+    .filter((d) => d.source === "dotwright" && about.contains(d.range))
+    .map(({ severity, message }) => ({ severity: SEVERITIES[severity], message }));
+}
+
+/** True where the file system or the file itself can't be written. */
+async function isReadOnly({ uri, isUntitled }: TextDocument): Promise<boolean> {
+  if (isUntitled) return false;
+  if (workspace.fs.isWritableFileSystem(uri.scheme) === false) return true;
+  try {
+    const { permissions = 0, type } = await workspace.fs.stat(uri);
+    return (permissions & FilePermission.Readonly) !== 0 || (type & FileType.Directory) !== 0;
+  } catch {
+    // A file that was deleted while it is open can still be changed and saved.
+    return false;
+  }
+}

@@ -1,0 +1,79 @@
+/**
+ * Levels: what a raw value looks like to the eye, the rungs of the ladder, and a level as it is typed.
+ * Lightness: CIE 15:2018 (ISO/CIE 11664-4), L* = 116·∛Y − 16 above Y = 216/24389, else Y·24389/27.
+ * Screen encoding: IEC 61966-2-1 (sRGB).
+ */
+
+const EPSILON = 216 / 24389;
+const KAPPA = 24389 / 27;
+
+/** Lightness L* (0–100) of a share of the full light (0–1). */
+export function lightness(share: number): number {
+  return share > EPSILON ? 116 * Math.cbrt(share) - 16 : KAPPA * share;
+}
+
+/** Share of the full light (0–1) that has this lightness L* (0–100). */
+export function shareOf(lightnessValue: number): number {
+  return lightnessValue > 8 ? ((lightnessValue + 16) / 116) ** 3 : lightnessValue / KAPPA;
+}
+
+/** sRGB code value (0–255, not rounded) of linear light (0–1). */
+export function encode(linear: number): number {
+  return 255 * (linear <= 0.0031308 ? 12.92 * linear : 1.055 * linear ** (1 / 2.4) - 0.055);
+}
+
+/** Linear light (0–1) of an sRGB code value (0–255). */
+export function decode(code: number): number {
+  const c = code / 255;
+  return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+}
+
+/** About this much lightness lies between two rungs. */
+const STEP = 8;
+/** Formats with so few values show every one of them. */
+const FEW = 16;
+
+/**
+ * Raw values of the ladder's rungs, rising from 0 to `most`, even in lightness. With a cap the steps are fitted below
+ * it, so that the cap is a rung; they go on with the same step above it.
+ */
+export function rungs(most: number, cap?: number): number[] {
+  if (most < FEW) return Array.from({ length: most + 1 }, (_, value) => value);
+  const anchor = cap !== undefined && cap > 0 && cap < most ? lightness(cap / most) : 100;
+  const step = anchor / Math.max(1, Math.round(anchor / STEP));
+  const values = new Set<number>();
+  // The last step before full may be longer, up to one and a half steps, never shorter than half a step.
+  for (let k = 0; k * step < 100 - step / 2; k++) values.add(Math.round(most * shareOf(k * step)));
+  values.add(most);
+  return [...values].sort((a, b) => a - b);
+}
+
+/** The rung whose lightness is nearest to that of a raw value. */
+export function nearestRung(value: number, ladder: readonly number[], most: number): number {
+  const wanted = lightness(value / most);
+  let best = 0;
+  for (const rung of ladder) {
+    const closer = Math.abs(lightness(rung / most) - wanted) < Math.abs(lightness(best / most) - wanted);
+    if (closer) best = rung;
+  }
+  return best;
+}
+
+/** The next rung above (`by` = 1) or below (`by` = -1) a raw value; the value itself at the ends. */
+export function stepLevel(value: number, by: 1 | -1, ladder: readonly number[]): number {
+  const ahead = ladder.filter((rung) => (by > 0 ? rung > value : rung < value));
+  return (by > 0 ? ahead[0] : ahead[ahead.length - 1]) ?? value;
+}
+
+/** A level as typed: decimal, hex (`0x2A`) or per cent of full (`25%`, to the nearest value); or why it is none. */
+export function parseLevel(text: string, most: number): number | { readonly refused: string } {
+  const word = text.trim();
+  const percent = /^(\d+(?:\.\d+)?)\s*%$/.exec(word);
+  const value = percent
+    ? Math.round((most * Number(percent[1])) / 100)
+    : /^(?:\d+|0x[\da-f]+)$/i.test(word)
+      ? Number(word)
+      : undefined;
+  if (value === undefined) return { refused: `“${word}” is not a level: write 42, 0x2A or 25%` };
+  return value > most ? { refused: `${word} is above ${most}, the highest value` } : value;
+}

@@ -1,0 +1,62 @@
+/** The picture as the page shows it: the document's, with the strokes that it does not have yet on top; pure. */
+import type { BitmapIdentity, PixelChange } from "../shared/bitmap/edit.ts";
+import type { BitmapInfo } from "../shared/protocol/lsp.ts";
+import type { Shown } from "../shared/protocol/webview.ts";
+import type { Sent, State } from "./state.ts";
+
+/** Raw values of a frame, row by row from the top left. */
+export function pictureOf(state: Pick<State, "shown" | "queue" | "stroke">, frame: number): Uint32Array {
+  const { shown, queue, stroke } = state;
+  if (!shown) return new Uint32Array(0);
+  const pixels = under(shown, queue, frame);
+  if (stroke?.frame === frame) for (const [index, value] of stroke.marks) pixels[index] = value;
+  return pixels;
+}
+
+/**
+ * The changes of a finished stroke, as the document must take them now: `before` is what is shown under it at this
+ * moment, so that a stroke still fits when the one before it was refused.
+ */
+export function changesOf(state: Pick<State, "shown" | "queue">, sent: Sent): PixelChange[] {
+  const { shown, queue } = state;
+  const width = shown?.bitmap.width ?? 1;
+  const here = shown !== undefined && sameBitmap(sent.identity, shown.bitmap.identity);
+  const earlier = queue.filter((s) => s.id < sent.id);
+  const pixels = here ? under(shown, earlier, sent.frame) : undefined;
+  const changes: PixelChange[] = [];
+  for (const [index, value] of sent.marks) {
+    const before = pixels?.[index] ?? sent.before.get(index) ?? 0;
+    if (before === value) continue;
+    changes.push({ frame: sent.frame, x: index % width, y: Math.floor(index / width), value, before });
+  }
+  return changes;
+}
+
+/** Whether two identities mean one bitmap: arrays of its name may come and go before it while it is shown. */
+export function sameBitmap(a: BitmapIdentity, b: BitmapIdentity): boolean {
+  return a.name === b.name && a.structure === b.structure && (a.ordinal === b.ordinal || a.siblings !== b.siblings);
+}
+
+/** The strokes that the shown document does not have yet. */
+export function settled(queue: readonly Sent[], shown: Shown | undefined): readonly Sent[] {
+  return queue.filter((s) => {
+    if (s.answered === undefined) return true;
+    return shown !== undefined && sameBitmap(s.identity, shown.bitmap.identity) && shown.version < s.answered;
+  });
+}
+
+/** Highest raw value that stays within the cap once the firmware's `drive` has scaled it; undefined without one. */
+export function limitOf({ cap, drive, most }: BitmapInfo): number | undefined {
+  if (cap === undefined) return undefined;
+  const limit = Math.floor(cap / drive + 1e-9);
+  return limit < most ? limit : undefined;
+}
+
+function under(shown: Shown, queue: readonly Sent[], frame: number): Uint32Array {
+  const pixels = Uint32Array.from(shown.frames[frame] ?? []);
+  for (const sent of queue) {
+    if (sent.frame !== frame || !sameBitmap(sent.identity, shown.bitmap.identity)) continue;
+    for (const [index, value] of sent.marks) pixels[index] = value;
+  }
+  return pixels;
+}

@@ -1,0 +1,83 @@
+/** The tools as a table: the word, its key and the pixels that a stroke changes. A new tool is a row here. */
+import { box, fill, line, type Point, type Size } from "./shapes.ts";
+
+/** New values by the index of the pixel, counted row by row. */
+export type Marks = ReadonlyMap<number, number>;
+
+export interface StrokeStep {
+  /** The picture under the stroke. */
+  readonly pixels: ArrayLike<number>;
+  readonly size: Size;
+  readonly from: Point;
+  /** Where the stroke was before this step. */
+  readonly last: Point;
+  readonly to: Point;
+  readonly level: number;
+  /** What the stroke has changed before this step. */
+  readonly marks: Marks;
+}
+
+interface Tool {
+  readonly word: string;
+  /** The key that chooses it: a letter of its word. */
+  readonly key: string;
+  readonly does: string;
+  /** From the keyboard: the first press starts, the second ends the stroke. */
+  readonly twoPresses: boolean;
+  /** What the stroke has changed with this step; nothing for a tool that only looks. */
+  readonly step?: (step: StrokeStep) => Marks;
+}
+
+const paint = (indexes: readonly number[], level: number, marks: Marks = new Map()): Marks => {
+  const out = new Map(marks);
+  for (const index of indexes) out.set(index, level);
+  return out;
+};
+
+export const TOOLS = {
+  draw: {
+    word: "Draw",
+    key: "d",
+    does: "sets pixels to the level",
+    twoPresses: false,
+    step: ({ size, last, to, level, marks }) => paint(line(size, last, to), level, marks),
+  },
+  erase: {
+    word: "Erase",
+    key: "e",
+    does: "sets pixels to 0",
+    twoPresses: false,
+    step: ({ size, last, to, marks }) => paint(line(size, last, to), 0, marks),
+  },
+  line: {
+    word: "Line",
+    key: "l",
+    does: "a straight line from press to release",
+    twoPresses: true,
+    step: ({ size, from, to, level }) => paint(line(size, from, to), level),
+  },
+  box: {
+    word: "Box",
+    key: "b",
+    does: "the edge of a rectangle from press to release",
+    twoPresses: true,
+    step: ({ size, from, to, level }) => paint(box(size, from, to), level),
+  },
+  fill: {
+    word: "Fill",
+    key: "f",
+    does: "all pixels of one value that touch by their edges",
+    twoPresses: false,
+    step: ({ pixels, size, from, level }) => paint(fill(pixels, size, from), level),
+  },
+  pick: { word: "Pick", key: "p", does: "takes the level of a pixel, then gives back the tool before", twoPresses: false },
+} as const satisfies Record<string, Tool>;
+
+export type ToolName = keyof typeof TOOLS;
+
+export const TOOL_NAMES = Object.keys(TOOLS) as ToolName[];
+
+/** The row of a tool. */
+export function toolOf(name: ToolName): Tool {
+  return TOOLS[name];
+}
