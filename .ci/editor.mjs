@@ -80,7 +80,7 @@ function install() {
   npm("3/5 its extensions", join(workbench, "extensions"), ["install", "--ignore-scripts", "--omit=dev"]);
   npm("4/5 its native parts", workbench, ["rebuild", "@vscode/spdlog", "native-watchdog"]);
   npm("4/5 its terminal", workbench, ["rebuild", "node-pty"], { npm_config_yes: "true" });
-  npm("5/5 its server", top, ["rebuild", "argon2", "--build-from-source"]);
+  npm("5/5 its server", folder, ["rebuild", "argon2", "--build-from-source"]);
   link("node_modules", join(workbench, "node_modules.asar"), "dir");
   link(where("rg"), join(workbench, "node_modules", "@vscode", "ripgrep", "bin", "rg"), "file");
   writeFileSync(stamp, `${version}\n`);

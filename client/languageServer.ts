@@ -1,10 +1,9 @@
 /** Starts the language server in a process of its own. */
 import { workspace } from "vscode";
-import type { DocumentFilter } from "vscode-languageclient/node";
 import { LanguageClient, TransportKind } from "vscode-languageclient/node";
 
 /** Documents of any scheme, so that virtual and untitled ones are read too. */
-export const SOURCES: DocumentFilter[] = [
+export const SOURCES: ({ readonly language: string } | { readonly pattern: string })[] = [
   { language: "c" },
   { language: "cpp" },
   { language: "arduino" },

@@ -102,7 +102,7 @@ function clamp(value: bigint, range: Range): bigint {
 }
 
 function spelt(base: number, value: bigint): string {
-  return base === 16 ? `0x${value.toString(16).toUpperCase()}` : value.toString();
+  return base === 16 || value >= 1n << 63n ? `0x${value.toString(16).toUpperCase()}` : value.toString();
 }
 
 /** The last finding says how many more were left out. */

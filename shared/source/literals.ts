@@ -67,7 +67,8 @@ export function spellLike(style: LiteralStyle, value: bigint): string {
   // Decimal literals cannot be padded (a leading 0 would make them octal); all others keep their width.
   if (style.base !== 10) digits = digits.padStart(wide, "0");
   if (style.base === 16 && upperCase(style)) digits = digits.toUpperCase();
-  if (style.prefix === "B" && digits.length > 8) return (negative ? "-" : "") + size.toString();
+  // The B macros end at eight digits.
+  if (style.prefix === "B" && digits.length > 8) return `${negative ? "-" : ""}0x${size.toString(16).toUpperCase()}`;
   return (negative ? "-" : "") + style.prefix + separated(digits, style.digits) + style.suffix;
 }
 

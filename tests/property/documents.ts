@@ -40,7 +40,7 @@ export function meaningOf(c: Choices): { words: string; arrangement: Arrangement
   const whole = isWhole(format, pack ?? "rows");
   const scan = whole ? c.scan : undefined;
   const bits = c.bits ?? (pack === "columns" || pack === "pages" ? "lsb" : "msb");
-  const bytes = c.bytes ?? (bits === "lsb" && !whole ? "le" : "be");
+  const bytes = c.bytes ?? (bits === "lsb" ? "le" : "be");
   const { width, height, frames, elementBits } = c;
   const arrangement: Arrangement = {
     width,

@@ -228,4 +228,3 @@ export function asElements(bits: readonly bigint[], width: number): ElementBits 
   const numbers = bits.map(Number);
   return width === 8 ? Uint8Array.from(numbers) : width === 16 ? Uint16Array.from(numbers) : Uint32Array.from(numbers);
 }
-

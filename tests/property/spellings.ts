@@ -107,11 +107,15 @@ export function styleLost(before: string, after: string): string | undefined {
   const old = form(before);
   if (!old || before === "0") return undefined;
   const now = form(after);
+  // The least 64-bit value has no literal of its own (C17 6.4.4.1).
+  if (after === "(-9223372036854775807 - 1)" && old.prefix === "") return undefined;
   if (!now) return `${before} became ${after}, which is no literal`;
   // A `B` macro has eight digits at most, so a larger value can't keep it.
-  if (old.prefix === "B" && now.prefix === "") return undefined;
+  if (old.prefix === "B" && now.prefix === "0x") return undefined;
   if (now.prefix !== old.prefix) return `${before} became ${after}: another prefix`;
-  if (now.suffix !== old.suffix) return `${before} became ${after}: another suffix`;
+  // From 2^63 on a decimal literal needs an unsigned suffix (C17 6.4.4.1).
+  const large = old.prefix === "" && BigInt(now.plain) >= 1n << 63n && now.suffix === "ULL";
+  if (now.suffix !== old.suffix && !large) return `${before} became ${after}: another suffix`;
   if (old.prefix === "") return now.digits.includes("'") ? `${before} became ${after}` : undefined;
   if (now.plain.length < old.plain.length) return `${before} became ${after}: narrower`;
   if (now.plain.length > old.plain.length && now.plain.startsWith("0"))

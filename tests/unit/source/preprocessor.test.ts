@@ -47,6 +47,12 @@ const conditions: [string, string, [string, Read][]][] = [
     ],
   ],
   ["CR LF", `#if 0\r\n${one}\r\n#else\r\n${two}\r\n#endif\r\n`, [["b", [2]]]],
+  [
+    "a string in a directive",
+    `#define NOTE "/* not a comment" /* one */\n#if 0 /* "\n*/\n${one}\n#endif\n${two}`,
+    [["b", [2]]],
+  ],
+  ["an unknown directive", `#pragma once\n#warning it's "\n${one}`, [["a", [1]]]],
   ["a # inside a string is none", `const char *s = "\\\n#if 0";\n${one}`, [["a", [1]]]],
 ];
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { reflow } from "../../../shared/source/reflow.ts";
-import { applyEdits, lineAt, lineStarts } from "../../../shared/source/text.ts";
+import { applyEdits, commonPrefix, commonSuffix, lineAt, lineStarts } from "../../../shared/source/text.ts";
 import { firstArray } from "./reading.ts";
 
 function laidOut(text: string, perLine: number): string | undefined {
@@ -63,6 +63,21 @@ describe("text", () => {
     ],
   ])("edits of %s", (text, edits, after) => {
     expect(applyEdits(text, edits)).toBe(after);
+  });
+
+  it("what two texts share at their beginning and end, also over whole blocks", () => {
+    const long = "ab".repeat(5000);
+    for (const [before, after] of [
+      ["", ""],
+      ["x", ""],
+      [long, long],
+      ["x", long],
+    ]) {
+      expect(commonPrefix(`${long}1${before}`, `${long}2${after}`)).toBe(10_000);
+      expect(commonSuffix(`${before}1${long}`, `${after}2${long}`, 10_001)).toBe(10_000);
+    }
+    expect(commonPrefix(long, long)).toBe(10_000);
+    expect(commonSuffix(long, long, 7)).toBe(7);
   });
 
   it("edits that overlap are refused", () => {

@@ -1,0 +1,84 @@
+/** What the language server gives, seen in the real editor: pictures, findings and their fixes, coloured numbers. */
+import { PNG } from "pngjs";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Editor } from "../support/editor.ts";
+import { startEditor } from "../support/editor.ts";
+
+let editor: Editor;
+beforeAll(async () => {
+  editor = await startEditor();
+});
+afterAll(() => editor.stop());
+
+/** The numbers of an array of the file on the disk, read by a rule of this test alone. */
+function numbersOf(file: string, array: string): number[] {
+  const body = new RegExp(`\\b${array}\\[[^\\]]*\\][^=;]*=\\s*\\{([^}]*)\\}`).exec(editor.onDisk(file).toString())?.[1];
+  return (body?.match(/\b(?:0x[0-9a-f]+|\d+)\b/gi) ?? []).map(Number);
+}
+
+const lineOf = (file: string, piece: string) => {
+  const before = editor.onDisk(file).toString().split(piece);
+  if (before.length < 2) throw new Error(`${piece} is not in ${file}`);
+  return (before[0] as string).split("\n").length;
+};
+
+test("the hover on a name shows its picture, pixel by pixel", async () => {
+  const line = lineOf("lantern_art.h", "drop_icon[81]");
+  await editor.open("lantern_art.h", line, "const uint8_t drop".length);
+  await editor.page.locator(".codelens-decoration").filter({ hasText: "drop_icon" }).first().waitFor();
+  await editor.page.keyboard.press("Control+k");
+  await editor.page.keyboard.press("Control+i");
+  const image = editor.page.locator(".monaco-hover img[src^='data:image/png']").first();
+  await image.waitFor();
+  await editor.picture("hover");
+  const source = (await image.getAttribute("src")) ?? "";
+  const png = PNG.sync.read(Buffer.from(source.slice(source.indexOf(",") + 1), "base64"));
+  const scale = png.width / 9;
+  expect([Number.isInteger(scale), png.height]).toEqual([true, 9 * scale]);
+  const values = numbersOf("lantern_art.h", "drop_icon");
+  expect(values.length).toBe(81);
+  // The panel's tint #ffb84d at value / cap of linear light, as sRGB (IEC 61966-2-1).
+  const decode = (c: number) => (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4);
+  const encode = (l: number) => (l <= 0.0031308 ? 12.92 * l : 1.055 * l ** (1 / 2.4) - 0.055);
+  const expected = (value: number) =>
+    [0xff, 0xb8, 0x4d].map((c) => Math.round(255 * encode((decode(c / 255) * value) / 64)));
+  for (let y = 0; y < png.height; y++) {
+    for (let x = 0; x < png.width; x++) {
+      const at = (y * png.width + x) * 4;
+      const value = values[Math.floor(y / scale) * 9 + Math.floor(x / scale)] as number;
+      expect([...png.data.subarray(at, at + 4)]).toEqual([...expected(value), 255]);
+    }
+  }
+  await editor.page.keyboard.press("Escape");
+});
+
+test("findings are in Problems, and a quick fix mends missing_row", async () => {
+  expect(numbersOf("mistakes.h", "missing_row").length).toBe(20);
+  const line = lineOf("mistakes.h", "missing_row[25]");
+  await editor.open("mistakes.h", line, "const uint8_t missing".length);
+  await editor.page.keyboard.press("Control+Shift+m");
+  const problems = editor.page.locator(".markers-panel");
+  await problems.locator(".monaco-list-row").filter({ hasText: "missing_row" }).first().waitFor();
+  await editor.picture("problems");
+  await editor.open("mistakes.h", line, "const uint8_t missing".length);
+  await editor.page.keyboard.press("Control+.");
+  const menu = editor.page.locator(".action-widget");
+  await menu.locator(".monaco-list-row.action").first().waitFor();
+  await editor.picture("quick-fix");
+  await editor.page.keyboard.press("Enter");
+  await editor.page.locator(".tab.active.dirty").waitFor();
+  await editor.save();
+  const mended = numbersOf("mistakes.h", "missing_row");
+  expect(mended.slice(20)).toEqual([0, 0, 0, 0, 0]);
+  await problems.locator(".monaco-list-row").filter({ hasText: "missing_row" }).first().waitFor({ state: "detached" });
+  await editor.page.keyboard.press("Control+Shift+m");
+});
+
+test("numbers are coloured by level and a thumbnail stands beside the declaration", async () => {
+  const line = lineOf("lantern_art.h", "drop_icon[81]");
+  await editor.open("lantern_art.h", line, 1);
+  await editor.page.locator(".view-overlays [class*='ced-']").first().waitFor();
+  const icons = editor.page.locator(".view-line span[class*='ced-']");
+  await icons.first().waitFor();
+  await editor.picture("heatmap");
+});

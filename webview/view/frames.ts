@@ -1,0 +1,136 @@
+/** The frames as one strip with a time scale, and playing. Nothing ever plays by itself. */
+import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
+import type { Action, State } from "../state.ts";
+import { makeButton } from "../toolkit.ts";
+import { frameWords, seconds } from "../words.ts";
+import { el, setText, sizeCanvas } from "./dom.ts";
+import { labelEvery } from "./geometry.ts";
+import type { Theme } from "./theme.ts";
+
+export interface FramesView {
+  readonly element: HTMLElement;
+  draw(model: FramesModel): void;
+}
+
+export interface FramesModel {
+  readonly bitmap: BitmapInfo;
+  readonly pictures: readonly Uint32Array[];
+  readonly limit: number | undefined;
+  readonly frame: number;
+  readonly playing: boolean;
+  readonly theme: Theme;
+}
+
+const SCALE = 16;
+const GAP = 3;
+const HIGH = 44;
+/** Canvases wider than this many CSS pixels are not safe on every screen. */
+const WIDEST = 8000;
+
+export function makeFrames(dispatch: (action: Action) => void, state: () => State): FramesView {
+  const play = makeButton();
+  const where = el("span", { class: "dim" });
+  const canvas = el("canvas", { class: "strip", role: "slider", tabindex: "0", "aria-label": "Frame", "aria-valuemin": "0" });
+  const caution = el("p", {
+    class: "dim small",
+    text: "Fast changes of light can harm photosensitive viewers (WCAG 2.2, 2.3.1).",
+  });
+  const bar = el("div", { class: "playRow" }, play, where);
+  const element = el("section", { class: "frames", "aria-label": "Frames" }, bar, el("div", { class: "scroll" }, canvas), caution);
+  let step = 1;
+  let key = "";
+  let pictures: readonly Uint32Array[] = [];
+
+  play.addEventListener("click", () => dispatch({ type: "playing", playing: !state().playing }));
+  canvas.addEventListener("pointerdown", (event) => {
+    dispatch({ type: "playing", playing: false });
+    dispatch({ type: "frame", frame: Math.floor(event.offsetX / step) });
+  });
+  canvas.addEventListener("keydown", (event) => {
+    const { frame, shown } = state();
+    const to = { ArrowLeft: frame - 1, ArrowRight: frame + 1, Home: 0, End: (shown?.bitmap.frames ?? 1) - 1 }[event.key];
+    if (to === undefined) return;
+    event.preventDefault();
+    dispatch({ type: "frame", frame: to });
+  });
+
+  return {
+    element,
+    draw: (model) => {
+      const { bitmap, frame, playing } = model;
+      element.hidden = bitmap.frames < 2;
+      if (element.hidden) return;
+      setText(play, playing ? "Pause" : "Play");
+      const words = frameWords(frame, bitmap);
+      setText(where, bitmap.fps ? words : `${words} (no fps given: plays 10 a second)`);
+      canvas.setAttribute("aria-valuemax", String(bitmap.frames - 1));
+      canvas.setAttribute("aria-valuenow", String(frame));
+      canvas.setAttribute("aria-valuetext", words);
+      const now = `${frame} ${bitmap.frames} ${bitmap.fps} ${window.devicePixelRatio}`;
+      const changed = pictures.length !== model.pictures.length || model.pictures.some((p, i) => p !== pictures[i]);
+      if (!changed && now === key && canvas.dataset["face"] === model.theme.background + model.theme.face) return;
+      key = now;
+      pictures = model.pictures;
+      canvas.dataset["face"] = model.theme.background + model.theme.face;
+      step = drawStrip(canvas, model);
+    },
+  };
+}
+
+/** Draws the strip; returns how far apart its frames stand. */
+function drawStrip(canvas: HTMLCanvasElement, { bitmap, pictures, limit, frame, theme }: FramesModel): number {
+  const { width, height, frames, fps, most, tint } = bitmap;
+  const scale = Math.max(Math.min(HIGH / height, HIGH * 2 / width, 6), 0.25);
+  const wide = Math.min(Math.max(4, width * scale), WIDEST / frames - GAP);
+  const high = height * scale;
+  const step = wide + GAP;
+  const context = sizeCanvas(canvas, Math.ceil(frames * step + GAP), Math.ceil(high + 2 * GAP + SCALE));
+  context.imageSmoothingEnabled = scale < 1;
+  const thumb = document.createElement("canvas");
+  thumb.width = width;
+  thumb.height = height;
+  const inner = thumb.getContext("2d");
+  for (let i = 0; inner && i < frames; i++) {
+    const pixels = pictures[i] ?? new Uint32Array(0);
+    inner.fillStyle = theme.face;
+    inner.fillRect(0, 0, width, height);
+    pixels.forEach((value, at) => {
+      if (value === 0) return;
+      inner.fillStyle = theme.glow(Math.min(1, value / Math.max(1, limit ?? most)), tint);
+      inner.fillRect(at % width, Math.floor(at / width), 1, 1);
+    });
+    context.drawImage(thumb, GAP + i * step, GAP, wide, high);
+    if (theme.contrast) {
+      context.strokeStyle = theme.border;
+      context.strokeRect(GAP + i * step - 0.5, GAP - 0.5, wide + 1, high + 1);
+    }
+  }
+  context.strokeStyle = theme.focus;
+  context.lineWidth = 2;
+  context.strokeRect(GAP + frame * step - 1, GAP - 1, wide + 2, high + 2);
+  timeScale(context, { frames, fps, frame, step, top: high + 2 * GAP, theme });
+  return step;
+}
+
+interface Scale {
+  readonly frames: number;
+  readonly fps: number | undefined;
+  readonly frame: number;
+  readonly step: number;
+  readonly top: number;
+  readonly theme: Theme;
+}
+
+/** A tick where each frame begins, and times where there is room. */
+function timeScale(context: CanvasRenderingContext2D, { frames, fps, frame, step, top, theme }: Scale): void {
+  const every = labelEvery(step, fps ? 48 : 28);
+  context.font = `10px ${theme.font}`;
+  context.textBaseline = "alphabetic";
+  for (let i = 0; i < frames; i++) {
+    const x = GAP + i * step;
+    const labelled = i % every === 0;
+    context.fillStyle = i === frame ? theme.activeNumber : theme.number;
+    context.fillRect(x, top, 1, labelled ? 6 : 3);
+    if (labelled) context.fillText(fps ? seconds(i, fps) : String(i), x + 3, top + 12);
+  }
+}

@@ -1,0 +1,96 @@
+/** The head: the bitmap as a line of the source, the other bitmaps of the file, and the meters. */
+import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
+import type { Shown } from "../../shared/protocol/webview.ts";
+import type { FrameLight } from "../light.ts";
+import { makeDropdown, makeOption } from "../toolkit.ts";
+import { counted, percent } from "../words.ts";
+import { el, setText } from "./dom.ts";
+
+export interface HeadView {
+  readonly element: HTMLElement;
+  draw(shown: Shown, light: FrameLight): void;
+}
+
+export function makeHead(choose: (identity: BitmapIdentity) => void): HeadView {
+  const number = el("span", { class: "number" });
+  const name = el("b");
+  const facts = el("span", { class: "dim" });
+  const line = el("h1", { class: "line" }, number, el("code", {}, name, facts));
+  const others = makeDropdown();
+  others.setAttribute("aria-label", "Bitmap of this file");
+  const meters = el("dl", { class: "meters" });
+  const element = el("header", {}, line, el("div", { class: "others" }, others), meters);
+  let list: Shown["others"] = [];
+  let keys = "";
+  others.addEventListener("change", () => {
+    const chosen = list[Number(others.value)];
+    if (chosen) choose(chosen.identity);
+  });
+
+  const drawOthers = (shown: Shown) => {
+    list = shown.others;
+    const now = list.map((o) => `${o.identity.name}#${o.identity.ordinal}`);
+    if (now.join() !== keys) {
+      keys = now.join();
+      others.replaceChildren(...list.map((o, i) => makeOption(o.name, String(i))));
+    }
+    const { name: wanted, ordinal } = shown.bitmap.identity;
+    const at = list.findIndex((o) => o.identity.name === wanted && o.identity.ordinal === ordinal);
+    (others.parentElement ?? others).hidden = list.length < 2;
+    // The dropdown takes its options over one turn later than its value.
+    queueMicrotask(() => {
+      if (at >= 0 && others.value !== String(at)) others.value = String(at);
+    });
+  };
+
+  return {
+    element,
+    draw: (shown, light) => {
+      const { bitmap } = shown;
+      setText(number, String(bitmap.declaration.start.line + 1));
+      setText(name, bitmap.name);
+      const parts = [`${bitmap.width}×${bitmap.height}`, bitmap.format];
+      if (bitmap.frames > 1) parts.push(counted(bitmap.frames, "frame"));
+      if (bitmap.bytes > 0) parts.push(counted(bitmap.bytes, "byte"));
+      if (shown.readOnly) parts.push("read only");
+      setText(facts, ` · ${parts.join(" · ")}`);
+      drawOthers(shown);
+      const rows = metersOf(shown, light);
+      const text = rows.map((r) => `${r.name} ${r.number}`).join();
+      if (meters.dataset["text"] === text) return;
+      meters.dataset["text"] = text;
+      meters.replaceChildren(...rows.flatMap(meterRow));
+    },
+  };
+}
+
+interface Meter {
+  readonly name: string;
+  readonly number: string;
+  readonly share: number;
+  readonly over: boolean;
+}
+
+/** Meters for which there is data: the peak against the cap (else against full), and the light of the frame. */
+function metersOf({ bitmap }: Shown, light: FrameLight): Meter[] {
+  const { most, cap, drive } = bitmap;
+  if (most === 1) {
+    const pixels = bitmap.width * bitmap.height;
+    return [{ name: "lit", number: `${light.lit} of ${pixels}, ${percent(light.mean)}`, share: light.mean, over: false }];
+  }
+  const driven = Math.round(light.peak * drive * 10) / 10;
+  const top = cap ?? most;
+  const over = cap !== undefined && driven > cap;
+  const number = `${driven} of ${cap === undefined ? most : `cap ${cap}`}${over ? ", over" : ""}${drive < 1 ? ", driven" : ""}`;
+  return [
+    { name: "peak", number, share: top > 0 ? driven / top : driven, over },
+    { name: "light", number: `${percent(light.mean)} of full`, share: light.mean, over: false },
+  ];
+}
+
+function meterRow({ name, number, share, over }: Meter): HTMLElement[] {
+  const fill = el("span", { class: over ? "fill over" : "fill" });
+  fill.style.width = `${100 * Math.min(1, share)}%`;
+  const bar = el("span", { class: "bar", "aria-hidden": "true" }, fill);
+  return [el("dt", { text: name }), el("dd", {}, bar, el("span", { text: number }))];
+}

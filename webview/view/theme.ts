@@ -1,0 +1,100 @@
+/** The colours and the font of the editor's theme, for what is drawn on a canvas. */
+import { decode, encode } from "../levels.ts";
+
+type Rgb = readonly [number, number, number];
+
+export interface Theme {
+  readonly contrast: boolean;
+  readonly background: string;
+  readonly foreground: string;
+  readonly number: string;
+  readonly activeNumber: string;
+  readonly highlight: string;
+  readonly warning: string;
+  readonly border: string;
+  readonly focus: string;
+  /** A pixel that is off. */
+  readonly face: string;
+  readonly font: string;
+  /** The colour of a share (0–1) of the brightest allowed light; `tint` is the display's own colour. */
+  glow(share: number, tint: string | undefined): string;
+}
+
+export function readTheme(): Theme {
+  const style = getComputedStyle(document.documentElement);
+  const token = (name: string, otherwise: string) => style.getPropertyValue(`--vscode-${name}`).trim() || otherwise;
+  const { classList } = document.body;
+  const contrast = classList.contains("vscode-high-contrast") || classList.contains("vscode-high-contrast-light");
+  const background = token("editor-background", "#1e1e1e");
+  const foreground = token("editor-foreground", "#d4d4d4");
+  const number = token("editorLineNumber-foreground", "#858585");
+  // A lamp shows its low levels only against the dark, also in a light theme.
+  const dark = luminance(rgb(background)) < 0.2;
+  const face = contrast ? rgb(background) : mix(rgb(background), [0, 0, 0], dark ? 0.5 : 0.88);
+  const known = new Map<string, string>();
+  return {
+    contrast,
+    background,
+    foreground,
+    number,
+    activeNumber: token("editorLineNumber-activeForeground", foreground),
+    highlight: token("editor-lineHighlightBackground", "") || css(mix(rgb(background), rgb(foreground), 0.1)),
+    warning: token("editorWarning-foreground", "#cca700"),
+    border: token("contrastBorder", number),
+    focus: token("focusBorder", foreground),
+    face: css(face),
+    font: token("editor-font-family", "monospace"),
+    glow: (share, tint) => {
+      const key = `${share} ${tint ?? ""}`;
+      let colour = known.get(key);
+      if (colour === undefined) {
+        colour = css(
+          contrast
+            ? mix(rgb(background), rgb(foreground), encode(share) / 255)
+            : lit(face, rgb(tint ?? "#ffffff"), share),
+        );
+        known.set(key, colour);
+      }
+      return colour;
+    },
+  };
+}
+
+/** Calls back whenever the theme changes: VS Code swaps the body's class and the root's variables. */
+export function onThemeChange(changed: () => void): void {
+  const observer = new MutationObserver(changed);
+  observer.observe(document.body, { attributes: true, attributeFilter: ["class"] });
+  observer.observe(document.documentElement, { attributes: true, attributeFilter: ["style", "class"] });
+}
+
+/** The face with light added to it, in linear light. */
+function lit(face: Rgb, tint: Rgb, share: number): Rgb {
+  return map(face, (part, i) => encode(Math.min(1, decode(part) + share * decode(tint[i] ?? 0))));
+}
+
+function mix(a: Rgb, b: Rgb, share: number): Rgb {
+  return map(a, (part, i) => part + ((b[i] ?? 0) - part) * share);
+}
+
+function map([r, g, b]: Rgb, change: (part: number, index: number) => number): Rgb {
+  return [change(r, 0), change(g, 1), change(b, 2)];
+}
+
+/** Relative luminance (WCAG 2.2). */
+function luminance([r, g, b]: Rgb): number {
+  return 0.2126 * decode(r) + 0.7152 * decode(g) + 0.0722 * decode(b);
+}
+
+function css(colour: Rgb): string {
+  return `rgb(${colour.map(Math.round).join(" ")})`;
+}
+
+/** Any colour of a theme as three numbers: the canvas knows all spellings. */
+function rgb(colour: string): Rgb {
+  const context = document.createElement("canvas").getContext("2d");
+  if (!context) return [0, 0, 0];
+  context.fillStyle = colour;
+  context.fillRect(0, 0, 1, 1);
+  const [r = 0, g = 0, b = 0] = context.getImageData(0, 0, 1, 1).data;
+  return [r, g, b];
+}

@@ -1,0 +1,31 @@
+/** The tools as words in one wrapping row, the letter of each key underlined. */
+import type { Action } from "../state.ts";
+import { TOOL_NAMES, TOOLS, type ToolName } from "../tools/tools.ts";
+import { el } from "./dom.ts";
+
+export interface ToolRowView {
+  readonly element: HTMLElement;
+  draw(tool: ToolName, readOnly: boolean): void;
+}
+
+export function makeToolRow(dispatch: (action: Action) => void): ToolRowView {
+  const buttons = TOOL_NAMES.map((name) => {
+    const { word, key, does } = TOOLS[name];
+    const at = word.toLowerCase().indexOf(key);
+    const letter = el("u", { text: word.slice(at, at + 1) });
+    const button = el("button", { type: "button", class: "tool", title: does, "aria-keyshortcuts": key });
+    button.append(word.slice(0, at), letter, word.slice(at + 1));
+    button.addEventListener("click", () => dispatch({ type: "tool", tool: name }));
+    return [name, button] as const;
+  });
+  const element = el("div", { class: "tools", role: "group", "aria-label": "Tools" }, ...buttons.map(([, b]) => b));
+  return {
+    element,
+    draw: (tool, readOnly) => {
+      for (const [name, button] of buttons) {
+        button.setAttribute("aria-pressed", String(name === tool));
+        button.disabled = readOnly && name !== "pick";
+      }
+    },
+  };
+}
