@@ -121,8 +121,7 @@ function show(state: State, shown: Shown): State {
   const { why: _, ...rest } = state;
   const { bitmap } = shown;
   const known = state.shown !== undefined && sameBitmap(state.shown.bitmap.identity, bitmap.identity);
-  const moved = (s: Sent) =>
-    sameBitmap(s.identity, bitmap.identity) ? { ...s, identity: bitmap.identity } : s;
+  const moved = (s: Sent) => (sameBitmap(s.identity, bitmap.identity) ? { ...s, identity: bitmap.identity } : s);
   const fits = state.level >= 0 && state.level <= bitmap.most && (known || state.shown?.bitmap.most === bitmap.most);
   // With no picture before, a level given from outside (kept from last time) stays if the format has it.
   const kept = state.shown === undefined && state.level >= 0 && state.level <= bitmap.most;

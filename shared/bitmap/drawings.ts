@@ -1,5 +1,4 @@
 /** Drawings of a row in a comment beside it, such as `..##..`: kept up when pixels change, if they were right before. */
-import type { Layout } from "../pixels/layout.ts";
 import { pixelOf } from "../pixels/picture.ts";
 import { elementOfSlot, elementSpan, slotOf } from "../source/arrays.ts";
 import {
@@ -71,23 +70,18 @@ function lineOfRow(text: string, bitmap: Bitmap, frame: number, y: number) {
   const end = lineEnd(text, start);
   if (elementSpan(array, to).end > end) return undefined;
   while (start > 0 && !/[\r\n]/.test(text[start - 1] as string)) start--;
-  // Another row on the same line would make it unclear whose drawing it is.
-  const own = lineOfSlot(layout, first);
-  const before =
-    from > 0 && elementSpan(array, from - 1).end > start ? lineOfSlot(layout, slotOf(array, from - 1)) : own;
-  const next = to + 1 < array.given && elementSpan(array, to + 1).start < end;
-  const after = next ? lineOfSlot(layout, slotOf(array, to + 1)) : own;
-  if ((before ?? own) !== own || (after ?? own) !== own) return undefined;
+  // Pixels of another row on the same line would make it unclear whose drawing it is.
+  const place = (slot: number) => ((slot - layout.skip - layout.lead) % layout.frameElements) % layout.lineElements;
+  const other = (at: number): boolean => {
+    const slot = slotOf(array, at);
+    const inFrame = (slot - layout.skip) % layout.frameElements;
+    if ((slot >= first && slot <= last) || slot < layout.skip || slot >= layout.elements || inFrame < layout.lead)
+      return false;
+    return place(slot) >= place(first) && place(slot) <= place(last);
+  };
+  for (let i = from - 1; i >= 0 && elementSpan(array, i).end > start; i--) if (other(i)) return undefined;
+  for (let i = to + 1; i < array.given && elementSpan(array, i).start < end; i++) if (other(i)) return undefined;
   return { start, end };
-}
-
-/** Number of the line (counted through all frames) that an element belongs to; undefined for `skip` and `lead`. */
-function lineOfSlot(layout: Layout, slot: number): number | undefined {
-  const inFrames = slot - layout.skip;
-  const frame = Math.floor(inFrames / layout.frameElements);
-  const inFrame = inFrames - frame * layout.frameElements - layout.lead;
-  if (inFrames < 0 || inFrame < 0 || frame >= layout.frames) return undefined;
-  return frame * layout.lines + Math.floor(inFrame / layout.lineElements);
 }
 
 interface Place {

@@ -1,5 +1,6 @@
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import type { Layout } from "../pixels/layout.ts";
+import { layOut } from "../pixels/layout.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import { elementSpan, slotOf } from "../source/arrays.ts";
 import { emitRows } from "../source/emit.ts";
@@ -295,8 +296,9 @@ function reheight(bitmap: Bitmap, layout: Layout): Fix | undefined {
 /** One pixel to an element, where that is what the length says. */
 function each(bitmap: Bitmap): Fix | undefined {
   const { layout, array } = bitmap;
-  if (!layout || layout.pack === "each") return undefined;
-  if (array.count !== layout.skip + bitmap.frames * (layout.lead + bitmap.width * bitmap.height)) return undefined;
+  if (!layout || layout.alone) return undefined;
+  const alone = layOut({ ...layout, pack: "each" });
+  if ("why" in alone || alone.elements !== array.count) return undefined;
   const edits = optionEdit(bitmap, "pack", "pack=each");
   return edits && { kind: "each", title: "Change the annotation to one pixel per element", edits };
 }

@@ -8,7 +8,7 @@ let editor: Editor;
 beforeAll(async () => {
   editor = await startEditor();
 });
-afterAll(() => editor.stop());
+afterAll(() => editor?.stop());
 
 /** The numbers of an array of the file on the disk, read by a rule of this test alone. */
 function numbersOf(file: string, array: string): number[] {
@@ -55,30 +55,70 @@ test("the hover on a name shows its picture, pixel by pixel", async () => {
 test("findings are in Problems, and a quick fix mends missing_row", async () => {
   expect(numbersOf("mistakes.h", "missing_row").length).toBe(20);
   const line = lineOf("mistakes.h", "missing_row[25]");
-  await editor.open("mistakes.h", line, "const uint8_t missing".length);
+  await editor.open("mistakes.h", line + 5, 1);
   await editor.page.keyboard.press("Control+Shift+m");
-  const problems = editor.page.locator(".markers-panel");
-  await problems.locator(".monaco-list-row").filter({ hasText: "missing_row" }).first().waitFor();
+  const problems = editor.page.locator(".markers-panel .monaco-list-row");
+  const finding = problems.filter({ hasText: "5 of 25 elements of missing_row are not written" });
+  await finding.waitFor();
   await editor.picture("problems");
-  await editor.open("mistakes.h", line, "const uint8_t missing".length);
+  await editor.open("mistakes.h", line + 5, 1);
   await editor.page.keyboard.press("Control+.");
-  const menu = editor.page.locator(".action-widget");
-  await menu.locator(".monaco-list-row.action").first().waitFor();
+  const fix = editor.page
+    .locator(".action-widget .monaco-list-row.action")
+    .filter({ hasText: "Write the missing zeros out" });
+  await fix.first().waitFor();
   await editor.picture("quick-fix");
-  await editor.page.keyboard.press("Enter");
+  await fix.first().click();
   await editor.page.locator(".tab.active.dirty").waitFor();
   await editor.save();
   const mended = numbersOf("mistakes.h", "missing_row");
   expect(mended.slice(20)).toEqual([0, 0, 0, 0, 0]);
-  await problems.locator(".monaco-list-row").filter({ hasText: "missing_row" }).first().waitFor({ state: "detached" });
+  await finding.waitFor({ state: "detached" });
   await editor.page.keyboard.press("Control+Shift+m");
 });
 
-test("numbers are coloured by level and a thumbnail stands beside the declaration", async () => {
+/** The decorations of a line in view from left to right: how strong the line under each number is, and its style. */
+const marksOfLine = (line: number) =>
+  editor.page.evaluate((wanted) => {
+    const number = [...document.querySelectorAll(".line-numbers")].find((e) => e.textContent?.trim() === `${wanted}`);
+    const top = (number?.parentElement as HTMLElement | null)?.style.top;
+    const rows = [...document.querySelectorAll<HTMLElement>(".view-overlays > div")].filter((e) => e.style.top === top);
+    const marks = rows.flatMap((row) => [...row.querySelectorAll<HTMLElement>(".cdr[class*='ced-']")]);
+    marks.sort((a, b) => a.offsetLeft - b.offsetLeft);
+    return marks.map((mark) => {
+      const { borderBottomColor, borderBottomStyle } = getComputedStyle(mark);
+      const [, , , alpha = "1"] = borderBottomColor.match(/[\d.]+/g) ?? [];
+      return { alpha: Number(alpha), style: borderBottomStyle };
+    });
+  }, line);
+
+test("numbers are coloured by level", async () => {
   const line = lineOf("lantern_art.h", "drop_icon[81]");
   await editor.open("lantern_art.h", line, 1);
-  await editor.page.locator(".view-overlays [class*='ced-']").first().waitFor();
-  const icons = editor.page.locator(".view-line span[class*='ced-']");
-  await icons.first().waitFor();
+  // Row 2 of the drop holds 0 0 0 26 64 26 0 0 0.
+  await expect.poll(() => marksOfLine(line + 3), { timeout: 20_000 }).toHaveLength(3);
+  const [left, middle, right] = await marksOfLine(line + 3);
+  expect(left?.alpha).toBe(right?.alpha);
+  expect(middle?.alpha).toBeGreaterThan(left?.alpha ?? 1);
   await editor.picture("heatmap");
+});
+
+test("a number over the cap has a dotted frame besides", async () => {
+  const line = lineOf("mistakes.h", "glaring_centre[25]");
+  await editor.open("mistakes.h", line, 1);
+  const dotted = async () => (await marksOfLine(line + 3)).filter((m) => m.style === "dotted").length;
+  await expect.poll(dotted, { timeout: 20_000 }).toBe(1);
+  await editor.picture("over-cap");
+});
+
+test("a thumbnail stands beside the declaration", async () => {
+  const line = lineOf("lantern_art.h", "drop_icon[81]");
+  await editor.open("lantern_art.h", line, 1);
+  const picture = () =>
+    editor.page.evaluate(() => {
+      const spans = [...document.querySelectorAll(".view-line span[class*='ced-']")];
+      const contents = spans.map((span) => getComputedStyle(span, "::after").content);
+      return contents.find((content) => content.includes("data:image/svg+xml")) ?? "";
+    });
+  await expect.poll(picture, { timeout: 20_000 }).not.toBe("");
 });

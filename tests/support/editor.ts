@@ -8,7 +8,7 @@ import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } f
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import type { Browser, Frame, Page } from "playwright-core";
+import type { Browser, FrameLocator, Page } from "playwright-core";
 import { chromium } from "playwright-core";
 
 const ROOT = fileURLToPath(new URL("../../", import.meta.url));
@@ -44,8 +44,8 @@ export interface Editor {
   save(): Promise<void>;
   /** The text of a file on the disk. */
   onDisk(name: string): Buffer;
-  /** The innermost frame of the only webview. */
-  webview(): Promise<Frame>;
+  /** The page in the only webview: two frames deep. */
+  readonly webview: FrameLocator;
   /** Keeps a picture of the window in `tests/out`. */
   picture(name: string): Promise<void>;
   stop(): Promise<void>;
@@ -70,6 +70,7 @@ export async function startEditor(settings: Readonly<Record<string, unknown>> = 
     const url = await listening(child);
     browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: BROWSER });
     const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
+    page.setDefaultTimeout(20_000);
     await page.goto(`${url}?folder=${encodeURIComponent(folder)}`);
     await page.locator(".explorer-folders-view .monaco-list-row").first().waitFor({ timeout: 60_000 });
     return { ...driving(page, folder), stop };
@@ -146,15 +147,7 @@ function driving(page: Page, folder: string): Omit<Editor, "stop"> {
       await page.locator(".tab.active.dirty").waitFor({ state: "detached" });
     },
     onDisk: (name) => readFileSync(join(folder, name)),
-    async webview() {
-      const outer = await page.waitForSelector("iframe.webview.ready");
-      const frame = await outer.contentFrame();
-      const inner = await frame?.waitForSelector("iframe#active-frame");
-      const content = await inner?.contentFrame();
-      if (!content) throw new Error("the webview has no page");
-      await content.waitForSelector("main#dotwright", { state: "attached" });
-      return content;
-    },
+    webview: page.frameLocator("iframe.webview.ready").frameLocator("#active-frame"),
     async picture(name) {
       mkdirSync(PICTURES, { recursive: true });
       await page.screenshot({ path: join(PICTURES, `${name}.png`) });

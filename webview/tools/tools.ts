@@ -70,7 +70,12 @@ export const TOOLS = {
     twoPresses: false,
     step: ({ pixels, size, from, level }) => paint(fill(pixels, size, from), level),
   },
-  pick: { word: "Pick", key: "p", does: "takes the level of a pixel, then gives back the tool before", twoPresses: false },
+  pick: {
+    word: "Pick",
+    key: "p",
+    does: "takes the level of a pixel, then gives back the tool before",
+    twoPresses: false,
+  },
 } as const satisfies Record<string, Tool>;
 
 export type ToolName = keyof typeof TOOLS;

@@ -16,7 +16,13 @@ const OVER = 2 ** 30;
 const UNWRITTEN = 2 ** 29;
 
 /** Draws the cells that differ from what this canvas shows; returns how many it drew. */
-export function cellPainter(): (context: CanvasRenderingContext2D, g: Geometry, theme: Theme, cells: Cells, all: boolean) => number {
+export function cellPainter(): (
+  context: CanvasRenderingContext2D,
+  g: Geometry,
+  theme: Theme,
+  cells: Cells,
+  all: boolean,
+) => number {
   let shown = new Int32Array(0);
   return (context, g, theme, cells, all) => {
     const count = g.columns * g.rows;

@@ -30,13 +30,26 @@ const WIDEST = 8000;
 export function makeFrames(dispatch: (action: Action) => void, state: () => State): FramesView {
   const play = makeButton();
   const where = el("span", { class: "dim" });
-  const canvas = el("canvas", { class: "strip", role: "slider", tabindex: "0", "aria-label": "Frame", "aria-valuemin": "0" });
+  const canvas = el("canvas", {
+    class: "strip",
+    role: "slider",
+    tabindex: "0",
+    "aria-label": "Frame",
+    "aria-valuemin": "0",
+  });
   const caution = el("p", {
     class: "dim small",
     text: "Fast changes of light can harm photosensitive viewers (WCAG 2.2, 2.3.1).",
   });
   const bar = el("div", { class: "playRow" }, play, where);
-  const element = el("section", { class: "frames", "aria-label": "Frames" }, bar, el("div", { class: "scroll" }, canvas), caution);
+  const element = el(
+    "section",
+    { class: "frames", "aria-label": "Frames" },
+    bar,
+    el("div", { class: "scroll" }, canvas),
+    caution,
+  );
+  const small = thumbs();
   let step = 1;
   let key = "";
   let pictures: readonly Uint32Array[] = [];
@@ -48,7 +61,9 @@ export function makeFrames(dispatch: (action: Action) => void, state: () => Stat
   });
   canvas.addEventListener("keydown", (event) => {
     const { frame, shown } = state();
-    const to = { ArrowLeft: frame - 1, ArrowRight: frame + 1, Home: 0, End: (shown?.bitmap.frames ?? 1) - 1 }[event.key];
+    const to = { ArrowLeft: frame - 1, ArrowRight: frame + 1, Home: 0, End: (shown?.bitmap.frames ?? 1) - 1 }[
+      event.key
+    ];
     if (to === undefined) return;
     event.preventDefault();
     dispatch({ type: "frame", frame: to });
@@ -68,38 +83,59 @@ export function makeFrames(dispatch: (action: Action) => void, state: () => Stat
       canvas.setAttribute("aria-valuetext", words);
       const now = `${frame} ${bitmap.frames} ${bitmap.fps} ${window.devicePixelRatio}`;
       const changed = pictures.length !== model.pictures.length || model.pictures.some((p, i) => p !== pictures[i]);
-      if (!changed && now === key && canvas.dataset["face"] === model.theme.background + model.theme.face) return;
+      if (!changed && now === key && canvas.dataset.face === model.theme.background + model.theme.face) return;
       key = now;
       pictures = model.pictures;
-      canvas.dataset["face"] = model.theme.background + model.theme.face;
-      step = drawStrip(canvas, model);
+      canvas.dataset.face = model.theme.background + model.theme.face;
+      step = drawStrip(canvas, model, (at) => small(model, at));
     },
   };
 }
 
+interface Thumb {
+  readonly pixels: Uint32Array | undefined;
+  readonly theme: Theme;
+  readonly bitmap: BitmapInfo;
+  readonly canvas: HTMLCanvasElement;
+}
+
+/** Small pictures of the frames, each drawn again only when its pixels are new. */
+function thumbs(): (model: FramesModel, frame: number) => HTMLCanvasElement {
+  let known: Thumb[] = [];
+  return ({ bitmap, pictures, limit, theme }, frame) => {
+    const { width, height, most, tint } = bitmap;
+    const pixels = pictures[frame];
+    const old = known[frame];
+    if (old && old.pixels === pixels && old.theme === theme && old.bitmap === bitmap) return old.canvas;
+    if (old && old.bitmap !== bitmap) known = [];
+    const canvas = el("canvas", { width: String(width), height: String(height) });
+    const context = canvas.getContext("2d");
+    if (context) {
+      context.fillStyle = theme.face;
+      context.fillRect(0, 0, width, height);
+      pixels?.forEach((value, at) => {
+        if (value === 0) return;
+        context.fillStyle = theme.glow(Math.min(1, value / Math.max(1, limit ?? most)), tint);
+        context.fillRect(at % width, Math.floor(at / width), 1, 1);
+      });
+    }
+    known[frame] = { pixels, theme, bitmap, canvas };
+    return canvas;
+  };
+}
+
 /** Draws the strip; returns how far apart its frames stand. */
-function drawStrip(canvas: HTMLCanvasElement, { bitmap, pictures, limit, frame, theme }: FramesModel): number {
-  const { width, height, frames, fps, most, tint } = bitmap;
-  const scale = Math.max(Math.min(HIGH / height, HIGH * 2 / width, 6), 0.25);
+function drawStrip(canvas: HTMLCanvasElement, model: FramesModel, thumb: (frame: number) => HTMLCanvasElement): number {
+  const { bitmap, frame, theme } = model;
+  const { width, height, frames, fps } = bitmap;
+  const scale = Math.max(Math.min(HIGH / height, (HIGH * 2) / width, 6), 0.25);
   const wide = Math.min(Math.max(4, width * scale), WIDEST / frames - GAP);
   const high = height * scale;
   const step = wide + GAP;
   const context = sizeCanvas(canvas, Math.ceil(frames * step + GAP), Math.ceil(high + 2 * GAP + SCALE));
   context.imageSmoothingEnabled = scale < 1;
-  const thumb = document.createElement("canvas");
-  thumb.width = width;
-  thumb.height = height;
-  const inner = thumb.getContext("2d");
-  for (let i = 0; inner && i < frames; i++) {
-    const pixels = pictures[i] ?? new Uint32Array(0);
-    inner.fillStyle = theme.face;
-    inner.fillRect(0, 0, width, height);
-    pixels.forEach((value, at) => {
-      if (value === 0) return;
-      inner.fillStyle = theme.glow(Math.min(1, value / Math.max(1, limit ?? most)), tint);
-      inner.fillRect(at % width, Math.floor(at / width), 1, 1);
-    });
-    context.drawImage(thumb, GAP + i * step, GAP, wide, high);
+  for (let i = 0; i < frames; i++) {
+    context.drawImage(thumb(i), GAP + i * step, GAP, wide, high);
     if (theme.contrast) {
       context.strokeStyle = theme.border;
       context.strokeRect(GAP + i * step - 0.5, GAP - 0.5, wide + 1, high + 1);

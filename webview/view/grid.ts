@@ -51,20 +51,30 @@ export function makeGrid(
     if (again) {
       context = sizeCanvas(canvas, g.width, g.height);
       ratio = window.devicePixelRatio;
-      Object.assign(grid.style, { left: px(g.left), top: px(g.top), width: px(g.columns * g.cell), height: px(g.rows * g.cell) });
+      Object.assign(grid.style, {
+        left: px(g.left),
+        top: px(g.top),
+        width: px(g.columns * g.cell),
+        height: px(g.rows * g.cell),
+      });
     }
     if (!context) return;
     const drawn = paintCells(context, g, model.theme, cells, again || theme !== model.theme);
     drawRulers(context, g, model.theme, rulers);
     // How many cells the last picture cost, for whoever measures.
-    canvas.dataset["drawn"] = String(drawn);
+    canvas.dataset.drawn = String(drawn);
     last = g;
     theme = model.theme;
     place(model);
   };
 
   const place = ({ geometry: g, rulers, name, words, readOnly }: GridModel) => {
-    Object.assign(cursor.style, { left: px(rulers.x * g.cell), top: px(rulers.y * g.cell), width: px(g.cell), height: px(g.cell) });
+    Object.assign(cursor.style, {
+      left: px(rulers.x * g.cell),
+      top: px(rulers.y * g.cell),
+      width: px(g.cell),
+      height: px(g.cell),
+    });
     const said: [Element, string, string][] = [
       [grid, "aria-label", `Pixels of ${name}`],
       [grid, "aria-rowcount", String(g.rows)],
@@ -74,7 +84,8 @@ export function makeGrid(
       [cursor, "aria-colindex", String(rulers.x + 1)],
       [cursor, "aria-label", words],
     ];
-    for (const [of, attribute, value] of said) if (of.getAttribute(attribute) !== value) of.setAttribute(attribute, value);
+    for (const [of, attribute, value] of said)
+      if (of.getAttribute(attribute) !== value) of.setAttribute(attribute, value);
   };
 
   const at = (event: { clientX: number; clientY: number }): Point => {

@@ -57,8 +57,8 @@ export function makeHead(choose: (identity: BitmapIdentity) => void): HeadView {
       drawOthers(shown);
       const rows = metersOf(shown, light);
       const text = rows.map((r) => `${r.name} ${r.number}`).join();
-      if (meters.dataset["text"] === text) return;
-      meters.dataset["text"] = text;
+      if (meters.dataset.text === text) return;
+      meters.dataset.text = text;
       meters.replaceChildren(...rows.flatMap(meterRow));
     },
   };
@@ -76,7 +76,9 @@ function metersOf({ bitmap }: Shown, light: FrameLight): Meter[] {
   const { most, cap, drive } = bitmap;
   if (most === 1) {
     const pixels = bitmap.width * bitmap.height;
-    return [{ name: "lit", number: `${light.lit} of ${pixels}, ${percent(light.mean)}`, share: light.mean, over: false }];
+    return [
+      { name: "lit", number: `${light.lit} of ${pixels}, ${percent(light.mean)}`, share: light.mean, over: false },
+    ];
   }
   const driven = Math.round(light.peak * drive * 10) / 10;
   const top = cap ?? most;

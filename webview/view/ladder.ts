@@ -31,11 +31,16 @@ export function makeLadder(dispatch: (action: Action) => void): LadderView {
   field.addEventListener("change", take);
   list.addEventListener("click", (event) => {
     const rung = (event.target as Element).closest<HTMLElement>("[data-value]");
-    if (rung) dispatch({ type: "level", level: Number(rung.dataset["value"]) });
+    if (rung) dispatch({ type: "level", level: Number(rung.dataset.value) });
   });
   list.addEventListener("keydown", (event) => {
-    const by = event.key === "ArrowUp" || event.key === "ArrowRight" ? 1 : event.key === "ArrowDown" || event.key === "ArrowLeft" ? -1 : 0;
-    const from = values.indexOf(Number((event.target as HTMLElement).dataset["value"]));
+    const by =
+      event.key === "ArrowUp" || event.key === "ArrowRight"
+        ? 1
+        : event.key === "ArrowDown" || event.key === "ArrowLeft"
+          ? -1
+          : 0;
+    const from = values.indexOf(Number((event.target as HTMLElement).dataset.value));
     const next = values[from + by];
     if (by === 0 || from < 0 || next === undefined) return;
     event.preventDefault();
@@ -64,8 +69,8 @@ export function makeLadder(dispatch: (action: Action) => void): LadderView {
       field.hidden = most === 1;
       fill(list, values, bitmap, light, level);
       const text = String(level);
-      if (field.dataset["level"] !== text) {
-        field.dataset["level"] = text;
+      if (field.dataset.level !== text) {
+        field.dataset.level = text;
         field.value = text;
       }
     },
@@ -88,7 +93,13 @@ function rung(value: number, { most, tint }: BitmapInfo, limit: number | undefin
 }
 
 /** Counts, the chosen rung, and in words what lies over the cap. */
-function fill(list: HTMLElement, values: readonly number[], bitmap: BitmapInfo, light: FrameLight, level: number): void {
+function fill(
+  list: HTMLElement,
+  values: readonly number[],
+  bitmap: BitmapInfo,
+  light: FrameLight,
+  level: number,
+): void {
   const { most } = bitmap;
   const limit = limitOf(bitmap);
   const used = new Map<number, { count: number; near: boolean }>();
@@ -101,7 +112,7 @@ function fill(list: HTMLElement, values: readonly number[], bitmap: BitmapInfo, 
   }
   const chosen = nearestRung(level, values, most);
   for (const row of list.querySelectorAll<HTMLElement>(".rung")) {
-    const value = Number(row.dataset["value"]);
+    const value = Number(row.dataset.value);
     const { count = 0, near = false } = used.get(value) ?? {};
     setText(row.querySelector(".count") ?? row, count > 0 ? `${near ? "~" : ""}${count}` : "");
     const name = most === 1 ? (value > 0 ? "lit" : "dark") : `level ${value}`;

@@ -33,7 +33,12 @@ function clear(context: CanvasRenderingContext2D, g: Geometry, theme: Theme): vo
 }
 
 /** Left: the source line of each row. Right: its light. */
-function sides(context: CanvasRenderingContext2D, g: Geometry, theme: Theme, { lines, light, fullBar, y: here }: Rulers): void {
+function sides(
+  context: CanvasRenderingContext2D,
+  g: Geometry,
+  theme: Theme,
+  { lines, light, fullBar, y: here }: Rulers,
+): void {
   const end = g.width - g.right;
   band(context, theme, 0, g.top + here * g.cell, g.left - 2, g.cell);
   band(context, theme, end + 1, g.top + here * g.cell, g.right - 1, g.cell);

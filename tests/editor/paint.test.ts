@@ -1,0 +1,90 @@
+/** The paint editor beside the source in the real editor: strokes, undo, saving, and the two cursors in step. */
+import type { Locator } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Editor } from "../support/editor.ts";
+import { startEditor } from "../support/editor.ts";
+
+const FILE = "lantern_art.h";
+
+let editor: Editor;
+let grid: Locator;
+let original: Buffer;
+beforeAll(async () => {
+  editor = await startEditor();
+  grid = editor.webview.locator("[role=grid]");
+  original = editor.onDisk(FILE);
+});
+afterAll(() => editor?.stop());
+
+const named = (name: string) => editor.webview.locator(`[role=grid][aria-label="Pixels of ${name}"]`);
+const source = () => editor.page.locator(".editor-group-container").first().locator(".view-lines");
+
+/** Drags from the middle of one cell of a grid of 9×9 to that of another. */
+async function drag(from: readonly [number, number], to: readonly [number, number]): Promise<void> {
+  const box = await grid.boundingBox();
+  if (!box) throw new Error("the grid is not in view");
+  const middle = ([x, y]: readonly [number, number]) =>
+    [box.x + ((x + 0.5) * box.width) / 9, box.y + ((y + 0.5) * box.height) / 9] as const;
+  await editor.page.mouse.move(...middle(from));
+  await editor.page.mouse.down();
+  await editor.page.mouse.move(...middle(to), { steps: 8 });
+  await editor.page.mouse.up();
+}
+
+test("the lens above a declaration opens the paint editor beside it", async () => {
+  await editor.open(FILE, 14, 1);
+  await editor.page.locator(".codelens-decoration a").filter({ hasText: "Paint" }).first().click();
+  await named("drop_icon").waitFor();
+  expect(await editor.page.locator(".editor-group-container").count()).toBe(2);
+  await editor.picture("paint-open");
+});
+
+test("a stroke lands in the file, and every other byte stays", async () => {
+  await drag([0, 0], [2, 0]);
+  await editor.page.locator(".tab.dirty").first().waitFor();
+  await editor.picture("paint-stroke");
+  await editor.save();
+  const text = editor.onDisk(FILE).toString("latin1");
+  const before = original.toString("latin1");
+  const row = "   0,  0,  0,  0, 15,  0,  0,  0,  0,\n";
+  const at = before.indexOf(row);
+  expect(text.slice(0, at)).toBe(before.slice(0, at));
+  const painted = text.slice(at, text.indexOf("\n", at) + 1);
+  expect(text.slice(at + painted.length)).toBe(before.slice(at + row.length));
+  const [, first, second, third] = /^ +(\d+), +(\d+), +(\d+), {2}0, 15, {2}0, {2}0, {2}0, {2}0,\n$/.exec(painted) ?? [];
+  expect(Number(first)).toBeGreaterThan(0);
+  expect([second, third]).toEqual([first, first]);
+});
+
+test("Ctrl+Z in the page takes the whole stroke back, Ctrl+Y paints it again", async () => {
+  const painted = editor.onDisk(FILE);
+  await editor.page.keyboard.press("Control+z");
+  await editor.page.locator(".tab.dirty").first().waitFor();
+  await editor.save();
+  expect(editor.onDisk(FILE).equals(original)).toBe(true);
+  await editor.page.keyboard.press("Control+y");
+  await editor.page.locator(".tab.dirty").first().waitFor();
+  await editor.save();
+  expect(editor.onDisk(FILE).equals(painted)).toBe(true);
+});
+
+test("the pixel cursor moves the text cursor", async () => {
+  const cell = editor.webview.locator("[role=gridcell]");
+  await cell.focus();
+  await editor.page.keyboard.press("Control+Home");
+  for (let i = 0; i < 4; i++) await editor.page.keyboard.press("ArrowRight");
+  await editor.webview.locator("[role=gridcell][aria-colindex='5']").waitFor();
+  // Selected is the number 15, two characters wide, in the first row.
+  const selected = editor.page.locator(".editor-group-container").first().locator(".selected-text");
+  await selected.first().waitFor();
+  await editor.picture("paint-reveal");
+});
+
+test("the page follows the text cursor to another bitmap and marks its pixel", async () => {
+  await source().getByText("sun_icon").first().click();
+  await named("sun_icon").waitFor();
+  await source().locator(".view-line").filter({ hasText: "0x1A, 0x01, 0x2A" }).getByText("0x2A").first().click();
+  await editor.webview.locator("[role=gridcell][aria-colindex='3']").waitFor();
+  expect(await editor.webview.locator("[role=row]").getAttribute("aria-rowindex")).toBe("5");
+  await editor.picture("paint-follow");
+});

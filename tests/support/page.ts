@@ -1,0 +1,239 @@
+/**
+ * The paint editor's page in a real browser, with a stand-in for the extension: a Node function that answers the page's
+ * calls over the same rpc as the extension does. Nothing is fetched from a network.
+ */
+import { mkdir } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
+import { build } from "esbuild";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import type { BitmapIdentity, PixelChange } from "../../shared/bitmap/edit.ts";
+import { createRpc, type Rpc } from "../../shared/protocol/rpc.ts";
+import type { Place, Shown, ToHost, ToPage } from "../../shared/protocol/webview.ts";
+import { THEMES, type ThemeName } from "./themes.ts";
+
+const ROOT = fileURLToPath(new URL("../../", import.meta.url));
+
+export async function launch(): Promise<Browser> {
+  const flags = "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking";
+  return chromium.launch({
+    executablePath: "/usr/bin/chromium",
+    args: [...flags.split(" "), "--disable-component-update", "--disable-sync"],
+    headless: true,
+  });
+}
+
+/** The page's script and style, bundled as the package has them. */
+export async function bundle(): Promise<{ readonly script: string; readonly style: string }> {
+  const made = await build({
+    entryPoints: { webview: `${ROOT}webview/main.ts`, style: `${ROOT}webview/style.css` },
+    bundle: true,
+    platform: "browser",
+    format: "iife",
+    target: "es2022",
+    minify: true,
+    write: false,
+    outdir: "out",
+    logLevel: "error",
+  });
+  const text = (end: string) => made.outputFiles.find((file) => file.path.endsWith(end))?.text ?? "";
+  return { script: text(".js"), style: text(".css") };
+}
+
+interface Paint {
+  readonly version: number;
+  readonly identity: BitmapIdentity;
+  readonly changes: readonly PixelChange[];
+}
+
+/** What the stand-in does with a stroke: by default it edits its picture, answers and shows the new version. */
+export type Answer = (paint: Paint, open: Opened) => Promise<{ readonly version: number }>;
+
+export interface Opened {
+  readonly page: Page;
+  readonly rpc: Rpc<ToPage>;
+  readonly paints: Paint[];
+  readonly reveals: Place[];
+  readonly chosen: BitmapIdentity[];
+  /** Errors of the page, a breach of its content security policy among them. */
+  readonly errors: string[];
+  shown: Shown;
+  answer: Answer;
+  show(shown: Shown): Promise<void>;
+  kept(): Promise<unknown>;
+  screenshot(name: string): Promise<void>;
+  close(): Promise<void>;
+}
+
+/** The document after a stroke. */
+export function painted(shown: Shown, changes: readonly PixelChange[]): Shown {
+  const frames = shown.frames.map((pixels) => [...pixels]);
+  for (const { frame, x, y, value } of changes) {
+    const pixels = frames[frame];
+    if (pixels) pixels[y * shown.bitmap.width + x] = value;
+  }
+  return { ...shown, version: shown.version + 1, frames };
+}
+
+/** Edits, shows and answers, as the extension does. */
+export const edits: Answer = async ({ changes }, open) => {
+  await open.show(painted(open.shown, changes));
+  return { version: open.shown.version };
+};
+
+interface Options {
+  readonly width?: number;
+  readonly height?: number;
+  readonly theme?: ThemeName;
+  readonly kept?: unknown;
+  readonly reducedMotion?: boolean;
+  /** What answers `ready`; the shown picture where missing. */
+  readonly nothing?: string;
+}
+
+const HTML = `<!doctype html><html lang="en"><head><meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src http://page.invalid; style-src http://page.invalid; img-src data:">
+<title>paint</title><link rel="stylesheet" href="webview.css"></head>
+<body><main id="dotwright"></main><script src="webview.js"></script></body></html>`;
+
+export async function openPage(
+  browser: Browser,
+  code: { readonly script: string; readonly style: string },
+  shown: Shown,
+  options: Options = {},
+): Promise<Opened> {
+  const context: BrowserContext = await browser.newContext({
+    viewport: { width: options.width ?? 420, height: options.height ?? 900 },
+    reducedMotion: options.reducedMotion ? "reduce" : "no-preference",
+  });
+  const page = await context.newPage();
+  const errors: string[] = [];
+  page.on("pageerror", (error) => errors.push(error.message));
+  page.on("console", (message) => {
+    if (message.type() === "error") errors.push(message.text());
+  });
+  const paints: Paint[] = [];
+  const reveals: Place[] = [];
+  const chosen: BitmapIdentity[] = [];
+  const post = (message: unknown) => {
+    page.evaluate((data) => window.postMessage(data, "*"), message).catch(() => undefined);
+  };
+  const rpc = createRpc<ToHost, ToPage>(post, {
+    ready: async () => {
+      if (options.nothing) await rpc.call("nothing", { why: options.nothing });
+      else await opened.show(opened.shown);
+      return {};
+    },
+    paint: (params) => {
+      paints.push(params);
+      return opened.answer(params, opened);
+    },
+    reveal: ({ place }) => {
+      reveals.push(place);
+      return {};
+    },
+    choose: ({ identity }) => {
+      chosen.push(identity);
+      return {};
+    },
+  });
+  const opened: Opened = {
+    page,
+    rpc,
+    paints,
+    reveals,
+    chosen,
+    errors,
+    shown,
+    answer: edits,
+    show: async (next) => {
+      opened.shown = next;
+      await rpc.call("show", next);
+    },
+    kept: () => page.evaluate(() => (window as unknown as { kept: unknown }).kept),
+    screenshot: async (name) => {
+      await mkdir(`${ROOT}tests/out`, { recursive: true });
+      await page.screenshot({ path: `${ROOT}tests/out/${name}.png` });
+    },
+    close: async () => {
+      rpc.dispose();
+      await context.close();
+    },
+  };
+  await page.exposeFunction("toHost", (message: unknown) => rpc.receive(message));
+  await page.addInitScript(setUp, { theme: THEMES[options.theme ?? "dark"], kept: options.kept });
+  await page.route("**/*", (route) => {
+    const { pathname } = new URL(route.request().url());
+    if (pathname === "/") return route.fulfill({ contentType: "text/html", body: HTML });
+    if (pathname === "/webview.js") return route.fulfill({ contentType: "text/javascript", body: code.script });
+    if (pathname === "/webview.css") return route.fulfill({ contentType: "text/css", body: code.style });
+    return route.abort();
+  });
+  await page.goto("http://page.invalid/");
+  if (!options.nothing) await page.locator("[role=gridcell][aria-label]").waitFor();
+  return opened;
+}
+
+/** Runs in the page before its script: VS Code's port, body class and colour variables. */
+function setUp({ theme, kept }: { theme: { kind: string; colours: Record<string, string> }; kept: unknown }): void {
+  const page = window as unknown as { kept: unknown; toHost: (message: unknown) => void; acquireVsCodeApi: unknown };
+  page.kept = kept;
+  page.acquireVsCodeApi = () => ({
+    postMessage: (message: unknown) => page.toHost(message),
+    getState: () => page.kept,
+    setState: (state: unknown) => {
+      page.kept = state;
+    },
+  });
+  document.addEventListener("readystatechange", () => {
+    if (!document.body || document.body.className) return;
+    document.body.className = theme.kind;
+  });
+  const colour = () => {
+    for (const [name, value] of Object.entries(theme.colours)) {
+      document.documentElement.style.setProperty(`--vscode-${name}`, value);
+    }
+  };
+  if (document.documentElement) colour();
+  else
+    new MutationObserver((_, o) => document.documentElement && (o.disconnect(), colour())).observe(document, {
+      childList: true,
+    });
+}
+
+/** The middle of a pixel on the screen. */
+export async function centreOf({ page, shown }: Opened, x: number, y: number): Promise<{ x: number; y: number }> {
+  const box = await page.locator("[role=grid]").boundingBox();
+  if (!box) throw new Error("the grid is not to be seen");
+  const { width, height } = shown.bitmap;
+  return { x: box.x + ((x + 0.5) * box.width) / width, y: box.y + ((y + 0.5) * box.height) / height };
+}
+
+/** Presses on the first pixel, moves over the others and, unless told to hold, lets go. */
+export async function drag(open: Opened, points: readonly (readonly [number, number])[], hold = false): Promise<void> {
+  const { mouse } = open.page;
+  for (const [i, [x, y]] of points.entries()) {
+    const at = await centreOf(open, x, y);
+    await mouse.move(at.x, at.y, { steps: i === 0 ? 1 : 4 });
+    if (i === 0) await mouse.down();
+  }
+  if (!hold) await mouse.up();
+}
+
+/** The colour on the canvas in the middle of a pixel: red, green, blue. */
+export async function colourAt({ page, shown }: Opened, x: number, y: number, dx = 0.5, dy = 0.5): Promise<number[]> {
+  const { width, height } = shown.bitmap;
+  return page.evaluate(
+    async ({ fx, fy }) => {
+      // What was told last is drawn with the next frame.
+      await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+      const canvas = document.querySelector<HTMLCanvasElement>(".sheet canvas");
+      const grid = document.querySelector<HTMLElement>("[role=grid]");
+      if (!canvas || !grid) return [];
+      const ratio = canvas.width / canvas.clientWidth;
+      const px = (grid.offsetLeft + fx * grid.clientWidth) * ratio;
+      const py = (grid.offsetTop + fy * grid.clientHeight) * ratio;
+      return [...(canvas.getContext("2d")?.getImageData(Math.floor(px), Math.floor(py), 1, 1).data ?? [])].slice(0, 3);
+    },
+    { fx: (x + dx) / width, fy: (y + dy) / height },
+  );
+}

@@ -1,0 +1,98 @@
+/** Pictures of our greenhouse lantern, as the extension would show them to the page. */
+import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
+import type { Shown } from "../../shared/protocol/webview.ts";
+
+const range = (line: number) => ({ start: { line, character: 0 }, end: { line, character: 9 } });
+
+interface Given {
+  readonly name: string;
+  readonly width: number;
+  readonly height: number;
+  readonly frames: readonly (readonly number[])[];
+  readonly info?: Partial<BitmapInfo>;
+  readonly rest?: Partial<Shown>;
+  /** Source line of the first row, from 1. */
+  readonly line?: number;
+}
+
+/** A shown bitmap, one row of it on each source line. */
+export function shownOf({ name, width, height, frames, info = {}, rest = {}, line = 14 }: Given): Shown {
+  const identity = { name, ordinal: 0, siblings: 1, structure: `${width}x${height}` };
+  const bitmap: BitmapInfo = {
+    identity,
+    name,
+    width,
+    height,
+    frames: frames.length,
+    format: "gray8",
+    most: 255,
+    drive: 1,
+    bytes: width * height * frames.length,
+    declaration: range(line - 2),
+    nameRange: range(line - 2),
+    ...info,
+  };
+  return {
+    version: 1,
+    bitmap,
+    frames,
+    rowLines: frames.map((_, f) => Array.from({ length: height }, (_, y) => line + f * (height + 1) + y)),
+    unwritten: frames.map(() => []),
+    others: [{ name, identity }],
+    readOnly: false,
+    findings: [],
+    ...rest,
+  };
+}
+
+// biome-ignore format: one row of the picture a line
+const DROP = [
+  0, 0, 0, 0, 15, 0, 0, 0, 0,
+  0, 0, 0, 1, 42, 1, 0, 0, 0,
+  0, 0, 0, 26, 64, 26, 0, 0, 0,
+  0, 0, 3, 64, 64, 26, 3, 0, 0,
+  0, 0, 26, 64, 64, 42, 7, 0, 0,
+  0, 3, 64, 64, 42, 26, 15, 3, 0,
+  0, 7, 64, 42, 42, 26, 15, 7, 0,
+  0, 1, 26, 42, 26, 26, 7, 1, 0,
+  0, 0, 0, 15, 26, 15, 0, 0, 0,
+];
+
+const LANTERN: Partial<BitmapInfo> = { cap: 64, tint: "#ffb84d", dot: "round", lattice: "diamond", panel: "lantern" };
+
+/** 9×9 grey levels with a cap, one of two bitmaps of its file. */
+export function drop(rest: Partial<Shown> = {}): Shown {
+  const one = shownOf({ name: "drop_icon", width: 9, height: 9, frames: [DROP], info: LANTERN });
+  const sun = { name: "sun_icon", identity: { name: "sun_icon", ordinal: 0, siblings: 1, structure: "9x9" } };
+  return { ...one, others: [...one.others, sun], ...rest };
+}
+
+/** The drop with pixels over the cap and a last row that is not written. */
+export function faultyDrop(): Shown {
+  const pixels = DROP.map((value, i) => (i === 22 ? 200 : i === 31 ? 90 : i >= 72 ? 0 : value));
+  const findings: Shown["findings"] = [
+    { severity: "warning", message: "Pixel 4,2 is 200, over the cap of 64." },
+    { severity: "warning", message: "Pixel 4,3 is 90, over the cap of 64." },
+    { severity: "warning", message: "72 elements are written, 81 are needed: the last 9 are 0." },
+  ];
+  const unwritten = [Array.from({ length: 9 }, (_, i) => 72 + i)];
+  const base = drop({ findings, unwritten });
+  return { ...base, frames: [pixels], rowLines: base.rowLines.map((lines) => lines.map((l, y) => (y === 8 ? 0 : l))) };
+}
+
+/** Six frames of a drop that falls, 20 a second. */
+export function falling(info: Partial<BitmapInfo> = {}): Shown {
+  const frames = Array.from({ length: 6 }, (_, f) => DROP.map((_, i) => DROP[i - (f - 2) * 9] ?? 0));
+  return shownOf({ name: "falling_drop", width: 9, height: 9, frames, info: { ...LANTERN, fps: 20, ...info }, line: 112 });
+}
+
+/** A mono picture with a slanted pattern. */
+export function mono(width: number, height: number): Shown {
+  const pixels = Array.from({ length: width * height }, (_, i) => {
+    const [x, y] = [i % width, Math.floor(i / width)];
+    const edge = x === 0 || y === 0 || x === width - 1 || y === height - 1;
+    return edge || (x + 2 * y) % 17 < 3 ? 1 : 0;
+  });
+  const info: Partial<BitmapInfo> = { format: "mono1", most: 1, bytes: (width * height) / 8, tint: "#9fd8ff" };
+  return shownOf({ name: "status", width, height, frames: [pixels], info, line: 31 });
+}
