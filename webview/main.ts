@@ -4,12 +4,10 @@ import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
-import { registerToolkit } from "./toolkit.ts";
 import { pageKeyAction } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
 function start(root: HTMLElement): void {
-  registerToolkit();
   let state: State = START;
   let waiting = false;
 
@@ -77,8 +75,7 @@ function start(root: HTMLElement): void {
     },
   );
   document.addEventListener("keydown", (event) => {
-    const typing =
-      event.target instanceof Element && event.target.closest("vscode-text-field, vscode-dropdown") !== null;
+    const typing = event.target instanceof Element && event.target.closest("input, select") !== null;
     const action = typing || event.defaultPrevented ? undefined : pageKeyAction(event, state);
     if (!action) return;
     event.preventDefault();

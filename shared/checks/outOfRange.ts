@@ -2,7 +2,7 @@ import type { Bitmap } from "../bitmap/resolve.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import { elementSpan, elementValue, slotOf } from "../source/arrays.ts";
 import { literalStyle } from "../source/literals.ts";
-import { rewriteElements } from "../source/rewrite.ts";
+import { rewriteElements, spellIn } from "../source/rewrite.ts";
 import { limits, stored } from "../source/types.ts";
 import type { BitmapFinding, Rule } from "./rules.ts";
 import { bitmapOf, MOST_FINDINGS } from "./rules.ts";
@@ -41,13 +41,13 @@ export const outOfRange: Rule = {
     const bitmap = bitmapOf(file, finding);
     const element = finding.data.element;
     const range = bitmap && rangeOf(bitmap);
-    if (!bitmap || !range || typeof element !== "number") return [];
+    if (!bitmap?.array.type || !range || typeof element !== "number") return [];
     const { array } = bitmap;
     const clamped = clamp(elementValue(array, element), range);
     const slot = slotOf(array, element);
     // The stored value may equal the clamped one after wrapping, so the token is always rewritten.
     const style = literalStyle(file.source.text.slice(finding.span.start, finding.span.end));
-    const one = style ? [{ ...finding.span, text: spelt(style.base, clamped) }] : [];
+    const one = style ? [{ ...finding.span, text: spellIn(style, clamped, array.type) }] : [];
     const rewritten =
       slot < 0
         ? { edits: one }
@@ -99,10 +99,6 @@ function isPattern(text: string, array: SourceArray, index: number, value: bigin
 
 function clamp(value: bigint, range: Range): bigint {
   return value < range.least ? range.least : value > range.most ? range.most : value;
-}
-
-function spelt(base: number, value: bigint): string {
-  return base === 16 || value >= 1n << 63n ? `0x${value.toString(16).toUpperCase()}` : value.toString();
 }
 
 /** The last finding says how many more were left out. */

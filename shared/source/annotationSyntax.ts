@@ -28,6 +28,9 @@ export interface Annotation extends Span {
   readonly comment: Span;
 }
 
+/** Annotations read in one comment. */
+const MOST_IN_COMMENT = 64;
+
 const MARKER = /@(bitmap|panel|wiring|palette|motion)(?![\w@])/y;
 
 /** Finds the annotations in a comment. Offsets are those of `text`. */
@@ -42,7 +45,7 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
   let free = false;
   let firstLine = true;
   const finish = () => {
-    if (open) {
+    if (open && found.length < MOST_IN_COMMENT) {
       const { marker, markerSpan } = open;
       found.push({ marker, markerSpan, words, comment, start: markerSpan.start, end: last });
     }
@@ -54,7 +57,7 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
   // Doxygen comments: a third slash or star, or `!`, then perhaps `<`.
   if (/[/*!]/.test(text[at] ?? "") && at < end) at++;
   if (text[at] === "<" && at < end) at++;
-  while (at <= end) {
+  while (at <= end && found.length < MOST_IN_COMMENT) {
     const stop = Math.min(lineStop(text, at), end);
     let i = at;
     const spaces = () => {
@@ -67,7 +70,7 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
     }
     if (i >= stop) finish();
     let first = true;
-    while (i < stop) {
+    while (i < stop && found.length < MOST_IN_COMMENT) {
       MARKER.lastIndex = i;
       const m = MARKER.exec(text);
       if (m && m.index + m[0].length <= stop && (first || (open && !free))) {

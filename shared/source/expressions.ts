@@ -18,7 +18,13 @@ const MOST_TOKENS = 20_000;
 const MOST_DEPTH = 100;
 const OPERATORS = ["<<=", ">>=", "<=>", "<<", ">>", "<=", ">=", "==", "!=", "&&", "||", "::", "##"];
 
-class NotConstant extends Error {}
+/** Thrown inside this file only; not an Error, because the stack that those record costs more than the evaluation. */
+class NotConstant {
+  readonly why: string;
+  constructor(why: string) {
+    this.why = why;
+  }
+}
 
 const fail = (why: string): never => {
   throw new NotConstant(why);
@@ -33,7 +39,7 @@ export function evaluate(text: string, names: Names, target: Target): Typed | Un
     result = parse(expand(tokens(text), names, new Set(), 0), names, target, false);
   } catch (error) {
     if (!(error instanceof NotConstant)) throw error;
-    result = { why: error.message.replace(/^it /, `\`${text.slice(0, 40)}\` `) };
+    result = { why: error.why.replace(/^it /, `\`${text.slice(0, 40)}\` `) };
   }
   if (names.memo.size > 10_000) names.memo.clear();
   names.memo.set(text, result);
@@ -66,7 +72,7 @@ export function evaluateCondition(
     return parse(expand(kept, names, new Set(), 0), names, target, true).value !== 0n;
   } catch (error) {
     if (!(error instanceof NotConstant)) throw error;
-    return { why: error.message };
+    return { why: error.why };
   }
 }
 

@@ -78,6 +78,9 @@ export interface ReadOptions {
   readonly previous?: SourceFile | undefined;
 }
 
+/** Half-typed lists that are taken for lists; text with more of them is no C, and is not worth reading on. */
+const MOST_UNCLOSED = 100;
+
 type BraceKind = "block" | "namespace" | "type";
 
 interface Brace {
@@ -108,6 +111,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   let waiting: number[] = [];
   let at = 0;
   let nextMark = -1;
+  let unclosed = 0;
 
   const preprocessor: Preprocessor = {
     conditions: [],
@@ -246,7 +250,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   }
 
   function roleOfBrace(last: number, before: number | undefined): BraceKind | "initialiser" | "enum" {
-    if (before === undefined || isOverlong(statement)) return "block";
+    if (before === undefined || isOverlong(statement) || unclosed > MOST_UNCLOSED) return "block";
     if (before === 61) return word(last - 1) === "operator" ? "block" : "initialiser";
     let square = false;
     let round = false;
@@ -352,7 +356,10 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     });
     // What follows a list that is not closed is read as a statement of its own.
     if (list.closed) addToken(statement, INITIALISER, base, at);
-    else clear(statement);
+    else {
+      clear(statement);
+      unclosed++;
+    }
   }
 
   function readEnum(): void {
@@ -405,6 +412,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
       at++;
     }
     if (text[at] === "}") at++;
+    else unclosed++;
     if (name !== "") {
       names.named.set(name, scope);
       declareType(names, name, underlying);

@@ -97,7 +97,7 @@ function withCase(style: LiteralStyle, model: () => LiteralStyle): LiteralStyle 
 }
 
 /** Hexadecimal, binary and octal literals spell a negative value as its bit pattern, decimal ones with a sign. */
-function spellIn(style: LiteralStyle, value: bigint, type: IntType): string {
+export function spellIn(style: LiteralStyle, value: bigint, type: IntType): string {
   if (style.base !== 10) return spellLike(style, BigInt.asUintN(type.bits, value));
   // The least 64-bit value has no literal: its digits alone are out of range before the minus sign counts.
   if (value === -(1n << 63n)) return "(-9223372036854775807 - 1)";

@@ -194,10 +194,34 @@ function setUp({ theme, kept }: { theme: { kind: string; colours: Record<string,
     }
   };
   if (document.documentElement) colour();
-  else
-    new MutationObserver((_, o) => document.documentElement && (o.disconnect(), colour())).observe(document, {
-      childList: true,
-    });
+  else document.addEventListener("readystatechange", colour, { once: true });
+}
+
+/** A page used before, as if new: the picture given, the tool Draw at this level, the cursor on the first pixel. */
+export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<void> {
+  open.answer = edits;
+  await open.rpc.call("nothing", { why: "between two tests" });
+  await open.show({ ...shown, version: open.shown.version + 10 });
+  await open.page.locator("[role=gridcell]").focus();
+  await open.page.keyboard.press("d");
+  await open.page.keyboard.press("Control+Home");
+  if (shown.bitmap.most > 1) await setLevel(open, level);
+  await settled(open);
+  for (const list of [open.paints, open.reveals, open.chosen]) list.length = 0;
+}
+
+/** Types a level and goes back to the grid. */
+export async function setLevel({ page }: Opened, level: string): Promise<void> {
+  await page.locator(".ladder input").fill(level);
+  await page.locator(".ladder input").press("Enter");
+  await page.locator("[role=gridcell]").focus();
+}
+
+/** After what the page was told is drawn and what it asked is answered. */
+export async function settled({ page, rpc }: Opened): Promise<void> {
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+  // A request that the page knows not is answered after all those before it.
+  await rpc.call("unknown" as "nothing", { why: "" }).catch(() => undefined);
 }
 
 /** The middle of a pixel on the screen. */

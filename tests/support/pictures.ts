@@ -83,7 +83,14 @@ export function faultyDrop(): Shown {
 /** Six frames of a drop that falls, 20 a second. */
 export function falling(info: Partial<BitmapInfo> = {}): Shown {
   const frames = Array.from({ length: 6 }, (_, f) => DROP.map((_, i) => DROP[i - (f - 2) * 9] ?? 0));
-  return shownOf({ name: "falling_drop", width: 9, height: 9, frames, info: { ...LANTERN, fps: 20, ...info }, line: 112 });
+  return shownOf({
+    name: "falling_drop",
+    width: 9,
+    height: 9,
+    frames,
+    info: { ...LANTERN, fps: 20, ...info },
+    line: 112,
+  });
 }
 
 /** A mono picture with a slanted pattern. */

@@ -25,17 +25,20 @@ const LOOKS: readonly (readonly [string, () => Shown, ThemeName, number])[] = [
   ["status-light-narrow", () => mono(128, 32), "light", 300],
 ];
 
-test.each(LOOKS)("%s has no error, nothing wider than the page and its pixels on the canvas", async (name, shown, theme, width) => {
-  const open = await openPage(browser, code, shown(), { theme, width });
-  await open.screenshot(name);
-  const overflow = await open.page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  expect(overflow).toBeLessThanOrEqual(0);
-  const lit = open.shown.frames[0]?.findIndex((value) => value === Math.min(64, open.shown.bitmap.most)) ?? -1;
-  if (lit >= 0) {
-    const w = open.shown.bitmap.width;
-    const [a, b] = [await colourAt(open, lit % w, Math.floor(lit / w)), await colourAt(open, 1, 1)];
-    expect(a).not.toEqual(b);
-  }
-  expect(open.errors).toEqual([]);
-  await open.close();
-});
+test.each(LOOKS)(
+  "%s has no error, nothing wider than the page and its pixels on the canvas",
+  async (name, shown, theme, width) => {
+    const open = await openPage(browser, code, shown(), { theme, width });
+    await open.screenshot(name);
+    const overflow = await open.page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    expect(overflow).toBeLessThanOrEqual(0);
+    const lit = open.shown.frames[0]?.indexOf(Math.min(64, open.shown.bitmap.most)) ?? -1;
+    if (lit >= 0) {
+      const w = open.shown.bitmap.width;
+      const [a, b] = [await colourAt(open, lit % w, Math.floor(lit / w)), await colourAt(open, 1, 1)];
+      expect(a).not.toEqual(b);
+    }
+    expect(open.errors).toEqual([]);
+    await open.close();
+  },
+);

@@ -57,9 +57,11 @@ function drawCell(
   const colour = theme.glow(Math.min(1, value / Math.max(1, limit ?? most)), tint);
   context.fillStyle = theme.background;
   context.fillRect(x, y, g.cell, g.cell);
-  context.fillStyle = value > 0 && !(round && size >= 9) ? colour : theme.face;
+  // What is over the cap fills its square, so that the missing corner is seen.
+  const dot = round && size >= 9 && !over;
+  context.fillStyle = value > 0 && !dot ? colour : theme.face;
   context.fillRect(x, y, size, size);
-  if (value > 0 && round && size >= 9) {
+  if (value > 0 && dot) {
     context.fillStyle = colour;
     context.beginPath();
     context.arc(x + size / 2, y + size / 2, size / 2 - (size > 14 ? 1 : 0), 0, 2 * Math.PI);
@@ -89,16 +91,16 @@ function hatch(context: CanvasRenderingContext2D, x: number, y: number, size: nu
 
 /** Over the cap: the upper right corner is cut off. */
 function notch(context: CanvasRenderingContext2D, x: number, y: number, size: number, theme: Theme): void {
-  const leg = Math.max(3, size * 0.45);
+  const leg = Math.max(3, size * 0.5);
   context.beginPath();
   context.moveTo(x + size - leg, y);
   context.lineTo(x + size, y);
   context.lineTo(x + size, y + leg);
   context.closePath();
-  context.fillStyle = theme.contrast ? theme.background : theme.warning;
+  context.fillStyle = theme.contrast ? theme.background : theme.face;
   context.fill();
-  context.strokeStyle = theme.contrast ? theme.foreground : theme.face;
-  context.lineWidth = size >= 10 ? 1.5 : 0.75;
+  context.strokeStyle = theme.contrast ? theme.foreground : theme.warning;
+  context.lineWidth = size >= 10 ? 2 : 1;
   context.beginPath();
   context.moveTo(x + size - leg, y);
   context.lineTo(x + size, y + leg);

@@ -1,7 +1,6 @@
 /** The frames as one strip with a time scale, and playing. Nothing ever plays by itself. */
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import type { Action, State } from "../state.ts";
-import { makeButton } from "../toolkit.ts";
 import { frameWords, seconds } from "../words.ts";
 import { el, setText, sizeCanvas } from "./dom.ts";
 import { labelEvery } from "./geometry.ts";
@@ -28,7 +27,7 @@ const HIGH = 44;
 const WIDEST = 8000;
 
 export function makeFrames(dispatch: (action: Action) => void, state: () => State): FramesView {
-  const play = makeButton();
+  const play = el("button", { type: "button", class: "play" });
   const where = el("span", { class: "dim" });
   const canvas = el("canvas", {
     class: "strip",

@@ -2,7 +2,6 @@
 import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import type { FrameLight } from "../light.ts";
-import { makeDropdown, makeOption } from "../toolkit.ts";
 import { counted, percent } from "../words.ts";
 import { el, setText } from "./dom.ts";
 
@@ -16,8 +15,7 @@ export function makeHead(choose: (identity: BitmapIdentity) => void): HeadView {
   const name = el("b");
   const facts = el("span", { class: "dim" });
   const line = el("h1", { class: "line" }, number, el("code", {}, name, facts));
-  const others = makeDropdown();
-  others.setAttribute("aria-label", "Bitmap of this file");
+  const others = el("select", { "aria-label": "Bitmap of this file" });
   const meters = el("dl", { class: "meters" });
   const element = el("header", {}, line, el("div", { class: "others" }, others), meters);
   let list: Shown["others"] = [];
@@ -32,15 +30,12 @@ export function makeHead(choose: (identity: BitmapIdentity) => void): HeadView {
     const now = list.map((o) => `${o.identity.name}#${o.identity.ordinal}`);
     if (now.join() !== keys) {
       keys = now.join();
-      others.replaceChildren(...list.map((o, i) => makeOption(o.name, String(i))));
+      others.replaceChildren(...list.map((o, i) => el("option", { value: String(i), text: o.name })));
     }
     const { name: wanted, ordinal } = shown.bitmap.identity;
     const at = list.findIndex((o) => o.identity.name === wanted && o.identity.ordinal === ordinal);
     (others.parentElement ?? others).hidden = list.length < 2;
-    // The dropdown takes its options over one turn later than its value.
-    queueMicrotask(() => {
-      if (at >= 0 && others.value !== String(at)) others.value = String(at);
-    });
+    others.selectedIndex = at;
   };
 
   return {

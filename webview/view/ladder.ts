@@ -4,7 +4,6 @@ import { lightness, nearestRung, parseLevel, rungs } from "../levels.ts";
 import type { FrameLight } from "../light.ts";
 import { limitOf } from "../picture.ts";
 import type { Action } from "../state.ts";
-import { makeTextField } from "../toolkit.ts";
 import { counted, percent } from "../words.ts";
 import { el, setText } from "./dom.ts";
 import type { Theme } from "./theme.ts";
@@ -16,8 +15,7 @@ export interface LadderView {
 
 export function makeLadder(dispatch: (action: Action) => void): LadderView {
   const list = el("div", { class: "rungs", role: "radiogroup", "aria-label": "Level" });
-  const field = makeTextField();
-  field.setAttribute("aria-label", "Level: decimal, hex or per cent");
+  const field = el("input", { type: "text", "aria-label": "Level: decimal, hex or per cent", spellcheck: "false" });
   const element = el("section", { class: "ladder", "aria-label": "Level ladder" }, list, field);
   let most = 0;
   let drawn = "";
@@ -102,19 +100,21 @@ function fill(
 ): void {
   const { most } = bitmap;
   const limit = limitOf(bitmap);
-  const used = new Map<number, { count: number; near: boolean }>();
+  const used = new Map<number, { count: number; near: boolean; exactly: string[] }>();
   let over = 0;
   for (const [value, count] of light.counts) {
     const at = nearestRung(value, values, most);
-    const sum = used.get(at) ?? { count: 0, near: false };
-    used.set(at, { count: sum.count + count, near: sum.near || at !== value });
+    const { count: before = 0, near = false, exactly = [] } = used.get(at) ?? {};
+    used.set(at, { count: before + count, near: near || at !== value, exactly: [...exactly, `${count} of ${value}`] });
     if (limit !== undefined && value > limit) over += count;
   }
   const chosen = nearestRung(level, values, most);
   for (const row of list.querySelectorAll<HTMLElement>(".rung")) {
     const value = Number(row.dataset.value);
-    const { count = 0, near = false } = used.get(value) ?? {};
-    setText(row.querySelector(".count") ?? row, count > 0 ? `${near ? "~" : ""}${count}` : "");
+    const { count = 0, near = false, exactly = [] } = used.get(value) ?? {};
+    const cell = row.querySelector(".count") ?? row;
+    setText(cell, count > 0 ? `${near ? "~" : ""}${count}` : "");
+    cell.setAttribute("title", near ? `nearest to this rung: ${exactly.join(", ")}` : "");
     const name = most === 1 ? (value > 0 ? "lit" : "dark") : `level ${value}`;
     const overCap = limit !== undefined && value > limit ? ", over the cap" : "";
     row.setAttribute("aria-label", `${name}${overCap}, ${near ? "about " : ""}${counted(count, "pixel")}`);

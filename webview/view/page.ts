@@ -17,7 +17,7 @@ import { onThemeChange, readTheme } from "./theme.ts";
 import { makeToolRow } from "./toolRow.ts";
 
 /** Room that the ladder takes beside the grid. */
-const LADDER = 108;
+const LADDER = 124;
 
 export interface Page {
   draw(state: State): void;
