@@ -10,9 +10,13 @@ export type Ask = <M extends LspMethod>(
   token?: CancellationToken,
 ) => Promise<LspResult<M>>;
 
-export function asking(client: LanguageClient): Ask {
+export function asking(starting: Promise<LanguageClient>): Ask {
   return async <M extends LspMethod>(method: M, params: LspParams<M>, token?: CancellationToken) => {
-    const reply = await client.sendRequest<LspReply<M>>(method, params, token);
+    const client = await starting;
+    // A missing token must not be passed on: it would be sent as a second parameter.
+    const reply = await (token
+      ? client.sendRequest<LspReply<M>>(method, params, token)
+      : client.sendRequest<LspReply<M>>(method, params));
     if ("err" in reply) throw new Error(reply.err);
     return reply.ok;
   };

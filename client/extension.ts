@@ -1,20 +1,31 @@
-/** The extension's start: it starts the language server without waiting for it, and registers what asks it. */
+/** The extension's start: it registers what people use, and loads the language client only after that. */
 import type { ExtensionContext } from "vscode";
+import { Uri } from "vscode";
+import type { LanguageClient } from "vscode-languageclient/node";
 import { asking } from "./ask.ts";
 import { registerHeatmap } from "./heatmap.ts";
-import { languageServer } from "./languageServer.ts";
 import { registerPaintEditor } from "./paintEditor.ts";
 
 const PAINT = "dotwright.paint";
 
 export function activate({ subscriptions, extensionUri, asAbsolutePath }: ExtensionContext): void {
-  const client = languageServer(asAbsolutePath("dist/server.js"), [PAINT]);
+  const client = new Promise<LanguageClient>((resolve, reject) => {
+    // The client's library takes longer to load than all else; other extensions need not wait for it.
+    setImmediate(async () => {
+      try {
+        const { startLanguageServer } = await import("./languageServer.ts");
+        const started = startLanguageServer(asAbsolutePath("dist/server.js"), [PAINT]);
+        subscriptions.push(started);
+        resolve(started);
+      } catch (error) {
+        reject(error);
+      }
+    });
+  });
   const ask = asking(client);
-  const log = (error: unknown) => client.warn(error instanceof Error ? error.message : String(error));
+  const log = async (error: unknown) => (await client).warn(error instanceof Error ? error.message : String(error));
   subscriptions.push(
-    client,
     registerHeatmap(ask, log),
-    registerPaintEditor({ ask, log, dist: extensionUri.with({ path: `${extensionUri.path}/dist` }), command: PAINT }),
+    registerPaintEditor({ ask, log, dist: Uri.joinPath(extensionUri, "dist"), command: PAINT }),
   );
-  client.start().catch((error: unknown) => client.error("The language server did not start.", error));
 }

@@ -7,10 +7,10 @@ import { CancellationTokenSource, Disposable, languages, Uri, window, workspace 
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import type { Ask } from "./ask.ts";
 import { heatTypes } from "./heatTypes.ts";
-import { SOURCES } from "./languageServer.ts";
 import type { Leveled } from "./levels.ts";
 import { levelsOf } from "./levels.ts";
 import { rangeOf } from "./ranges.ts";
+import { SOURCES } from "./sources.ts";
 import { thumbnail } from "./thumbnail.ts";
 
 const AFTER_CHANGE_MS = 150;

@@ -1,6 +1,6 @@
 /** Source files under the paths that the command was given. */
 import { readdir, readFile, stat } from "node:fs/promises";
-import { join, relative } from "node:path";
+import { join, relative, resolve } from "node:path";
 import { openText } from "../../shared/bitmap/open.ts";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { Target } from "../../shared/source/types.ts";
@@ -21,7 +21,8 @@ async function sourceFiles(paths: readonly string[]): Promise<string[]> {
     if (info.isDirectory()) await walk(path, found);
     else found.push(path);
   }
-  return [...new Set(found)];
+  // One file may be named in several ways.
+  return [...new Map(found.map((path) => [resolve(path), path])).values()];
 }
 
 async function walk(folder: string, found: string[]): Promise<void> {

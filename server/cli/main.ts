@@ -52,6 +52,7 @@ async function main(): Promise<number> {
       return list(paths, { all: values.all, values: values.values, json: values.json, target }, print);
     case "check":
       needPaths(paths);
+      if (values.sarif && values.json) throw new UserError("--json and --sarif can't be combined");
       return check(paths, { format: values.sarif ? "sarif" : values.json ? "json" : "text", target }, print);
     case "render": {
       const [file, name, ...rest] = paths;
@@ -87,6 +88,12 @@ function wholeFrom(option: string, text: string, least: number): number {
 function needPaths(paths: readonly string[]): void {
   if (paths.length === 0) throw new UserError("name the files or folders to read");
 }
+
+// A reader that has seen enough, such as `head`, is no failure.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+  process.exit();
+});
 
 main().then(
   (code) => {

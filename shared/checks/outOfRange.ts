@@ -41,13 +41,14 @@ export const outOfRange: Rule = {
     const bitmap = bitmapOf(file, finding);
     const element = finding.data.element;
     const range = bitmap && rangeOf(bitmap);
-    if (!bitmap?.array.type || !range || typeof element !== "number") return [];
+    const type = bitmap?.array.type;
+    if (!bitmap || !type || !range || typeof element !== "number") return [];
     const { array } = bitmap;
     const clamped = clamp(elementValue(array, element), range);
     const slot = slotOf(array, element);
     // The stored value may equal the clamped one after wrapping, so the token is always rewritten.
     const style = literalStyle(file.source.text.slice(finding.span.start, finding.span.end));
-    const one = style ? [{ ...finding.span, text: spellIn(style, clamped, array.type) }] : [];
+    const one = style ? [{ ...finding.span, text: spellIn(style, clamped, type) }] : [];
     const rewritten =
       slot < 0
         ? { edits: one }

@@ -28,7 +28,7 @@ export function reflow(text: string, array: SourceArray, perLine: number): TextE
     const between = text.slice(end, span.start);
     if (!(i === 0 ? /^\s*$/ : /^\s*,\s*$/).test(between)) return undefined;
     const comma = i === 0 ? "" : ",";
-    put(end, span.start, comma + (i % perLine === 0 ? layout.eol + indent : layout.space || (i === 0 ? "" : " ")));
+    put(end, span.start, comma + (i % perLine === 0 ? layout.eol + indent : layout.space));
     end = span.end;
   }
   const close = array.base + node.close;

@@ -1,6 +1,6 @@
 /** What the language server gives, seen in the real editor: pictures, findings and their fixes, coloured numbers. */
 import { PNG } from "pngjs";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
 import { startEditor } from "../support/editor.ts";
 
@@ -9,6 +9,9 @@ beforeAll(async () => {
   editor = await startEditor();
 });
 afterAll(() => editor?.stop());
+afterEach(async ({ task }) => {
+  if (task.result?.state === "fail") await editor.picture(`failed-${task.name.replace(/\W+/g, "-")}`);
+});
 
 /** The numbers of an array of the file on the disk, read by a rule of this test alone. */
 function numbersOf(file: string, array: string): number[] {
@@ -121,4 +124,12 @@ test("a thumbnail stands beside the declaration", async () => {
       return contents.find((content) => content.includes("data:image/svg+xml")) ?? "";
     });
   await expect.poll(picture, { timeout: 20_000 }).not.toBe("");
+});
+
+test("the extension starts within 100 ms of the extension host's time", async () => {
+  await editor.command("Developer: Show Running Extensions");
+  const row = editor.page.locator(".runtime-extensions-editor .extension").filter({ hasText: "Dotwright" });
+  const spent = /Activation: (\d+)ms/.exec(await row.innerText())?.[1];
+  console.log(`activation: ${spent} ms`);
+  expect(Number(spent)).toBeLessThanOrEqual(100);
 });

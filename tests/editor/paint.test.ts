@@ -1,6 +1,6 @@
 /** The paint editor beside the source in the real editor: strokes, undo, saving, and the two cursors in step. */
 import type { Locator } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
 import { startEditor } from "../support/editor.ts";
 
@@ -15,6 +15,9 @@ beforeAll(async () => {
   original = editor.onDisk(FILE);
 });
 afterAll(() => editor?.stop());
+afterEach(async ({ task }) => {
+  if (task.result?.state === "fail") await editor.picture(`failed-${task.name.replace(/\W+/g, "-")}`);
+});
 
 const named = (name: string) => editor.webview.locator(`[role=grid][aria-label="Pixels of ${name}"]`);
 const source = () => editor.page.locator(".editor-group-container").first().locator(".view-lines");
@@ -83,7 +86,12 @@ test("the pixel cursor moves the text cursor", async () => {
 test("the page follows the text cursor to another bitmap and marks its pixel", async () => {
   await source().getByText("sun_icon").first().click();
   await named("sun_icon").waitFor();
-  await source().locator(".view-line").filter({ hasText: "0x1A, 0x01, 0x2A" }).getByText("0x2A").first().click();
+  await source()
+    .locator(".view-line")
+    .filter({ hasText: /0x1A,.0x01,.0x2A/ })
+    .getByText("0x2A")
+    .first()
+    .click();
   await editor.webview.locator("[role=gridcell][aria-colindex='3']").waitFor();
   expect(await editor.webview.locator("[role=row]").getAttribute("aria-rowindex")).toBe("5");
   await editor.picture("paint-follow");

@@ -144,7 +144,7 @@ function driving(page: Page, folder: string): Omit<Editor, "stop"> {
     command: (title) => quick("F1", `>${title}`, title),
     async save() {
       await page.keyboard.press("Control+s");
-      await page.locator(".tab.active.dirty").waitFor({ state: "detached" });
+      await page.waitForFunction(() => document.querySelector(".tab.dirty") === null);
     },
     onDisk: (name) => readFileSync(join(folder, name)),
     webview: page.frameLocator("iframe.webview.ready").frameLocator("#active-frame"),

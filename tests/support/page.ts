@@ -58,6 +58,8 @@ export interface Opened {
   readonly errors: string[];
   shown: Shown;
   answer: Answer;
+  /** What to wait for before a `reveal` is answered. */
+  holdReveal?: (() => Promise<void>) | undefined;
   show(shown: Shown): Promise<void>;
   kept(): Promise<unknown>;
   screenshot(name: string): Promise<void>;
@@ -83,9 +85,7 @@ export const edits: Answer = async ({ changes }, open) => {
 interface Options {
   readonly width?: number;
   readonly height?: number;
-  readonly theme?: ThemeName;
   readonly kept?: unknown;
-  readonly reducedMotion?: boolean;
   /** What answers `ready`; the shown picture where missing. */
   readonly nothing?: string;
 }
@@ -103,7 +103,6 @@ export async function openPage(
 ): Promise<Opened> {
   const context: BrowserContext = await browser.newContext({
     viewport: { width: options.width ?? 420, height: options.height ?? 900 },
-    reducedMotion: options.reducedMotion ? "reduce" : "no-preference",
   });
   const page = await context.newPage();
   const errors: string[] = [];
@@ -127,8 +126,9 @@ export async function openPage(
       paints.push(params);
       return opened.answer(params, opened);
     },
-    reveal: ({ place }) => {
+    reveal: async ({ place }) => {
       reveals.push(place);
+      await opened.holdReveal?.();
       return {};
     },
     choose: ({ identity }) => {
@@ -160,7 +160,7 @@ export async function openPage(
     },
   };
   await page.exposeFunction("toHost", (message: unknown) => rpc.receive(message));
-  await page.addInitScript(setUp, { theme: THEMES[options.theme ?? "dark"], kept: options.kept });
+  await page.addInitScript(setUp, { theme: THEMES.dark, kept: options.kept });
   await page.route("**/*", (route) => {
     const { pathname } = new URL(route.request().url());
     if (pathname === "/") return route.fulfill({ contentType: "text/html", body: HTML });
@@ -200,6 +200,7 @@ function setUp({ theme, kept }: { theme: { kind: string; colours: Record<string,
 /** A page used before, as if new: the picture given, the tool Draw at this level, the cursor on the first pixel. */
 export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<void> {
   open.answer = edits;
+  open.holdReveal = undefined;
   await open.rpc.call("nothing", { why: "between two tests" });
   await open.show({ ...shown, version: open.shown.version + 10 });
   await open.page.locator("[role=gridcell]").focus();
@@ -208,6 +209,19 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   if (shown.bitmap.most > 1) await setLevel(open, level);
   await settled(open);
   for (const list of [open.paints, open.reveals, open.chosen]) list.length = 0;
+}
+
+/** Another theme, as the editor changes it under an open page. */
+export async function changeTheme({ page }: Opened, name: ThemeName): Promise<void> {
+  await page.evaluate(({ kind, colours }) => {
+    for (const [key, value] of Object.entries(colours)) {
+      document.documentElement.style.setProperty(`--vscode-${key}`, value);
+    }
+    for (const key of ["contrastBorder", "contrastActiveBorder"]) {
+      if (!(key in colours)) document.documentElement.style.removeProperty(`--vscode-${key}`);
+    }
+    document.body.className = kind;
+  }, THEMES[name]);
 }
 
 /** Types a level and goes back to the grid. */

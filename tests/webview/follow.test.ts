@@ -1,0 +1,173 @@
+/** The pixel cursor and the text cursor, the frames, what a screen reader is told, and what the page keeps. */
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { afresh, bundle, centreOf, colourAt, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
+import { drop, falling, faultyDrop } from "../support/pictures.ts";
+
+let browser: Browser;
+let code: { script: string; style: string };
+let open: Opened;
+beforeAll(async () => {
+  [browser, code] = await Promise.all([launch(), bundle()]);
+  open = await openPage(browser, code, drop());
+});
+afterAll(() => browser.close());
+beforeEach(() => afresh(open, drop()));
+
+const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
+const cell = (name: string) => open.page.locator("[role=gridcell]").getAttribute(name);
+const spoken = () => open.page.locator(".spoken").textContent();
+const press = async (...keys: string[]) => {
+  for (const key of keys) await open.page.keyboard.press(key);
+};
+const strip = () => open.page.locator(".strip");
+
+test("moving the pixel cursor reveals its number", async () => {
+  await press("ArrowDown", "End");
+  await until(() => expect(open.reveals.at(-1)).toEqual({ frame: 0, x: 8, y: 1 }));
+});
+
+test("while a reveal is under way only the newest place waits", async () => {
+  let answer = () => {};
+  open.holdReveal = () =>
+    new Promise((resolve) => {
+      answer = resolve;
+    });
+  for (let i = 0; i < 5; i++) await press("ArrowRight");
+  await until(() => expect(open.reveals).toEqual([{ frame: 0, x: 1, y: 0 }]));
+  answer();
+  const both = [
+    { frame: 0, x: 1, y: 0 },
+    { frame: 0, x: 5, y: 0 },
+  ];
+  await until(() => expect(open.reveals).toEqual(both));
+  answer();
+});
+
+test("the text cursor moves the pixel cursor, and nothing comes back", async () => {
+  await open.rpc.call("cursor", { frame: 0, x: 4, y: 3 });
+  await until(async () =>
+    expect([await cell("aria-colindex"), await cell("aria-label")]).toEqual([
+      "5",
+      "row 3 column 4, level 64 of 255, line 17",
+    ]),
+  );
+  await settled(open);
+  expect(open.reveals).toEqual([]);
+});
+
+test("a stroke reveals once, where it ended", async () => {
+  await drag(open, [
+    [0, 0],
+    [8, 0],
+  ]);
+  await until(() => expect(open.reveals).toEqual([{ frame: 0, x: 8, y: 0 }]));
+});
+
+test("the grid is named and counted, has one tab stop, and one live region speaks of the pixel", async () => {
+  const grid = open.page.getByRole("grid", { name: "Pixels of drop_icon" });
+  expect([await grid.getAttribute("aria-rowcount"), await grid.getAttribute("aria-colcount")]).toEqual(["9", "9"]);
+  expect(await grid.locator("[tabindex='0']").count()).toBe(1);
+  expect(await open.page.locator("[aria-live]").count()).toBe(1);
+  await press("ArrowDown", "ArrowDown", "ArrowDown", "End", "ArrowLeft", "ArrowLeft");
+  await until(async () => expect(await spoken()).toBe("row 3 column 6, level 3 of 255, line 17"));
+  expect(await open.page.locator("[role=row]").getAttribute("aria-rowindex")).toBe("4");
+  await open.show({ ...faultyDrop(), version: open.shown.version + 1 });
+  await press("Control+End");
+  await until(async () => expect(await spoken()).toBe("row 8 column 8, level 0 of 255, not written"));
+  await press("ArrowUp");
+  await until(async () => expect(await spoken()).toBe("row 7 column 8, level 0 of 255, line 21"));
+  expect(await open.page.getByRole("radio", { name: "level 64, 6 pixels" }).getAttribute("aria-checked")).toBe("true");
+  const tools = open.page.getByRole("group", { name: "Tools" }).getByRole("button");
+  expect(await tools.allTextContents()).toEqual(["Draw", "Erase", "Line", "Box", "Fill", "Pick"]);
+  expect(await tools.locator("u").allTextContents()).toEqual(["D", "E", "L", "B", "F", "P"]);
+});
+
+test("the pointer reads a pixel without moving the cursor, with the light of its row and column", async () => {
+  const at = await centreOf(open, 4, 2);
+  await open.page.mouse.move(at.x, at.y);
+  // (26 + 64 + 26) / (9 · 255) = 5.05 %; column 4: (15+42+64+64+64+42+42+26+26)/(9·255) = 16.8 %.
+  const words = "row 2 column 4, level 64 of 255, line 16; row light 5 %, column light 17 %";
+  await until(async () => expect(await open.page.locator(".readout").textContent()).toBe(words));
+  expect(await cell("aria-colindex")).toBe("1");
+});
+
+test("frames: page keys and the strip choose one, strokes go to it, and playing starts only when asked", async () => {
+  await afresh(open, falling());
+  await until(async () => expect(await strip().getAttribute("aria-valuetext")).toBe("frame 0 of 0–5, 0 s"));
+  await press("PageDown", "PageDown", "PageDown");
+  await until(async () => expect(await strip().getAttribute("aria-valuetext")).toBe("frame 3 of 0–5, 0.15 s"));
+  await until(() => expect(open.reveals.at(-1)).toEqual({ frame: 3, x: 0, y: 0 }));
+  await press("Space");
+  await until(() => expect(open.paints[0]?.changes).toEqual([{ frame: 3, x: 0, y: 0, value: 64, before: 0 }]));
+  await strip().press("Home");
+  await until(async () => expect(await strip().getAttribute("aria-valuenow")).toBe("0"));
+  const play = open.page.getByRole("button", { name: "Play" });
+  open.reveals.length = 0;
+  await play.click();
+  const seen = new Set<string | null>();
+  await until(async () => {
+    seen.add(await strip().getAttribute("aria-valuenow"));
+    expect(seen.size).toBeGreaterThan(2);
+  });
+  await open.page.getByRole("button", { name: "Pause" }).click();
+  await play.waitFor();
+  await settled(open);
+  expect(open.reveals).toEqual([]);
+});
+
+test.each(["media", "class"])(
+  "where motion is to be reduced (%s), playing runs through the frames once",
+  async (by) => {
+    const { page } = open;
+    if (by === "media") await page.emulateMedia({ reducedMotion: "reduce" });
+    else await page.evaluate(() => document.body.classList.add("vscode-reduce-motion"));
+    await afresh(open, falling({ fps: 60 }));
+    await page.getByRole("button", { name: "Play" }).click();
+    await until(async () => expect(await strip().getAttribute("aria-valuenow")).toBe("5"));
+    await page.getByRole("button", { name: "Play" }).waitFor();
+    expect(await strip().getAttribute("aria-valuenow")).toBe("5");
+    await page.emulateMedia({ reducedMotion: "no-preference" });
+    await page.evaluate(() => document.body.classList.remove("vscode-reduce-motion"));
+  },
+);
+
+test("tool, level, frame and bitmap are kept, and taken up again", async () => {
+  await afresh(open, falling(), "0x1A");
+  await press("b", "PageDown", "PageDown");
+  const { identity } = open.shown.bitmap;
+  await until(async () => expect(await open.kept()).toEqual({ tool: "box", level: 26, frame: 2, identity }));
+  const again = await openPage(browser, code, falling(), { kept: await open.kept() });
+  expect(await again.page.locator(".tool[aria-pressed=true]").textContent()).toBe("Box");
+  expect(await again.page.locator(".ladder input").inputValue()).toBe("26");
+  await until(async () => expect(await again.page.locator(".strip").getAttribute("aria-valuenow")).toBe("2"));
+  await again.close();
+});
+
+test("another bitmap of the file is asked for by its identity", async () => {
+  await open.page.getByRole("combobox", { name: "Bitmap of this file" }).selectOption("sun_icon");
+  await until(() => expect(open.chosen).toEqual([open.shown.others[1]?.identity]));
+});
+
+test("where there is nothing to show the page says why, and shows the next picture", async () => {
+  await open.rpc.call("nothing", { why: "This file has no bitmaps." });
+  await until(async () => expect(await open.page.locator(".empty").textContent()).toBe("This file has no bitmaps."));
+  expect(await open.page.locator("[role=grid]").isVisible()).toBe(false);
+  await open.show(drop());
+  await open.page.locator("[role=grid]").waitFor();
+  expect(await colourAt(open, 4, 2)).not.toEqual(await colourAt(open, 0, 0));
+});
+
+test("a level that is none is told so, and the list of keys opens", async () => {
+  await open.page.locator(".ladder input").fill("300");
+  await open.page.locator(".ladder input").press("Enter");
+  await until(async () =>
+    expect(await open.page.locator(".note").textContent()).toBe("300 is above 255, the highest value"),
+  );
+  await open.page.getByText("? keys").click();
+  await open.page.getByText("rung below and above").waitFor();
+});
+
+test("the page never broke its content security policy nor threw", () => {
+  expect(open.errors).toEqual([]);
+});
