@@ -17,16 +17,18 @@ export function lightOf(pixels: ArrayLike<number>, width: number, height: number
   const counts = new Map<number, number>();
   let peak = 0;
   let sum = 0;
+  let lit = 0;
   for (let i = 0; i < width * height; i++) {
     const value = pixels[i] ?? 0;
-    counts.set(value, (counts.get(value) ?? 0) + 1);
     if (value === 0) continue;
+    counts.set(value, (counts.get(value) ?? 0) + 1);
+    lit++;
     const [x, y] = [i % width, Math.floor(i / width)];
     rows[y] = (rows[y] ?? 0) + value / (width * most);
     columns[x] = (columns[x] ?? 0) + value / (height * most);
     peak = Math.max(peak, value);
     sum += value;
   }
-  const lit = width * height - (counts.get(0) ?? 0);
+  if (lit < width * height) counts.set(0, width * height - lit);
   return { peak, lit, mean: sum / (width * height * most), rows, columns, counts };
 }

@@ -53,7 +53,7 @@ export function limitOf({ cap, drive, most }: BitmapInfo): number | undefined {
 }
 
 function under(shown: Shown, queue: readonly Sent[], frame: number): Uint32Array {
-  const pixels = Uint32Array.from(shown.frames[frame] ?? []);
+  const pixels = new Uint32Array(shown.frames[frame] ?? []);
   for (const sent of queue) {
     if (sent.frame !== frame || !sameBitmap(sent.identity, shown.bitmap.identity)) continue;
     for (const [index, value] of sent.marks) pixels[index] = value;

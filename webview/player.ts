@@ -19,6 +19,8 @@ export function player(dispatch: (action: Action) => void, state: () => State): 
       const { frames, fps } = shown.bitmap;
       const passed = first + Math.floor(((time - begun) / 1000) * (fps || FPS));
       if (reducedMotion() && passed >= frames) {
+        // A late tick may have passed over the last frame, where the run ends.
+        dispatch({ type: "frame", frame: frames - 1 });
         dispatch({ type: "playing", playing: false });
       } else if (passed % frames !== frame) {
         dispatch({ type: "frame", frame: passed % frames });

@@ -85,7 +85,11 @@ export function reduce(state: State, action: Action): State {
     case "hostCursor":
       return hostCursor(state, action.place);
     case "tool":
-      return { ...withoutStroke(state), tool: action.tool, toolBefore: keepsTool(state.tool) ? state.tool : "draw" };
+      return {
+        ...withoutStroke(state),
+        tool: action.tool,
+        toolBefore: keepsTool(state.tool) ? state.tool : state.toolBefore,
+      };
     case "level":
       return { ...state, level: action.level };
     case "frame":

@@ -304,7 +304,10 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
       node.numbers += count - before;
       node.trailingComma = true;
     }
+    const from = at;
     let c = skip();
+    // After a comment the fast path goes on.
+    if (at > from && c >= 48 && c <= 57) continue;
     if (c === 125) {
       node.close = at - base;
       closeElements(node);

@@ -245,7 +245,13 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   }
 
   function hasKeyword(wanted: string): boolean {
-    for (let i = 0; i < statement.kinds.length; i++) if (word(i) === wanted) return true;
+    const { kinds, starts, ends } = statement;
+    for (let i = 0; i < kinds.length; i++) {
+      // The length rules nearly all words out without making a string.
+      if (kinds[i] === WORD && (ends[i] as number) - (starts[i] as number) === wanted.length && word(i) === wanted) {
+        return true;
+      }
+    }
     return false;
   }
 

@@ -78,9 +78,10 @@ export function skipSpace(text: string, at: number): number {
 }
 
 export function identEnd(text: string, at: number): number {
-  let i = at;
-  while (i < text.length && classOf(text.charCodeAt(i)) >= IDENT) i++;
-  return i;
+  for (let i = at; ; i++) {
+    const c = text.charCodeAt(i);
+    if (!(c < 256 ? (CLASSES[c] as number) >= IDENT : classOf(c) >= IDENT)) return i;
+  }
 }
 
 /** End of a preprocessing number: digits, letters, points, digit separators and signs of exponents. */

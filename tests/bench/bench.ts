@@ -5,13 +5,15 @@
 import { writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { cpus, release, type } from "node:os";
+import { createDocuments } from "../../server/documents.ts";
+import { hover } from "../../server/features/hover.ts";
+import type { ClientSettings } from "../../server/features/settings.ts";
+import { clientSettings } from "../../server/features/settings.ts";
 import { editPixels } from "../../shared/bitmap/edit.ts";
 import { openText } from "../../shared/bitmap/open.ts";
-import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
-import { checkFile } from "../../shared/checks/all.ts";
 import { readSource } from "../../shared/source/read.ts";
 import type { Row } from "./measure.ts";
-import { median, row } from "./measure.ts";
+import { median, row, sideBySide } from "./measure.ts";
 import { firmware, largeFrame } from "./texts.ts";
 
 const need = createRequire(`${process.cwd()}/package.json`);
@@ -42,9 +44,8 @@ const ms = (value: number) => `${value < 10 ? value.toFixed(2) : value.toFixed(1
 async function reading(rows: Row[]): Promise<void> {
   const text = firmware(1_000_000);
   const other = await treeSitter();
-  const bare = median(() => bareLoop(text));
-  const own = median(() => readSource(text, { target: "avr" }));
-  const tree = median(() => other(text));
+  const read = () => readSource(text, { target: "avr" });
+  const [bare = 0, own = 0, tree = 0] = sideBySide([() => bareLoop(text), read, () => other(text)]);
   const rate = speed(text.length, own);
   rows.push(
     row("Reading 1 MB of firmware with arrays", `${rate.toFixed(0)} MB/s (${ms(own)})`, "≥ 100 MB/s", rate >= 100),
@@ -79,23 +80,39 @@ async function reading(rows: Row[]): Promise<void> {
   }
 }
 
-/** One character typed in the middle of a 1 MB document: read again and checked, as the server does. */
+const SETTINGS: ClientSettings = { ...clientSettings({}, undefined), markdown: true };
+
+/** One character typed in the middle of a 1 MB document, to fresh findings: all that the server does for it. */
 function keystroke(rows: Row[]): void {
-  let text = firmware(1_000_000);
-  let file: BitmapFile = openText(text, "bench.h");
-  checkFile(file);
-  const places = [text.indexOf("0x", text.length >> 1) + 3, text.indexOf("step down", text.length >> 1)];
-  for (const [i, place] of places.entries()) {
-    let flip = false;
+  const text = firmware(1_000_000);
+  const uri = "file:///bench.h";
+  const documents = createDocuments(() => ({ target: undefined }));
+  documents.open({ uri, languageId: "cpp", version: 1, text });
+  const parsed = documents.parsed(uri);
+  if (!parsed) throw new Error("the bench document was not opened");
+  let version = 1;
+  for (const where of ["in an array", "in a comment"]) {
+    const from = text.indexOf(where === "in an array" ? "0x" : "step down", text.length >> 1) + 3;
+    const range = { start: parsed.document.positionAt(from), end: parsed.document.positionAt(from + 1) };
     const time = median(() => {
-      flip = !flip;
-      text = text.slice(0, place) + (flip ? "7" : "3") + text.slice(place + 1);
-      file = openText(text, "bench.h", { previous: file });
-      return checkFile(file);
+      version++;
+      documents.change(uri, version, [{ range, text: version % 2 ? "7" : "3" }]);
+      return documents.parsed(uri)?.findings;
     });
-    const what = i === 0 ? "in an array" : "in a comment";
-    rows.push(row(`A keystroke ${what} of a 1 MB file to fresh findings`, ms(time), "≤ 10 ms", time <= 10));
+    rows.push(row(`A keystroke ${where} of a 1 MB file to fresh findings`, ms(time), "≤ 10 ms", time <= 10));
   }
+}
+
+function hovering(rows: Row[]): void {
+  const uri = "file:///bench.h";
+  const documents = createDocuments(() => ({ target: undefined }));
+  const text = firmware(20_000);
+  documents.open({ uri, languageId: "cpp", version: 1, text });
+  const parsed = documents.parsed(uri);
+  const at = parsed?.document.positionAt(text.indexOf("screen_0"));
+  if (!parsed || !at) throw new Error("the bench document was not opened");
+  const time = median(() => hover(parsed, at, SETTINGS));
+  rows.push(row("Hover on the name of a 128×64 bitmap", ms(time), "≤ 5 ms", time <= 5));
 }
 
 function painting(rows: Row[]): void {
@@ -113,8 +130,6 @@ function painting(rows: Row[]): void {
 
 function memory(rows: Row[]): void {
   const text = largeFrame();
-  const gc = (globalThis as { gc?: () => void }).gc;
-  if (!gc) return;
   const { list } = readSource(text, { target: "host" }).initialisers[0] ?? {};
   if (!list) throw new Error("the bench text has no array");
   const bytes = list.starts.byteLength + list.ends.byteLength + list.values.byteLength;
@@ -126,6 +141,7 @@ async function main(): Promise<void> {
   const rows: Row[] = [];
   await reading(rows);
   keystroke(rows);
+  hovering(rows);
   painting(rows);
   memory(rows);
   const table = rows.map((r) => `| ${r.what} | ${r.measured} | ${r.target} | ${r.met ? "yes" : "**no**"} |`).join("\n");

@@ -13,6 +13,19 @@ export function median(run: () => unknown, seconds = 1.5): number {
   return times[times.length >> 1] as number;
 }
 
+/** Medians of several functions that take turns, so that a load on the machine falls on all of them alike. */
+export function sideBySide(runs: readonly (() => unknown)[], rounds = 40): number[] {
+  const times = runs.map(() => [] as number[]);
+  for (let round = -5; round < rounds; round++) {
+    runs.forEach((run, i) => {
+      const from = performance.now();
+      run();
+      if (round >= 0) times[i]?.push(performance.now() - from);
+    });
+  }
+  return times.map((list) => list.sort((a, b) => a - b)[list.length >> 1] as number);
+}
+
 export interface Row {
   readonly what: string;
   readonly measured: string;

@@ -16,5 +16,4 @@ await build({
   loader: { ".h": "text" },
   logLevel: "warning",
 });
-process.exitCode =
-  spawnSync(process.execPath, ["--expose-gc", "dist/bench.cjs"], { cwd: root, stdio: "inherit" }).status ?? 1;
+process.exitCode = spawnSync(process.execPath, ["dist/bench.cjs"], { cwd: root, stdio: "inherit" }).status ?? 1;

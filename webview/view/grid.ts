@@ -43,6 +43,7 @@ export function makeGrid(
   let context: CanvasRenderingContext2D | undefined;
   let last: Geometry | undefined;
   let theme: Theme | undefined;
+  let old: Rulers | undefined;
   let ratio = 0;
 
   const draw = (model: GridModel) => {
@@ -60,7 +61,10 @@ export function makeGrid(
     }
     if (!context) return;
     const drawn = paintCells(context, g, model.theme, cells, again || theme !== model.theme);
-    drawRulers(context, g, model.theme, rulers);
+    const { x, y, light, lines } = rulers;
+    const same = old?.x === x && old.y === y && old.light === light && old.lines === lines;
+    if (again || theme !== model.theme || !same) drawRulers(context, g, model.theme, rulers);
+    old = rulers;
     // How many cells the last picture cost, for whoever measures.
     canvas.dataset.drawn = String(drawn);
     last = g;
