@@ -1,5 +1,4 @@
 // Bundles every part of the extension into dist/. `node esbuild.mjs --watch` rebuilds on change.
-import { existsSync } from "node:fs";
 import { rm } from "node:fs/promises";
 import { context } from "esbuild";
 
@@ -14,15 +13,26 @@ const node = {
   loader: { ".h": "text" },
 };
 
+// What the client imports only later is a bundle of its own, so that activation does not even read it.
+const later = {
+  name: "later",
+  setup: ({ onResolve }) =>
+    onResolve({ filter: /\/languageServer\.ts$/ }, ({ kind }) =>
+      kind === "dynamic-import" ? { path: "./languageServer.js", external: true } : undefined,
+    ),
+};
+// The editor hands `vscode` out through require, so import() becomes that too.
+const client = { ...node, format: "cjs", external: ["vscode"], supported: { "dynamic-import": false } };
 const page = { bundle: true, platform: "browser", target: "es2022", minify: true, legalComments: "linked" };
 
 const parts = [
-  { ...node, entryPoints: { client: "client/extension.ts" }, format: "cjs", external: ["vscode"] },
+  { ...client, entryPoints: { client: "client/extension.ts" }, plugins: [later] },
+  { ...client, entryPoints: { languageServer: "client/languageServer.ts" } },
   { ...node, entryPoints: { server: "server/main.ts" }, format: "cjs" },
   { ...node, entryPoints: { cli: "server/cli/main.ts" }, format: "cjs", banner: { js: "#!/usr/bin/env node" } },
   { ...page, entryPoints: { webview: "webview/main.ts" }, format: "iife" },
   { ...page, entryPoints: { webview: "webview/style.css" } },
-].filter(({ entryPoints }) => Object.values(entryPoints).every((file) => existsSync(file)));
+];
 
 if (!watch) await rm("dist", { recursive: true, force: true });
 const contexts = await Promise.all(parts.map((part) => context({ ...part, outdir: "dist", logLevel: "warning" })));

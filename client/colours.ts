@@ -9,7 +9,7 @@ export function rgbOf(hex = "#ffffff"): Rgb {
 }
 
 /** sRGB code value (0–1) to linear light (IEC 61966-2-1). */
-export function toLight(code: number): number {
+function toLight(code: number): number {
   return code <= 0.04045 ? code / 12.92 : ((code + 0.055) / 1.055) ** 2.4;
 }
 
@@ -19,7 +19,7 @@ export function toCode(light: number): number {
 }
 
 /** Relative luminance of an sRGB colour (weights of ITU-R BT.709). */
-export function luminance(rgb: Rgb): number {
+function luminance(rgb: Rgb): number {
   const [r, g, b] = rgb.map(toLight) as [number, number, number];
   return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 }

@@ -100,10 +100,12 @@ export function createPaintView(
       strokes = done.catch(() => undefined);
       return done.then((version) => ({ version }));
     },
-    reveal: ({ place }) => {
+    reveal: ({ identity, place }) => {
       const editor = textEditor();
       const range = showing && rangeOfPlace(showing, place);
-      if (!editor || !range || showing?.shown.version !== document.version) return {};
+      const shown = showing?.shown;
+      // The page may still be on what it was shown before.
+      if (!editor || !range || shown?.version !== document.version || shown.bitmap.name !== identity.name) return {};
       revealed = new Selection(range.start, range.end);
       editor.selection = revealed;
       editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);

@@ -4,7 +4,7 @@ import { createRpc, type Handlers, type Rpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { ToolName } from "./tools/tools.ts";
 
-export interface Kept {
+interface Kept {
   readonly tool: ToolName;
   readonly level: number;
   readonly frame: number;

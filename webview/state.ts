@@ -6,7 +6,7 @@ import type { Point, Size } from "./tools/shapes.ts";
 import { type Marks, type ToolName, toolOf } from "./tools/tools.ts";
 
 /** A stroke under way. */
-export interface Stroke {
+interface Stroke {
   readonly tool: ToolName;
   readonly frame: number;
   readonly level: number;

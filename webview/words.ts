@@ -11,7 +11,7 @@ export function counted(count: number, one: string): string {
 }
 
 /** A raw value: its number, or lit and dark where there are only two. */
-export function levelWords(value: number, most: number): string {
+function levelWords(value: number, most: number): string {
   return most === 1 ? (value > 0 ? "lit" : "dark") : `level ${value} of ${most}`;
 }
 

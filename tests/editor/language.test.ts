@@ -67,7 +67,7 @@ test("findings are in Problems, and a quick fix mends missing_row", async () => 
   await editor.open("mistakes.h", line + 5, 1);
   await editor.page.keyboard.press("Control+.");
   const fix = editor.page
-    .locator(".action-widget .monaco-list-row.action")
+    .locator(".action-widget .monaco-list-row.action.focused")
     .filter({ hasText: "Write the missing zeros out" });
   await fix.waitFor();
   await editor.picture("quick-fix");

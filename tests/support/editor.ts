@@ -59,14 +59,15 @@ export async function startEditor(settings: Readonly<Record<string, unknown>> = 
   cpSync(join(ROOT, "sample-workspace"), folder, { recursive: true });
   mkdirSync(join(data, "User"), { recursive: true });
   writeFileSync(join(data, "User/settings.json"), JSON.stringify({ ...SETTINGS, ...settings }));
-  const child = serve(temporary, data, folder);
+  let child: ChildProcess | undefined;
   let browser: Browser | undefined;
   const stop = async () => {
     await browser?.close();
-    await end(child);
+    if (child) await end(child);
     rmSync(temporary, { recursive: true, force: true });
   };
   try {
+    child = serve(temporary, data, folder);
     const url = await listening(child);
     browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: BROWSER });
     const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });

@@ -203,6 +203,8 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   open.holdReveal = undefined;
   await open.rpc.call("nothing", { why: "between two tests" });
   await open.show({ ...shown, version: open.shown.version + 10 });
+  // A page that is not drawn yet can't have the focus.
+  await open.page.locator("[role=grid]").waitFor();
   await open.page.locator("[role=gridcell]").focus();
   await open.page.keyboard.press("d");
   await open.page.keyboard.press("Control+Home");

@@ -16,7 +16,7 @@ interface Given {
 }
 
 /** A shown bitmap, one row of it on each source line. */
-export function shownOf({ name, width, height, frames, info = {}, rest = {}, line = 14 }: Given): Shown {
+function shownOf({ name, width, height, frames, info = {}, rest = {}, line = 14 }: Given): Shown {
   const identity = { name, ordinal: 0, siblings: 1, structure: `${width}x${height}` };
   const bitmap: BitmapInfo = {
     identity,

@@ -4,7 +4,7 @@ import { box, fill, line, type Point, type Size } from "./shapes.ts";
 /** New values by the index of the pixel, counted row by row. */
 export type Marks = ReadonlyMap<number, number>;
 
-export interface StrokeStep {
+interface StrokeStep {
   /** The picture under the stroke. */
   readonly pixels: ArrayLike<number>;
   readonly size: Size;

@@ -11,7 +11,7 @@ export interface FramesView {
   draw(model: FramesModel): void;
 }
 
-export interface FramesModel {
+interface FramesModel {
   readonly bitmap: BitmapInfo;
   readonly pictures: readonly Uint32Array[];
   readonly limit: number | undefined;

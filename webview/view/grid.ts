@@ -11,7 +11,7 @@ import { keyAction } from "./keys.ts";
 import { drawRulers, type Rulers } from "./rulers.ts";
 import type { Theme } from "./theme.ts";
 
-export interface GridModel {
+interface GridModel {
   readonly geometry: Geometry;
   readonly theme: Theme;
   readonly cells: Cells;
