@@ -5,6 +5,8 @@ const layer = (name: string, testTimeout: number, isolate = true) => ({
   test: { name, include: [`tests/${name}/**/*.test.ts`], testTimeout, hookTimeout: testTimeout, isolate },
 });
 
+const oneByOne = (project: ReturnType<typeof layer>) => ({ test: { ...project.test, fileParallelism: false } });
+
 /** Layers of pure functions share one module graph, which makes them several times as fast. */
 const SHARED_MODULES = false;
 
@@ -16,7 +18,8 @@ export default defineConfig({
       layer("oracle", 240_000),
       layer("server", 60_000),
       layer("webview", 60_000),
-      layer("editor", 240_000),
+      // Two editors at once are slow on two cores, so its files run one after the other.
+      oneByOne(layer("editor", 240_000)),
     ],
     reporters: ["default", "./tests/support/closingLine.ts"],
     coverage: {

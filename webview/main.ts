@@ -4,10 +4,12 @@ import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
+import { defineComponents } from "./toolkit.ts";
 import { pageKeyAction } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
 function start(root: HTMLElement): void {
+  defineComponents();
   let state: State = START;
   let waiting = false;
 

@@ -13,8 +13,9 @@ export function answering<P, R>(log: Log, name: string, otherwise: R, feature: (
   };
 }
 
-function refuseCancelled(token: CancellationToken): void {
-  if (token.isCancellationRequested)
+/** A client that sends its parameters as a list may leave no place for the token. */
+function refuseCancelled(token: CancellationToken | undefined): void {
+  if (token?.isCancellationRequested)
     throw new ResponseError(LSPErrorCodes.RequestCancelled, "The request was cancelled.");
 }
 
