@@ -147,7 +147,7 @@ function makeArray(a: {
   }
   for (const [index, why] of list.unreadable) {
     if (index < node.firstElement || index >= node.endElement) continue;
-    because(why, { start: list.starts[index] as number, end: list.ends[index] as number });
+    because(why, { start: list.starts[index] as number, end: endOf(list, index) });
     break;
   }
   return {
@@ -320,7 +320,7 @@ export function storedBits(array: SourceArray): Uint8Array | Uint16Array | Uint3
   }
   const out =
     type.bits === 8 ? new Uint8Array(count) : type.bits === 16 ? new Uint16Array(count) : new Uint32Array(count);
-  if (!slots && !type.truth && list.wide.size === 0 && list.values instanceof Int32Array) {
+  if (!slots && !type.truth && list.wide.size === 0 && !(list.values instanceof Float64Array)) {
     const fitting = Math.min(array.given, count);
     const source = list.values.subarray(first, first + fitting);
     out.set(source);
@@ -347,11 +347,15 @@ export function storedValues(array: SourceArray): (number | string)[] | undefine
   return Array.from(bits, (b) => (type.signed ? (b << shift) >> shift : b));
 }
 
+function endOf(list: Initialiser, at: number): number {
+  return (list.starts[at] as number) + (list.lengths[at] as number);
+}
+
 /** Span of a written element in the text. `index` counts the written elements of this array. */
 export function elementSpan(array: SourceArray, index: number): Span {
   const list = array.list as Initialiser;
   const at = (list.nodes[array.node] as ListNode).firstElement + index;
-  return { start: array.base + (list.starts[at] as number), end: array.base + (list.ends[at] as number) };
+  return { start: array.base + (list.starts[at] as number), end: array.base + endOf(list, at) };
 }
 
 /** Index of the written element at an offset of the text (its token or the space up to the next), or -1. */
@@ -365,7 +369,7 @@ export function elementAtOffset(array: SourceArray, offset: number): number {
   while (low <= high) {
     const middle = (low + high) >> 1;
     if (at < (list.starts[middle] as number)) high = middle - 1;
-    else if (at > (list.ends[middle] as number)) low = middle + 1;
+    else if (at > endOf(list, middle)) low = middle + 1;
     else return middle - node.firstElement;
   }
   return -1;

@@ -46,9 +46,10 @@ export interface Initialiser {
   readonly length: number;
   readonly nodes: readonly ListNode[];
   readonly starts: Uint32Array;
-  readonly ends: Uint32Array;
+  /** Characters of each element's text. */
+  readonly lengths: Uint8Array | Uint32Array;
   /** Values as written, not yet stored in an element type; 0 for unreadable elements and for those in `wide`. */
-  readonly values: Int32Array | Float64Array;
+  readonly values: Uint8Array | Int32Array | Float64Array;
   /** Exact values of elements that a double cannot hold. */
   readonly wide: ReadonlyMap<number, bigint>;
   /** Why an element's value is not known. */
@@ -75,9 +76,12 @@ export interface ListReader {
 
 // Scratch space for the elements of the list being read; reading is not re-entrant.
 let starts = new Uint32Array(4096);
-let ends = new Uint32Array(4096);
+let lengths = new Uint32Array(4096);
 let values = new Int32Array(4096);
 let count = 0;
+/** All values, and all lengths, or-ed together: they tell how few bytes hold each. */
+let valueBits = 0;
+let lengthBits = 0;
 
 function grow(): void {
   const size = starts.length * 2;
@@ -86,7 +90,7 @@ function grow(): void {
     return to;
   };
   starts = copy(starts, new Uint32Array(size));
-  ends = copy(ends, new Uint32Array(size));
+  lengths = copy(lengths, new Uint32Array(size));
   values = copy(values, new Int32Array(size));
 }
 
@@ -97,6 +101,8 @@ function grow(): void {
 function readPlain(text: string, at: number, base: number): number {
   let n = count;
   let i = at;
+  let allValues = 0;
+  let allLengths = 0;
   for (;;) {
     let c = text.charCodeAt(i);
     while (c === 32 || c === 10 || c === 13 || c === 9) c = text.charCodeAt(++i);
@@ -129,12 +135,16 @@ function readPlain(text: string, at: number, base: number): number {
     }
     if (n === starts.length) grow();
     starts[n] = start - base;
-    ends[n] = end - base;
+    lengths[n] = end - start;
     values[n] = value;
+    allValues |= value;
+    allLengths |= end - start;
     n++;
     i++;
   }
   count = n;
+  valueBits |= allValues;
+  lengthBits |= allLengths;
   return i;
 }
 
@@ -145,6 +155,8 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
   const wide = new Map<number, bigint>();
   const comments: Span[] = [];
   count = 0;
+  valueBits = 0;
+  lengthBits = 0;
   /** Where to go on if the item being read turns out not to be one: after a designator, else at its start. */
   let resume = -1;
   /** Elements whose value 32 bits do not hold, with that value. */
@@ -176,8 +188,10 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
   const push = (start: number, end: number, value: number): void => {
     if (count === starts.length) grow();
     starts[count] = start - base;
-    ends[count] = end - base;
+    lengths[count] = end - start;
     values[count] = value;
+    valueBits |= value;
+    lengthBits |= end - start;
     if (value !== values[count]) large.push([count, value]);
     count++;
   };
@@ -292,7 +306,8 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
   /** The fast path leaves the end of the last item to this: it is that of the last element or of the last list. */
   const closeElements = (node: ListNode): void => {
     node.endElement = count;
-    if (count > node.firstElement) node.lastEnd = Math.max(node.lastEnd, ends[count - 1] as number);
+    if (count > node.firstElement)
+      node.lastEnd = Math.max(node.lastEnd, (starts[count - 1] as number) + (lengths[count - 1] as number));
   };
 
   open(undefined);
@@ -361,19 +376,25 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
     }
     broken = "the list is not closed";
   }
-  // One block of memory holds all three, which is cheaper to make than three.
-  const memory = new ArrayBuffer(12 * count);
+  // One block of memory holds all three, which is cheaper to make than three; most values and lengths fit in a byte.
+  const lengthSize = lengthBits >>> 8 === 0 ? 1 : 4;
+  const valueSize = valueBits >>> 8 === 0 ? 1 : 4;
+  const memory = new ArrayBuffer(count * (4 + lengthSize + valueSize) + 8);
   const ownStarts = new Uint32Array(memory, 0, count);
-  const ownEnds = new Uint32Array(memory, 4 * count, count);
-  const ownValues = new Int32Array(memory, 8 * count, count);
   ownStarts.set(starts.subarray(0, count));
-  ownEnds.set(ends.subarray(0, count));
+  const wideFirst = valueSize === 4 ? 4 * count : 4 * count + (lengthSize === 4 ? 4 * count : 0);
+  const ownValues =
+    valueSize === 4 ? new Int32Array(memory, wideFirst, count) : new Uint8Array(memory, wideFirst, count);
   ownValues.set(values.subarray(0, count));
+  const lengthAt = valueSize === 4 ? 8 * count : lengthSize === 4 ? 4 * count : 5 * count;
+  const ownLengths =
+    lengthSize === 4 ? new Uint32Array(memory, lengthAt, count) : new Uint8Array(memory, lengthAt, count);
+  ownLengths.set(lengths.subarray(0, count));
   return {
     length: at - base,
     nodes,
     starts: ownStarts,
-    ends: ownEnds,
+    lengths: ownLengths,
     values: large.length === 0 ? ownValues : widened(ownValues, large),
     wide,
     unreadable,
@@ -384,7 +405,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
   };
 }
 
-function widened(values: Int32Array, large: readonly [number, number][]): Float64Array {
+function widened(values: Uint8Array | Int32Array, large: readonly [number, number][]): Float64Array {
   const out = Float64Array.from(values);
   for (const [index, value] of large) out[index] = value;
   return out;

@@ -132,7 +132,7 @@ function memory(rows: Row[]): void {
   const text = largeFrame();
   const { list } = readSource(text, { target: "host" }).initialisers[0] ?? {};
   if (!list) throw new Error("the bench text has no array");
-  const bytes = list.starts.byteLength + list.ends.byteLength + list.values.byteLength;
+  const bytes = list.starts.byteLength + list.lengths.byteLength + list.values.byteLength;
   const each = bytes / list.starts.length;
   rows.push(row("Memory for each element beyond the text", `${each.toFixed(1)} bytes`, "≤ 12 bytes", each <= 12));
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { storedValues } from "../../../shared/source/arrays.ts";
+import { elementSpan, storedValues } from "../../../shared/source/arrays.ts";
 import { readSource } from "../../../shared/source/read.ts";
 import { type Read, read } from "./reading.ts";
 
@@ -109,10 +109,19 @@ describe("lists", () => {
   it("spans are those of the literals", () => {
     const text = `${bytes}{ 0x0F, /* , */ 'x',\n  (1 + 2) };`;
     const array = readSource(text, { target: "host" }).arrays[0];
-    const { starts, ends } = array?.list ?? { starts: [], ends: [] };
-    expect(
-      Array.from(starts, (s, i) => text.slice((array?.base ?? 0) + s, (array?.base ?? 0) + (ends[i] ?? 0))),
-    ).toEqual(["0x0F", "'x'", "(1 + 2)"]);
+    const { starts, lengths } = array?.list ?? { starts: [], lengths: [] };
+    const begins = Array.from(starts, (s) => (array?.base ?? 0) + s);
+    expect(begins.map((b, i) => text.slice(b, b + (lengths[i] ?? 0)))).toEqual(["0x0F", "'x'", "(1 + 2)"]);
+  });
+
+  it("a literal longer than a byte can count keeps its whole span", () => {
+    const long = `0x${"0".repeat(300)}1F`;
+    const text = `${bytes}{ 1, ${long}, 300 };`;
+    const array = readSource(text, { target: "host" }).arrays[0];
+    if (!array) throw new Error("the array is missing");
+    const { start, end } = elementSpan(array, 1);
+    expect(text.slice(start, end)).toBe(long);
+    expect(storedValues(array)).toEqual([1, 0x1f, 300 % 256]);
   });
 });
 
