@@ -3,7 +3,7 @@ import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import { elementSpan } from "../source/arrays.ts";
-import type { ListNode } from "../source/initialiser.ts";
+import type { Initialiser, ListNode } from "../source/initialiser.ts";
 import { reflow } from "../source/reflow.ts";
 import type { Span } from "../source/text.ts";
 import type { Fix, Rule } from "./rules.ts";
@@ -89,9 +89,12 @@ function linesOf(text: string, array: SourceArray): { perLine: number; lines: nu
   let onLine = 0;
   let end = 0;
   let first = 0;
-  for (let i = 0; i < array.given; i++) {
-    const span = elementSpan(array, i);
-    if (i > 0 && breaksBetween(text, end, span.start)) {
+  const { base } = array;
+  const { starts, lengths } = array.list as Initialiser;
+  // Straight from the typed arrays: this loop runs over every element of every bitmap.
+  for (let i = node.firstElement; i < node.endElement; i++) {
+    const start = base + (starts[i] as number);
+    if (i > node.firstElement && breaksBetween(text, end, start)) {
       if (lines === 0) {
         perLine = onLine;
         first = end;
@@ -100,7 +103,7 @@ function linesOf(text: string, array: SourceArray): { perLine: number; lines: nu
       onLine = 0;
     }
     onLine++;
-    end = span.end;
+    end = start + (lengths[i] as number);
   }
   if (lines === 0 || onLine !== perLine) return undefined;
   return { perLine, lines: lines + 1, span: { start: elementSpan(array, 0).start, end: first } };

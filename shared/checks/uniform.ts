@@ -1,4 +1,6 @@
-import { pixelsOf } from "../bitmap/resolve.ts";
+import type { Bitmap } from "../bitmap/resolve.ts";
+import { elementsOf, pixelsOf } from "../bitmap/resolve.ts";
+import type { Layout } from "../pixels/layout.ts";
 import type { Rule } from "./rules.ts";
 
 /** Pictures in which every pixel of every frame has one value: nothing is drawn yet, or something went wrong. */
@@ -10,6 +12,7 @@ export const uniform: Rule = {
     // Elements that are not written are the business of `length`.
     if (bitmap.array.given < bitmap.array.count || !bitmap.layout || bitmap.array.count < bitmap.layout.elements)
       return [];
+    if (differsAtOnce(bitmap, bitmap.layout)) return [];
     let value: number | undefined;
     for (let frame = 0; frame < bitmap.frames; frame++) {
       const pixels = pixelsOf(bitmap, frame);
@@ -22,3 +25,12 @@ export const uniform: Rule = {
   },
   fixes: () => [],
 };
+
+/** Whether elements that are pixels themselves differ: nearly every picture is told so without being laid out. */
+function differsAtOnce(bitmap: Bitmap, layout: Layout): boolean {
+  const bits = elementsOf(bitmap);
+  if (!bits || layout.elementBits !== layout.format.depth) return false;
+  const first = layout.skip + layout.lead;
+  for (let i = first + 1; i < layout.skip + layout.frameElements; i++) if (bits[i] !== bits[first]) return true;
+  return false;
+}

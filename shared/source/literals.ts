@@ -16,7 +16,7 @@ export interface LiteralStyle {
 const SPELLING =
   /^([+-]?\s*)(?:(0[xX])([0-9a-fA-F']+)|(0[bB])([01']+)|(B)([01]{1,8})|(0)([0-7']*)|([1-9][0-9']*))((?:[uU](?:ll?|LL?|z|Z)?|(?:ll?|LL?|z|Z)[uU]?)?)$/;
 
-/** Takes an integer literal apart (also the `B00110000` macros of Arduino); undefined for any other text. */
+/** Takes an integer literal apart (also the `B00110000` macros of sketches); undefined for any other text. */
 export function literalStyle(text: string): LiteralStyle | undefined {
   const m = SPELLING.exec(text);
   if (!m) return undefined;

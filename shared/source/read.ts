@@ -223,7 +223,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   function openBrace(): void {
     const last = statement.kinds.length - 1;
     const before = statement.kinds[last];
-    const role = roleOfBrace(last, before);
+    let role = roleOfBrace(last, before);
     if (role === "initialiser") {
       readList();
       return;
@@ -235,6 +235,8 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     if (role === "block") waiting = [];
     const scope = newScope(role === "block" ? "" : nameOfBody());
     const union = hasKeyword("union");
+    // Types that nest absurdly deep are no types; their statements are not worth keeping.
+    if (role === "type" && braces.length > MOST_SCOPES) role = "block";
     const scoped = names.scopes.length < MOST_SCOPES;
     const members: Brace["members"] = [];
     if (role === "type") braces.push({ kind: role, scope, before: copyStatement(statement), members, union, scoped });

@@ -65,7 +65,7 @@ export function builtinType(words: readonly string[], target: Target): IntType |
   return { kind: "int", bits, signed: !unsigned };
 }
 
-/** The integer types that `<stdint.h>`, `<stddef.h>` and the Arduino core name. */
+/** The integer types that `<stdint.h>`, `<stddef.h>` and the core of sketches name. */
 export function namedType(name: string, target: Target): IntType | undefined {
   const exact = /^(u?)int(?:_least)?(8|16|32|64)_t$/.exec(name);
   if (exact) return { kind: "int", bits: Number(exact[2]) as IntType["bits"], signed: exact[1] === "" };

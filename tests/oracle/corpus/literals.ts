@@ -71,7 +71,7 @@ function hex(random: Random, value: bigint, digits: number): string {
   return (random.chance(0.1) ? "0X" : "0x") + (random.chance(0.5) ? text.toUpperCase() : text);
 }
 
-/** `B…` names of 1 to 8 digits, as Arduino's core defines them (binary.h); they expand to decimal literals. */
+/** `B…` names of 1 to 8 digits, as the core of sketches defines them (binary.h); they expand to decimal literals. */
 function binaryMacro(random: Random, value: number): Term {
   const digits = value.toString(2).padStart(random.pick([8, 8, 8, 1]), "0");
   return atom(

@@ -1,6 +1,6 @@
 /**
  * What a board's core would bring: only the compilers see it. The product meets the names in it unexplained, except
- * for those that any Arduino sketch may use (`B…` macros, `byte`, `word`, `boolean`, PROGMEM).
+ * for those that any sketch may use (`B…` macros, `byte`, `word`, `boolean`, PROGMEM).
  */
 export function preludeText(): string {
   return [
@@ -31,7 +31,7 @@ export function preludeText(): string {
   ].join("\n");
 }
 
-/** `B0` … `B11111111` in every digit count, as in the Arduino core's binary.h. */
+/** `B0` … `B11111111` in every digit count, as in the sketch core's binary.h. */
 function binaryMacros(): readonly string[] {
   return [1, 2, 3, 4, 5, 6, 7, 8].flatMap((digits) =>
     Array.from({ length: 2 ** digits }, (_, value) => `#define B${value.toString(2).padStart(digits, "0")} ${value}`),

@@ -15,7 +15,7 @@ const type = (words: string, bits: PerTarget<number>, signed: boolean): ElementT
 });
 
 /**
- * Integer types of the language, `<stdint.h>` and the Arduino core, with their widths in the avr-gcc and LP64 data
+ * Integer types of the language, `<stdint.h>` and the core of sketches, with their widths in the avr-gcc and LP64 data
  * models. The compilers confirm this table in harness.test.ts.
  */
 export const TYPES: readonly ElementType[] = [

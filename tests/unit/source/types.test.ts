@@ -25,7 +25,7 @@ const builtin: [string, ...(string | undefined)[]][] = [
   ["long long long", undefined, undefined, undefined],
 ];
 
-/** <stdint.h>, <stddef.h> and the Arduino core. [name, avr, arm32, host] */
+/** <stdint.h>, <stddef.h> and the core of sketches. [name, avr, arm32, host] */
 const named: [string, ...(string | undefined)[]][] = [
   ["uint8_t", "u8", "u8", "u8"],
   ["int64_t", "s64", "s64", "s64"],
