@@ -96,3 +96,29 @@ test("the page follows the text cursor to another bitmap and marks its pixel", a
   expect(await editor.webview.locator("[role=row]").getAttribute("aria-rowindex")).toBe("5");
   await editor.picture("paint-follow");
 });
+
+test("typing a number changes its pixel on the page", async () => {
+  await source()
+    .locator(".view-line")
+    .filter({ hasText: /0x1A,.0x01,.0x2A/ })
+    .getByText("0x2A")
+    .first()
+    .dblclick();
+  await editor.page.keyboard.type("0x11");
+  await editor.webview.locator("[role=gridcell][aria-label*='level 17 of 255']").waitFor();
+});
+
+test("text typed right after a stroke and the stroke are both kept", async () => {
+  await named("sun_icon").waitFor();
+  await drag([0, 8], [1, 8]);
+  // No waiting here: the stroke may still be on its way when the text changes under it.
+  await source().getByText("temperature").first().click();
+  await editor.page.keyboard.press("Home");
+  await editor.page.keyboard.type("int typed; ");
+  await expect.poll(async () => (await source().textContent()) ?? "").toMatch(/0x40,.0x40,.0x00,.0x00,.0x1A/);
+  await editor.save();
+  const text = editor.onDisk(FILE).toString("latin1");
+  expect(text).toContain("int typed; /* air temperature */");
+  expect(text).toContain("\n  0x40, 0x40, 0x00, 0x00, 0x1A, 0x00, 0x00, 0x00, 0x00,\n};");
+  await editor.picture("paint-and-type");
+});
