@@ -9,6 +9,7 @@ import { openText } from "../shared/bitmap/open.ts";
 import type { BitmapFile } from "../shared/bitmap/resolve.ts";
 import { checkFile } from "../shared/checks/all.ts";
 import type { Finding } from "../shared/checks/rules.ts";
+import { SOURCE } from "./sources.ts";
 import type { OpenOptions } from "./workspace.ts";
 
 /** One version of a document as it was read. */
@@ -35,7 +36,6 @@ export interface Documents {
 }
 
 const LANGUAGES = new Set(["c", "cpp", "arduino"]);
-const SOURCE = /\.(?:ino|pde|c|cc|cpp|cxx|h|hh|hpp|hxx|inc|ipp|xbm)$/i;
 
 interface Entry {
   readonly name: string;

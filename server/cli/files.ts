@@ -4,12 +4,12 @@ import { join, relative, resolve } from "node:path";
 import { openText } from "../../shared/bitmap/open.ts";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { Target } from "../../shared/source/types.ts";
+import { SOURCE } from "../sources.ts";
 import { decodeText } from "../text.ts";
 
 /** A failure that the user can mend; its message is for them. */
 export class UserError extends Error {}
 
-const SOURCE = /\.(?:ino|pde|c|cc|cpp|cxx|h|hh|hpp|hxx|inc|ipp|xbm)$/i;
 const SKIPPED = new Set([".git", "node_modules"]);
 
 /** All source files at or below the paths, sorted. A file named outright counts whatever its ending. */
