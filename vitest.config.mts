@@ -7,6 +7,10 @@ const layer = (name: string, testTimeout: number, isolate = true) => ({
 
 const oneByOne = (project: ReturnType<typeof layer>) => ({ test: { ...project.test, fileParallelism: false } });
 
+const seeded = (project: ReturnType<typeof layer>) => ({
+  test: { ...project.test, setupFiles: ["./tests/support/seed.ts"] },
+});
+
 /** Layers of pure functions share one module graph, which makes them several times as fast. */
 const SHARED_MODULES = false;
 
@@ -14,7 +18,7 @@ export default defineConfig({
   test: {
     projects: [
       layer("unit", 20_000, SHARED_MODULES),
-      layer("property", 120_000, SHARED_MODULES),
+      seeded(layer("property", 120_000, SHARED_MODULES)),
       layer("oracle", 240_000),
       layer("server", 60_000),
       layer("webview", 60_000),
