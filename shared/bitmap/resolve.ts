@@ -289,6 +289,8 @@ function bitmapOf(
 function capOf(options: Options, format: Format): number | undefined {
   const { cap } = options;
   if (!cap) return undefined;
+  // A share of full scale says nothing where a pixel has no levels, or has a value for each colour.
+  if ("percent" in cap && format.kind !== "gray") return undefined;
   return "percent" in cap ? Math.floor((format.most * cap.percent) / 100) : Math.min(cap.value, format.most);
 }
 

@@ -90,6 +90,8 @@ interface Brace {
   readonly before?: Statement;
   readonly members: { name: string; type: CType }[];
   readonly union: boolean;
+  /** For a type: annotations before it. What the statement declares after the body is what they wait for. */
+  readonly held: readonly number[];
   /** Its names have a scope of their own; not so where braces nest absurdly deep. */
   readonly scoped: boolean;
 }
@@ -239,8 +241,10 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     if (role === "type" && braces.length > MOST_SCOPES) role = "block";
     const scoped = names.scopes.length < MOST_SCOPES;
     const members: Brace["members"] = [];
-    if (role === "type") braces.push({ kind: role, scope, before: copyStatement(statement), members, union, scoped });
-    else braces.push({ kind: role, scope, members, union, scoped });
+    const held = role === "type" ? [...waiting] : [];
+    if (role === "type")
+      braces.push({ kind: role, scope, before: copyStatement(statement), members, union, held, scoped });
+    else braces.push({ kind: role, scope, members, union, held, scoped });
     if (scoped) names.scopes.push(scope);
     clear(statement);
     at++;
@@ -312,7 +316,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
 
   function closeBrace(): void {
     const brace = braces.pop();
-    waiting = [];
+    waiting = (brace?.held ?? []).filter((i) => annotations[i]?.arrays.length === 0);
     at++;
     if (!brace) {
       clear(statement);

@@ -10,6 +10,7 @@ const caps: [annotation: string, elements: string, over: string[]][] = [
   ["// @bitmap 4x1 gray8 cap=100%", "0, 64, 254, 255", []],
   ["// @panel bed 4x1 gray8 cap=25%\n// @bitmap bed", "63, 64, 63, 255", ["64", "255"]],
   ["// @panel bed 4x1 gray8 cap=25%\n// @bitmap bed cap=128", "63, 64, 128, 129", ["129"]],
+  ["// @panel status 4x1 mono1 pack=each cap=25%\n// @bitmap status", "1, 0, 1, 1", []],
   ["// @bitmap 2x1 gray8 cap=64 skip=1 lead=1", "255, 255, 64, 65", ["65"]],
   // The cap judges what the firmware puts out: 255 at 25 % is 63.75, 130 at 50 % is 65.
   ["// @bitmap 4x1 gray8 cap=64 drive=25%", "0, 64, 128, 255", []],

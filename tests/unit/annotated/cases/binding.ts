@@ -40,6 +40,17 @@ export const binding: ArrayCase[] = [
     pictures: drawn(vent),
   },
   {
+    what: "before a struct whose type is written in the same statement",
+    source: '// @bitmap 8x2 mono1\nconst struct { const char *n; uint8_t bits[2]; } vent = { "vent", { 0x81, 0x42 } };',
+    pictures: drawn(vent),
+  },
+  {
+    what: "before a table of structs whose type is written in the same statement",
+    source:
+      '// @bitmap 8x2 mono1 entries\nconst struct Vent { uint8_t bits[2]; const char *n; } vents[] = { { { 0x81, 0x42 }, "a" } };',
+    pictures: drawn(vent),
+  },
+  {
     what: "before a struct, to the first list of numbers in it",
     source:
       "struct Icon { uint8_t w, h; uint8_t bits[2]; };\n// @bitmap 8x2 mono1\nconst Icon vent = { 8, 2, { 0x81, 0x42 } };",
