@@ -3,8 +3,9 @@
 // done here one by one. Does nothing where the editor is ready.
 import { execFileSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
-import { delimiter, dirname, join } from "node:path";
+import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { ensurePackages, where } from "./debian.mjs";
 
 const version = "4.100.3";
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -22,31 +23,9 @@ const needed = [
   ["python3", "python3"],
 ];
 
-const where = (program) =>
-  process.env.PATH?.split(delimiter)
-    .map((dir) => join(dir, program))
-    .find((path) => existsSync(path));
-const missing = () => needed.filter(([program]) => !where(program)).map(([, name]) => name);
-
 function fail(message) {
   console.error(message);
   process.exit(1);
-}
-
-function debianPackages() {
-  const packages = missing();
-  if (packages.length === 0) return;
-  const command = `apt-get install -y --no-install-recommends ${packages.join(" ")}`;
-  if (process.getuid?.() !== 0 || !where("apt-get")) {
-    fail(`The editor needs some Debian packages. Please run, as root:\n\n  apt-get update && ${command}\n`);
-  }
-  console.log(`Installing Debian packages for the editor: ${packages.join(" ")}`);
-  const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
-  const run = (args) => execFileSync("apt-get", args, { env, stdio: ["ignore", "ignore", "inherit"] });
-  run(["update", "-q"]);
-  run(["install", "-y", "-q", "--no-install-recommends", ...packages]);
-  const still = missing();
-  if (still.length > 0) fail(`Still missing after the installation: ${still.join(" ")}`);
 }
 
 /** Runs npm in a folder; its output is shown only where it fails. */
@@ -87,5 +66,5 @@ function install() {
   console.log("The editor is ready.");
 }
 
-debianPackages();
+ensurePackages("the editor", needed);
 if (!existsSync(stamp) || readFileSync(stamp, "utf8").trim() !== version) install();

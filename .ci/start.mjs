@@ -26,11 +26,7 @@ const port = Number(values.port);
 if (!/^\d{1,5}$/.test(values.port) || port > 65535) fail(`--port takes a number from 0 to 65535, not ${values.port}`);
 
 console.log("Packing the extension …");
-const vsce = ["package", "--no-dependencies", "--no-rewrite-relative-links", "--allow-missing-repository"];
-execFileSync(process.execPath, [join(root, "node_modules/@vscode/vsce/vsce"), ...vsce, "--out", packed], {
-  cwd: root,
-  stdio: ["ignore", "ignore", "inherit"],
-});
+execFileSync(process.execPath, [join(root, ".ci/pack.mjs"), packed], { stdio: ["ignore", "ignore", "inherit"] });
 
 const desktop = process.env.PATH?.split(delimiter).some((dir) => existsSync(join(dir, "code")));
 if (desktop) {

@@ -1,5 +1,7 @@
 /** Colours of light levels: in the panel's tint, as the panel's light looks on a screen. */
 
+import { linearToSrgb, srgbToLinear } from "../shared/light/lightness.ts";
+
 export type Rgb = readonly [number, number, number];
 
 /** Red, green and blue from 0 to 1 of `#rrggbb`; white where there is no tint. */
@@ -8,19 +10,9 @@ export function rgbOf(hex = "#ffffff"): Rgb {
   return [channel(1), channel(3), channel(5)];
 }
 
-/** sRGB code value (0–1) to linear light (IEC 61966-2-1). */
-function toLight(code: number): number {
-  return code <= 0.04045 ? code / 12.92 : ((code + 0.055) / 1.055) ** 2.4;
-}
-
-/** Linear light (0–1) to the sRGB code value (IEC 61966-2-1). */
-export function toCode(light: number): number {
-  return light <= 0.0031308 ? 12.92 * light : 1.055 * light ** (1 / 2.4) - 0.055;
-}
-
 /** Relative luminance of an sRGB colour (weights of ITU-R BT.709). */
 function luminance(rgb: Rgb): number {
-  const [r, g, b] = rgb.map(toLight) as [number, number, number];
+  const [r, g, b] = rgb.map(srgbToLinear) as [number, number, number];
   return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 }
 
@@ -33,10 +25,10 @@ export function css([r, g, b]: Rgb, alpha = 1): string {
 export function ink(rgb: Rgb): Rgb {
   const most = 0.3;
   const share = Math.min(1, most / luminance(rgb));
-  return rgb.map((c) => toCode(toLight(c) * share)) as [number, number, number];
+  return rgb.map((c) => linearToSrgb(srgbToLinear(c) * share)) as [number, number, number];
 }
 
 /** The tint at a share (0–1) of full light, which is linear, as a colour of the screen. */
 export function glow(tint: Rgb, share: number): Rgb {
-  return tint.map((c) => toCode(toLight(c) * share)) as [number, number, number];
+  return tint.map((c) => linearToSrgb(srgbToLinear(c) * share)) as [number, number, number];
 }

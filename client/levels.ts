@@ -1,6 +1,6 @@
 /** How bright each number of a bitmap is: its pixels' values to a few levels that look evenly stepped. */
+import { linearToSrgb } from "../shared/light/lightness.ts";
 import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
-import { toCode } from "./colours.ts";
 
 /** Levels above dark; level 0 is dark. */
 export const LEVELS = 16;
@@ -48,7 +48,7 @@ export function levelsOf(bitmap: BitmapInfo, frames: readonly PictureFrame[]): L
   return [...found.values()].map(({ at, light, pixels, most }) => {
     const [startLine = 0, startColumn = 0, endLine = 0, endColumn = 0] = at;
     const share = Math.min(1, light / pixels / full);
-    const level = share > 0 ? Math.max(1, Math.round(toCode(share) * LEVELS)) : 0;
+    const level = share > 0 ? Math.max(1, Math.round(linearToSrgb(share) * LEVELS)) : 0;
     return { startLine, startColumn, endLine, endColumn, level, overCap: most > limit };
   });
 }

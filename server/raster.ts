@@ -1,6 +1,7 @@
 /** Bitmaps to pictures for people: raw values at full scale, or the light that a panel would give. */
 import type { Bitmap } from "../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../shared/bitmap/resolve.ts";
+import { linearToSrgb, srgbToLinear } from "../shared/light/lightness.ts";
 import { greyOf } from "../shared/pixels/formats.ts";
 import type { Raster } from "./png.ts";
 
@@ -27,7 +28,9 @@ export function panelRaster(bitmap: Bitmap, frame: number, top: number): Raster 
   for (let v = 0; v <= bitmap.format.most; v++) {
     const share = Math.min(1, v / top);
     for (let c = 0; c < 3; c++) {
-      const light = linear ? encode(share * decode((tint[c] as number) / 255)) : share * ((tint[c] as number) / 255);
+      const light = linear
+        ? linearToSrgb(share * srgbToLinear((tint[c] as number) / 255))
+        : share * ((tint[c] as number) / 255);
       table[v * 3 + c] = Math.round(255 * light);
     }
   }
@@ -41,13 +44,4 @@ export function panelRaster(bitmap: Bitmap, frame: number, top: number): Raster 
 
 function tintOf(hex: string): number[] {
   return [1, 3, 5].map((i) => Number.parseInt(hex.slice(i, i + 2), 16));
-}
-
-/** sRGB code value (0–1) to linear light, and back (IEC 61966-2-1). */
-function decode(v: number): number {
-  return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
-}
-
-function encode(l: number): number {
-  return l <= 0.0031308 ? 12.92 * l : 1.055 * l ** (1 / 2.4) - 0.055;
 }

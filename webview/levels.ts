@@ -1,31 +1,14 @@
-/**
- * Levels: what a raw value looks like to the eye, the rungs of the ladder, and a level as it is typed.
- * Lightness: CIE 15:2018 (ISO/CIE 11664-4), L* = 116·∛Y − 16 above Y = 216/24389, else Y·24389/27.
- * Screen encoding: IEC 61966-2-1 (sRGB).
- */
-
-const EPSILON = 216 / 24389;
-const KAPPA = 24389 / 27;
-
-/** Lightness L* (0–100) of a share of the full light (0–1). */
-export function lightness(share: number): number {
-  return share > EPSILON ? 116 * Math.cbrt(share) - 16 : KAPPA * share;
-}
-
-/** Share of the full light (0–1) that has this lightness L* (0–100). */
-export function shareOf(lightnessValue: number): number {
-  return lightnessValue > 8 ? ((lightnessValue + 16) / 116) ** 3 : lightnessValue / KAPPA;
-}
+/** Levels: what a raw value looks like on the screen, the rungs of the ladder, and a level as it is typed. */
+import { lightness, lightOfLightness, linearToSrgb, srgbToLinear } from "../shared/light/lightness.ts";
 
 /** sRGB code value (0–255, not rounded) of linear light (0–1). */
 export function encode(linear: number): number {
-  return 255 * (linear <= 0.0031308 ? 12.92 * linear : 1.055 * linear ** (1 / 2.4) - 0.055);
+  return 255 * linearToSrgb(linear);
 }
 
 /** Linear light (0–1) of an sRGB code value (0–255). */
 export function decode(code: number): number {
-  const c = code / 255;
-  return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+  return srgbToLinear(code / 255);
 }
 
 /** About this much lightness lies between two rungs. */
@@ -43,7 +26,7 @@ export function rungs(most: number, cap?: number): number[] {
   const step = anchor / Math.max(1, Math.round(anchor / STEP));
   const values = new Set<number>();
   // The last step before full may be longer, up to one and a half steps, never shorter than half a step.
-  for (let k = 0; k * step < 100 - step / 2; k++) values.add(Math.round(most * shareOf(k * step)));
+  for (let k = 0; k * step < 100 - step / 2; k++) values.add(Math.round(most * lightOfLightness(k * step)));
   values.add(most);
   return [...values].sort((a, b) => a - b);
 }

@@ -2,11 +2,11 @@
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { highest } from "../../shared/checks/overCap.ts";
 import { counted } from "../../shared/checks/rules.ts";
+import { lightness, srgbToLinear } from "../../shared/light/lightness.ts";
 import { elementValue, slotOf } from "../../shared/source/arrays.ts";
 import type { HeldPixel } from "./elementPixels.ts";
 import { drawingOf, pixelsOfElement } from "./elementPixels.ts";
 import { CAUTION } from "./hoverName.ts";
-import { lightness, linearFromSrgb } from "./lightness.ts";
 import { percent } from "./words.ts";
 
 /** Markdown about the written element `index` of the bitmap's array. */
@@ -57,7 +57,7 @@ function onePixel(bitmap: Bitmap, { x, y, frame, value }: HeldPixel): string[] {
 /** Lightness of the light that a value gives, relative to that of a pixel at full scale. */
 function lightnessOf({ format, drive, options }: Bitmap, value: number): number {
   const share = (value / format.most) * drive;
-  return lightness(options.light === "srgb" ? linearFromSrgb(share) : share);
+  return lightness(options.light === "srgb" ? srgbToLinear(share) : share);
 }
 
 /** The run of pixels that share an element, with a drawing of them. */

@@ -9,6 +9,7 @@ import {
   identEnd,
   isComment,
   lineEnd,
+  lineStart,
   numberEnd,
   quotedEnd,
 } from "../source/scan.ts";
@@ -66,10 +67,9 @@ function lineOfRow(text: string, bitmap: Bitmap, frame: number, y: number) {
   const from = elementOfSlot(array, first);
   const to = elementOfSlot(array, last);
   if (from < 0 || to < 0) return undefined;
-  let start = elementSpan(array, from).start;
+  const start = lineStart(text, elementSpan(array, from).start);
   const end = lineEnd(text, start);
   if (elementSpan(array, to).end > end) return undefined;
-  while (start > 0 && !/[\r\n]/.test(text[start - 1] as string)) start--;
   // Pixels of another row on the same line would make it unclear whose drawing it is.
   const place = (slot: number) => ((slot - layout.skip - layout.lead) % layout.frameElements) % layout.lineElements;
   const other = (at: number): boolean => {

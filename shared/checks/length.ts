@@ -40,9 +40,9 @@ export const length: Rule = {
       case "declared":
         return some(preferred(declare(bitmap, layout.elements)));
       case "short":
-        return some(extend(file, bitmap, layout), ...resizes(file, bitmap, layout));
+        return some(extend(file, bitmap, layout), ...resizes(bitmap, layout));
       case "long":
-        return some(cut(file, bitmap, layout.elements), ...resizes(file, bitmap, layout));
+        return some(cut(file, bitmap, layout.elements), ...resizes(bitmap, layout));
       default:
         return [];
     }
@@ -266,11 +266,11 @@ function extend(file: BitmapFile, bitmap: Bitmap, layout: Layout): Fix | undefin
 }
 
 /** Corrections of the annotation that make the array's length right: more or fewer frames, or another height. */
-function resizes(file: BitmapFile, bitmap: Bitmap, layout: Layout): (Fix | undefined)[] {
-  return [resize(file, bitmap, layout, bitmap.array.count), reheight(bitmap, layout), each(bitmap)];
+function resizes(bitmap: Bitmap, layout: Layout): (Fix | undefined)[] {
+  return [resize(bitmap, layout, bitmap.array.count), reheight(bitmap, layout), each(bitmap)];
 }
 
-function resize(_file: BitmapFile, bitmap: Bitmap, layout: Layout, count: number): Fix | undefined {
+function resize(bitmap: Bitmap, layout: Layout, count: number): Fix | undefined {
   const data = count - layout.skip;
   if (layout.frameElements === 0 || data <= 0 || data % layout.frameElements !== 0) return undefined;
   const frames = data / layout.frameElements;

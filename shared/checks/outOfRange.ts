@@ -5,7 +5,7 @@ import { literalStyle } from "../source/literals.ts";
 import { rewriteElements, spellIn } from "../source/rewrite.ts";
 import { limits, stored } from "../source/types.ts";
 import type { BitmapFinding, Rule } from "./rules.ts";
-import { bitmapOf, MOST_FINDINGS } from "./rules.ts";
+import { bitmapOf, MOST_FINDINGS, withRest } from "./rules.ts";
 
 /** Values that the element type or the pixel format cannot hold. */
 export const outOfRange: Rule = {
@@ -74,7 +74,7 @@ function rangeOf(bitmap: Bitmap): Range | undefined {
   if (layout?.alone && layout.span === 1 && format.kind !== "mono" && BigInt(format.most) < type.most) {
     return { least: 0n, most: BigInt(format.most), what: format.name, wraps: false };
   }
-  return { ...type, what: array.type.truth ? "a bool" : words.replace("an unsigned", "an unsigned"), wraps: true };
+  return { ...type, what: array.type.truth ? "a bool" : words, wraps: true };
 }
 
 /** Quick test over the typed values, so that correct arrays cost one pass. */
@@ -100,12 +100,4 @@ function isPattern(text: string, array: SourceArray, index: number, value: bigin
 
 function clamp(value: bigint, range: Range): bigint {
   return value < range.least ? range.least : value > range.most ? range.most : value;
-}
-
-/** The last finding says how many more were left out. */
-export function withRest(findings: BitmapFinding[], more: number): BitmapFinding[] {
-  const last = findings[findings.length - 1];
-  if (more > 0 && last)
-    findings[findings.length - 1] = { ...last, message: `${last.message} (And ${more} more in this array.)` };
-  return findings;
 }

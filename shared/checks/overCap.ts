@@ -3,9 +3,8 @@ import { editPixels } from "../bitmap/edit.ts";
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
 import { elementOfSlot, elementSpan } from "../source/arrays.ts";
-import { withRest } from "./outOfRange.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
-import { bitmapOf, counted, MOST_FINDINGS } from "./rules.ts";
+import { bitmapOf, counted, MOST_FINDINGS, withRest } from "./rules.ts";
 
 /** Pixels brighter than the cap, after what `drive` leaves of them. One finding for each run of them on a line. */
 export const overCap: Rule = {

@@ -2,9 +2,8 @@ import { elementsOf } from "../bitmap/resolve.ts";
 import { strayBits } from "../pixels/picture.ts";
 import { elementOfSlot, elementSpan } from "../source/arrays.ts";
 import { rewriteElements } from "../source/rewrite.ts";
-import { withRest } from "./outOfRange.ts";
 import type { BitmapFinding, Rule } from "./rules.ts";
-import { bitmapOf, MOST_FINDINGS } from "./rules.ts";
+import { bitmapOf, MOST_FINDINGS, withRest } from "./rules.ts";
 
 /** Bits that are set outside all pixels: often a sign of a wrong width, bit order or padding. */
 export const paddingBits: Rule = {

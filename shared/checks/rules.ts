@@ -64,3 +64,11 @@ export function bitmapOf(file: BitmapFile, finding: Finding): Bitmap | undefined
 export function counted(count: number, what: string): string {
   return `${count} ${what}${count === 1 ? "" : "s"}`;
 }
+
+/** The last finding says how many more were left out. */
+export function withRest(findings: BitmapFinding[], more: number): BitmapFinding[] {
+  const last = findings[findings.length - 1];
+  if (more > 0 && last)
+    findings[findings.length - 1] = { ...last, message: `${last.message} (And ${more} more in this array.)` };
+  return findings;
+}

@@ -26,11 +26,9 @@ export function literalStyle(text: string): LiteralStyle | undefined {
   if (macro && macroBits) return suffix ? undefined : { sign, prefix: macro, base: 2, digits: macroBits, suffix };
   if (octalPrefix) {
     const digits = octal ?? "";
-    return digits === "" && suffix === "" && sign === ""
+    return digits === ""
       ? { sign, prefix: "", base: 10, digits: "0", suffix }
-      : digits === ""
-        ? { sign, prefix: "", base: 10, digits: "0", suffix }
-        : { sign, prefix: octalPrefix, base: 8, digits, suffix };
+      : { sign, prefix: octalPrefix, base: 8, digits, suffix };
   }
   return decimal ? { sign, prefix: "", base: 10, digits: decimal, suffix } : undefined;
 }

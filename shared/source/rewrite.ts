@@ -8,7 +8,7 @@ import { elementOfSlot, elementSpan, elementValue } from "./arrays.ts";
 import type { Initialiser, ListNode } from "./initialiser.ts";
 import type { LiteralStyle } from "./literals.ts";
 import { characterValue, literalStyle, spellCharacter, spellLike } from "./literals.ts";
-import { lineEnd } from "./scan.ts";
+import { lineEnd, lineStart } from "./scan.ts";
 import type { TextEdit } from "./text.ts";
 import type { IntType } from "./types.ts";
 import { stored } from "./types.ts";
@@ -201,12 +201,10 @@ export function lineLayout(text: string, array: SourceArray, node: ListNode): Li
   if (!/[\r\n]/.test(inside)) return { indent: undefined, eol, space };
   // The indent of the last line that holds an item.
   const last = array.base + node.lastEnd;
-  let start = last;
-  while (start > open && !/[\r\n]/.test(text[start - 1] as string)) start--;
+  const start = lineStart(text, last, open);
   const own = /^[ \t]*/.exec(text.slice(start, lineEnd(text, start)))?.[0] ?? "";
   if (start > open) return { indent: own, eol, space };
-  let from = open;
-  while (from > 0 && !/[\r\n]/.test(text[from - 1] as string)) from--;
+  const from = lineStart(text, open);
   return { indent: `${/^[ \t]*/.exec(text.slice(from, open))?.[0] ?? ""}  `, eol, space };
 }
 

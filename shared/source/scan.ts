@@ -37,6 +37,13 @@ export function lineEnd(text: string, at: number): number {
   return text.length;
 }
 
+/** Start of the line that `at` stands in, looked for no further back than `from`. */
+export function lineStart(text: string, at: number, from = 0): number {
+  let i = at;
+  while (i > from && text.charCodeAt(i - 1) !== 10 && text.charCodeAt(i - 1) !== 13) i--;
+  return i;
+}
+
 /** Offset after the line break at `at` (LF, CR LF or CR). */
 export function afterBreak(text: string, at: number): number {
   return text.charCodeAt(at) === 13 && text.charCodeAt(at + 1) === 10 ? at + 2 : at + 1;

@@ -87,8 +87,7 @@ function serve(temporary: string, data: string, folder: string): ChildProcess {
   const run = (program: string, args: readonly string[], cwd: string) =>
     execFileSync(process.execPath, [program, ...args], { cwd, env, stdio: ["ignore", "pipe", "pipe"] });
   const env = { ...process.env, HOME: temporary, XDG_CONFIG_HOME: temporary, XDG_DATA_HOME: temporary };
-  const vsce = ["package", "--no-dependencies", "--no-rewrite-relative-links", "--allow-missing-repository"];
-  run(join(ROOT, "node_modules/@vscode/vsce/vsce"), [...vsce, "--out", packed], ROOT);
+  run(join(ROOT, ".ci/pack.mjs"), [packed], ROOT);
   const config = join(temporary, "config.yaml");
   writeFileSync(config, "auth: none\n");
   const common = ["--config", config, "--user-data-dir", data, "--extensions-dir", join(temporary, "extensions")];

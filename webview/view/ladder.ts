@@ -1,6 +1,7 @@
 /** The level ladder: rungs even to the eye from dark to full, the cap as a line across, rungs above it hatched. */
+import { lightness } from "../../shared/light/lightness.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
-import { lightness, nearestRung, parseLevel, rungs } from "../levels.ts";
+import { nearestRung, parseLevel, rungs } from "../levels.ts";
 import type { FrameLight } from "../light.ts";
 import { limitOf } from "../picture.ts";
 import type { Action } from "../state.ts";

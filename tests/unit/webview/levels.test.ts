@@ -1,14 +1,6 @@
 import { expect, test } from "vitest";
-import {
-  decode,
-  encode,
-  lightness,
-  nearestRung,
-  parseLevel,
-  rungs,
-  shareOf,
-  stepLevel,
-} from "../../../webview/levels.ts";
+import { lightness, lightOfLightness } from "../../../shared/light/lightness.ts";
+import { decode, encode, nearestRung, parseLevel, rungs, stepLevel } from "../../../webview/levels.ts";
 
 // CIE 15:2018 (ISO/CIE 11664-4); values agree with colorjs.io (lab-d65) and culori (lab65).
 test.each([
@@ -26,11 +18,11 @@ test.each([
   [75, 0.482781],
   [90, 0.763034],
 ])("lightness %i is a share of %f", (of, expected) => {
-  expect(shareOf(of)).toBeCloseTo(expected, 6);
+  expect(lightOfLightness(of)).toBeCloseTo(expected, 6);
 });
 
 test("the 8-bit table of even lightness has its published sum and number of distinct values", () => {
-  const table = Array.from({ length: 256 }, (_, i) => Math.round(255 * shareOf((100 * i) / 255)));
+  const table = Array.from({ length: 256 }, (_, i) => Math.round(255 * lightOfLightness((100 * i) / 255)));
   expect(table.reduce((a, b) => a + b, 0)).toBe(18973);
   expect(new Set(table).size).toBe(174);
   expect([4, 5, 16, 32, 64, 96, 128, 160, 192, 224, 254].map((i) => table[i])).toEqual([
