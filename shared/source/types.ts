@@ -38,7 +38,7 @@ export const WIDTHS: Readonly<Record<Target, Widths>> = {
   host: { int: 32, long: 64, pointer: 64, charSigned: true },
 };
 
-const TYPE_WORDS = new Set(["char", "short", "int", "long", "signed", "unsigned", "bool", "_Bool", "__int8_t"]);
+const TYPE_WORDS = new Set(["char", "short", "int", "long", "signed", "unsigned", "bool", "_Bool"]);
 
 /** Whether the word is part of the name of a built-in integer type. */
 export function isTypeWord(word: string): boolean {
