@@ -25,6 +25,8 @@ const files: Record<string, string | Uint8Array> = {
     "int x;\n// @bitmap 2x1\nconst uint8_t drop[] = { 1, 300 };\n// @bitmap 2x1 cap=9\nconst uint8_t leaf[] = { 1, 10 };\n",
   "warned.h": "// @bitmap 2x1 cap=9\nconst uint8_t leaf[] = { 1, 10 };\n",
   "informed.h": "// @bitmap 2x1\nconst uint8_t leaf[] = { 7, 7 };\n",
+  "twice.h":
+    "// @bitmap 2x1\nconst uint8_t a[] = { 1, 2 };\nvoid f() {\n  // @bitmap 1x2\n  const uint8_t a[] = { 3, 4 };\n}\n",
   "numbers.h": "const uint8_t a[] = { 1, 2 };\n",
   "lantern.ino": "const int level[] = { 1, 0x8000 };\n",
   "wood.xbm": "#define wood_width 10\n#define wood_height 1\nstatic char wood_bits[] = { 0x01, 0x02 };\n",
@@ -314,6 +316,18 @@ describe("render", () => {
     expect(await cli("render", file, name, "--out", out, ...options)).toEqual({ code: 0, stdout: "", stderr: "" });
     expect(await greys(out)).toEqual({ width, height, values });
   });
+
+  it("says which bitmap of a name it takes, and takes that of --line", async () => {
+    expect(await cli("render", "twice.h", "a", "--out", "first.png")).toEqual({
+      code: 0,
+      stdout: "",
+      stderr: expect.stringContaining("2 bitmaps are named a, on lines 2, 5; this is the first"),
+    });
+    expect(await greys("first.png")).toEqual({ width: 2, height: 1, values: [1, 2] });
+    const second = await cli("render", "twice.h", "a", "--out", "second.png", "--line", "5");
+    expect(second).toEqual({ code: 0, stdout: "", stderr: "" });
+    expect(await greys("second.png")).toEqual({ width: 1, height: 2, values: [3, 4] });
+  });
 });
 
 /** [arguments, what standard error says] */
@@ -334,6 +348,9 @@ const failures: [string[], RegExp][] = [
   [["render", "art.h"], /render takes a file and the name of a bitmap/],
   [["render", "art.h", "drop", "leaf", "--out", "x.png"], /render takes a file and the name of a bitmap/],
   [["render", "art.h", "drop"], /--out/],
+  [["render", "twice.h", "a", "--out", "x.png", "--line", "4"], /a is not named on line 4, but on 2, 5/],
+  [["check", "--values", "art.h"], /check takes no --values/],
+  [["list", "--frame", "0", "art.h"], /list takes no --frame/],
   [["render", "none.h", "drop", "--out", "x.png"], /none\.h/],
   [["render", "art.h", "drp", "--out", "x.png"], /drp is not a bitmap of this file; did you mean drop\?/],
   [["render", "art.h", "tune", "--out", "x.png"], /tune is an array without an annotation/],
