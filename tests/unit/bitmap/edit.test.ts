@@ -124,10 +124,10 @@ const refused: [string, string, Change, string][] = [
     "a can't be edited: the list is not closed",
   ],
   [
-    "a format that is not read yet",
-    "// @bitmap 1x1 rgb565\nuint16_t a[] = { 1 };",
+    "pixels that do not divide into the elements",
+    "// @bitmap 1x1 rgb888\nuint16_t a[] = { 1 };",
     [0, 0, 7],
-    "a can't be edited: pictures in rgb565 are not read yet",
+    "a can't be edited: pixels of 24 bits do not divide into elements of 16 bits",
   ],
   [
     "an unknown type",

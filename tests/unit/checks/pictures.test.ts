@@ -99,11 +99,10 @@ describeFindings("unreadable", "warning", [
   },
   { what: "a size", source: bytes("2x1", "{ 1, 2 }", "N"), says: "its size is not known", on: "a" },
   {
-    what: "a format that is kept for later is no mistake",
-    source: "// @bitmap 1x1 rgb565\nconst uint16_t a[] = { 1 };",
-    says: "pictures in rgb565 are not read yet",
+    what: "pixels that do not divide into the elements",
+    source: "// @bitmap 1x1 rgb888\nconst uint16_t a[] = { 1 };",
+    says: "pixels of 24 bits do not divide into elements of 16 bits",
     on: "a",
-    severity: "information",
   },
 ]);
 
