@@ -27,17 +27,19 @@ export interface Palette {
 /** Colours that an index can reach. */
 const MOST_COLOURS = 256;
 
+/** `misfit`: the annotation is at fault, not the array. */
+type Read = Palette | { readonly why: string; readonly misfit: boolean };
+
 interface Marked {
   readonly index: number;
   readonly array: SourceArray;
-  readonly format: Format;
-  readonly options: Options;
+  readonly read: Read;
 }
 
 /** The arrays of a file that are marked as palettes. */
 export interface Palettes {
-  /** All of them, as far as their colours are known; the heads of bitmaps once they have been asked for. */
-  readonly all: () => Palette[];
+  /** All of them, as far as their colours are known. */
+  readonly all: readonly Palette[];
   /** The palette that `palette=` names, for the array with this index; a problem where there is none. */
   readonly find: (options: Options, words: ReadonlyMap<string, Word>, array: number) => Found;
   readonly problems: readonly WordProblem[];
@@ -48,36 +50,43 @@ type Found = { readonly palette?: Palette; readonly problem?: WordProblem };
 export function palettesOf(source: SourceFile, parsed: ReadonlyMap<BoundAnnotation, ParsedAnnotation>): Palettes {
   const marked: Marked[] = [];
   const problems: WordProblem[] = [];
-  const made = new Map<SourceArray, Palette>();
+  const heads = headsOf(parsed);
   for (const [annotation, { options, words }] of parsed) {
-    if (annotation.marker !== "palette" || !options.format) continue;
+    const { format } = options;
+    if (annotation.marker !== "palette" || !format) continue;
     const wrong = misfit(options);
     if (wrong) problems.push(problem(words.get("pack") ?? annotation.markerSpan, wrong));
     else {
       for (const index of annotation.arrays) {
         const array = source.arrays[index] as SourceArray;
-        marked.push({ index, array, format: options.format, options });
-        const read = colours(array, options.format, options, array.count);
-        if (!("why" in read)) made.set(array, read);
-        else if (read.misfit) problems.push(problem(words.get("format") ?? annotation.markerSpan, read.why));
+        const head = heads.get(index);
+        const read = colours(array, format, options, Math.min(array.count, head ?? array.count));
+        marked.push({ index, array, read });
+        // What is wrong with a head is said where `palette=head` stands.
+        if ("why" in read && read.misfit && head === undefined)
+          problems.push(problem(words.get("format") ?? annotation.markerSpan, read.why));
       }
     }
   }
 
-  const find: Palettes["find"] = (options, words, array) => {
+  const find: Palettes["find"] = (options, words, index) => {
     const word = words.get("palette");
-    const wrong = (message: string, suggestion?: string): Found => {
-      // The value, not the key, is what a suggestion replaces.
-      return word ? { problem: problem({ start: word.valueStart, end: word.end }, message, suggestion) } : {};
-    };
+    // The value, not the key, is what a suggestion replaces.
+    const wrong = (message: string, suggestion?: string): Found =>
+      word ? { problem: problem({ start: word.valueStart, end: word.end }, message, suggestion) } : {};
     const name = options.palette;
     if (name === undefined) return {};
-    if (name === "head") return head(options, array, wrong);
+    if (name === "head") {
+      const entry = marked.find((m) => m.index === index);
+      if (!entry) return wrong("`palette=head` needs a @palette before the same array, such as `// @palette rgb565`.");
+      if (!options.skip) return wrong("`palette=head` needs `skip=`: the elements passed over are the colours.");
+      if (!("why" in entry.read)) return { palette: entry.read };
+      return entry.read.misfit ? wrong(entry.read.why) : {};
+    }
     const entry = marked.find((m) => m.array.name === name);
     if (entry) {
-      const palette = made.get(entry.array);
-      if (palette) return { palette };
-      return wrong(`The colours of ${name} are not known${entry.array.readOnly ? `: ${entry.array.readOnly}` : ""}.`);
+      if (!("why" in entry.read)) return { palette: entry.read };
+      return wrong(`The colours of ${name} are not known: ${entry.read.why}.`.replace(/\.\.$/, "."));
     }
     if (source.arrays.some((a) => a.name === name))
       return wrong(`${name} is not marked as a palette: put \`// @palette rgb565\`, or the format it has, before it.`);
@@ -85,18 +94,16 @@ export function palettesOf(source: SourceFile, parsed: ReadonlyMap<BoundAnnotati
     return wrong(`No palette ${name} is in this file.${near ? ` Did you mean ${near}?` : ""}`, near);
   };
 
-  /** The elements that `skip` passes over, in the format of the @palette that stands on the same array. */
-  const head = (options: Options, index: number, wrong: (message: string) => Found): Found => {
-    const entry = marked.find((m) => m.index === index);
-    if (!entry) return wrong("`palette=head` needs a @palette before the same array, such as `// @palette rgb565`.");
-    if (!options.skip) return wrong("`palette=head` needs `skip=`: the elements passed over are the colours.");
-    const read = colours(entry.array, entry.format, entry.options, Math.min(options.skip, entry.array.count));
-    if ("why" in read) return read.misfit ? wrong(read.why) : {};
-    made.set(entry.array, read);
-    return { palette: read };
-  };
+  const all = marked.flatMap(({ read }) => ("why" in read ? [] : [read]));
+  return { all, find, problems };
+}
 
-  return { all: () => [...made.values()], find, problems };
+/** Arrays that are bitmaps themselves, with the elements before their pixels: only those can be colours. */
+function headsOf(parsed: ReadonlyMap<BoundAnnotation, ParsedAnnotation>): Map<number, number> {
+  const heads = new Map<number, number>();
+  for (const [{ marker, arrays }, { options }] of parsed)
+    if (marker === "bitmap") for (const index of arrays) heads.set(index, options.skip ?? 0);
+  return heads;
 }
 
 function misfit({ pack, format }: Options): string | undefined {
@@ -104,13 +111,8 @@ function misfit({ pack, format }: Options): string | undefined {
   return `\`pack=${pack}\` can't be used on a palette of ${format?.name}: colours stand in one row.`;
 }
 
-/** The colours in the first `until` elements; why there are none (`misfit`: the annotation is at fault). */
-function colours(
-  array: SourceArray,
-  format: Format,
-  options: Options,
-  until: number,
-): Palette | { readonly why: string; readonly misfit: boolean } {
+/** The colours in the first `until` elements, or why there are none. */
+function colours(array: SourceArray, format: Format, options: Options, until: number): Read {
   if (!array.type || array.readOnly !== undefined)
     return { why: array.readOnly ?? "its element type is not known", misfit: false };
   const arrangement = {

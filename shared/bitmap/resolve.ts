@@ -126,7 +126,7 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
   });
   bitmaps.sort((a, b) => a.array.base - b.array.base || a.array.node - b.array.node);
   problems.sort((a, b) => a.start - b.start);
-  return { source, file, panels, bitmaps, palettes: palettes.all(), problems };
+  return { source, file, panels, bitmaps, palettes: palettes.all, problems };
 }
 
 function merge(known: PanelIndex, own: readonly Panel[]): PanelIndex {
