@@ -9,4 +9,7 @@ ensurePackages("the tests", [
   ["xbmtopbm", "netpbm"],
   ["/usr/include/X11/bitmaps/star", "xbitmaps"],
   ["nvim", "neovim"],
+  ["/usr/lib/python3/dist-packages/PIL/Image.py", "python3-pil"],
+  ["/usr/share/unifont/unifont.hex", "unifont"],
+  ["/usr/share/consolefonts/Lat15-VGA8.psf.gz", "console-setup-linux"],
 ]);

@@ -16,6 +16,8 @@ interface ListedBitmap {
   readonly fps?: number;
   readonly panel?: string;
   readonly invert?: true;
+  /** The array that holds its colours. */
+  readonly palette?: string;
 }
 
 interface ListedArray {
@@ -99,6 +101,7 @@ function listBitmap(bitmap: Bitmap): ListedBitmap {
     ...(options.fps === undefined ? {} : { fps: options.fps }),
     ...(bitmap.panel ? { panel: bitmap.panel.name } : {}),
     ...(bitmap.invert ? { invert: true as const } : {}),
+    ...(bitmap.palette ? { palette: bitmap.palette.name } : {}),
   };
 }
 

@@ -51,6 +51,8 @@ export function formatDoc(format: Format): string {
     rgb: "red, green and blue",
     palette: "an index into a palette",
   }[format.kind];
+  if (format.name === "rgb565" || format.name === "rgb332")
+    return `${format.depth} bits a pixel: red, green and blue in ${[...format.name.slice(3)].join(", ")} bits, red highest.`;
   return `${format.depth} ${format.depth === 1 ? "bit" : "bits"} a pixel: ${what}, 0 to ${format.most}.`;
 }
 

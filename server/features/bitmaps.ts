@@ -1,7 +1,9 @@
 /** `dotwright/bitmaps` and `dotwright/picture`: what a painter shows. */
 import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
+import { characterOf } from "../../shared/bitmap/glyphs.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
+import { highest } from "../../shared/checks/overCap.ts";
 import type { BitmapInfo, LspParams, LspReply, PictureFrame } from "../../shared/protocol/lsp.ts";
 import { elementOfSlot, elementSpan } from "../../shared/source/arrays.ts";
 import type { Parsed } from "../documents.ts";
@@ -47,9 +49,24 @@ function elementPlaces({ document }: Parsed, bitmap: Bitmap, frame: number): num
   return places;
 }
 
+/** Most glyphs whose characters are told one by one. */
+const MOST_GLYPHS = 4096;
+
+function charactersOf({ options, frames }: Bitmap): number[] | undefined {
+  if (characterOf(options, 0) === undefined) return undefined;
+  const points: number[] = [];
+  for (let frame = 0; frame < Math.min(frames, MOST_GLYPHS); frame++) {
+    const point = characterOf(options, frame);
+    if (point !== undefined) points.push(point);
+  }
+  return points;
+}
+
 function infoOf({ document }: Parsed, bitmap: Bitmap): BitmapInfo {
-  const { array, width, height, frames, format, cap, drive, options, panel, why } = bitmap;
+  const { array, width, height, frames, format, cap, drive, light, options, panel, palette, widths, why } = bitmap;
   const { fps, tint, lattice, dot } = options;
+  const limit = highest(bitmap);
+  const characters = charactersOf(bitmap);
   return {
     identity: identityOf(bitmap),
     name: array.name,
@@ -58,11 +75,18 @@ function infoOf({ document }: Parsed, bitmap: Bitmap): BitmapInfo {
     frames,
     drive,
     format: format.name,
+    kind: format.kind,
     most: format.most,
+    full: format.full,
+    light,
     bytes: bytesOf(bitmap),
     declaration: rangeOf(document, array.declaration),
     nameRange: rangeOf(document, array.nameSpan),
     ...(cap === undefined ? {} : { cap }),
+    ...(limit === undefined ? {} : { limit }),
+    ...(palette ? { palette: palette.name, colours: Array.from(palette.colours) } : {}),
+    ...(characters ? { characters } : {}),
+    ...(widths ? { widths } : {}),
     ...(fps === undefined ? {} : { fps }),
     ...(panel ? { panel: panel.name } : {}),
     ...(tint === undefined ? {} : { tint }),

@@ -3,6 +3,7 @@ import type { CodeLens } from "vscode-languageserver/node";
 import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
 import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { counted } from "../../shared/checks/rules.ts";
 import type { Parsed } from "../documents.ts";
 import { bodyOf, rangeOf } from "./place.ts";
 import { valueRange } from "./range.ts";
@@ -55,6 +56,10 @@ function facts(bitmap: Bitmap): string {
   const use = valueRange(bitmap);
   if (!use) parts.push(`no picture: ${bitmap.why ?? "its values are not known"}`);
   else if (bitmap.format.kind === "mono") parts.push(`${use.lit} of ${use.pixels} lit`);
-  else parts.push(`peak ${use.most} of ${bitmap.cap === undefined ? bitmap.format.most : `cap ${bitmap.cap}`}`);
+  else {
+    if (use.colours > 0) parts.push(counted(use.colours, "colour"));
+    if (use.colours === 0 || bitmap.cap !== undefined)
+      parts.push(`peak ${use.peak} of ${bitmap.cap === undefined ? bitmap.format.most : `cap ${bitmap.cap}`}`);
+  }
   return parts.join(" · ");
 }

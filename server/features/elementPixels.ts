@@ -1,6 +1,7 @@
 /** Which pixels an element of an array holds. */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
+import { hexOf, rgbOf } from "../../shared/pixels/colour.ts";
 import type { Layout } from "../../shared/pixels/layout.ts";
 
 export interface HeldPixel {
@@ -48,8 +49,10 @@ function firstFrame(layout: Layout, slot: number): number {
   return low;
 }
 
-/** Pixels of one bit as `··##··`; deeper ones as their values. */
+/** Pixels of one bit as `··##··`; colours as `#rrggbb`; all others as their values. */
 export function drawingOf(bitmap: Bitmap, pixels: readonly HeldPixel[]): string {
-  if (bitmap.format.depth === 1) return pixels.map((p) => (p.value > 0 ? "#" : "·")).join("");
+  if (bitmap.format.depth === 1 && bitmap.format.kind === "mono")
+    return pixels.map((p) => (p.value > 0 ? "#" : "·")).join("");
+  if (bitmap.format.kind === "rgb") return pixels.map((p) => hexOf(rgbOf(bitmap.format, p.value))).join(" ");
   return pixels.map((p) => p.value).join(" ");
 }

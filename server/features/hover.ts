@@ -4,9 +4,10 @@ import { elementAtOffset, elementSpan } from "../../shared/source/arrays.ts";
 import type { Span } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
 import { describeAnnotation } from "./hoverAnnotation.ts";
+import { describeColour } from "./hoverColour.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
-import { bitmapAround, bitmapsDeclaredAt, rangeOf } from "./place.ts";
+import { bitmapAround, bitmapsDeclaredAt, paletteAround, rangeOf } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
 
 /** A word of an annotation, a bitmap by its name, or one number of it; null for anything else. */
@@ -23,6 +24,11 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
   if (around) {
     const index = elementAtOffset(around.array, offset);
     return index < 0 ? null : show(describeElement(around, index), elementSpan(around.array, index));
+  }
+  const palette = paletteAround(file, offset);
+  if (palette) {
+    const index = elementAtOffset(palette.array, offset);
+    return index < 0 ? null : show(describeColour(palette, index), elementSpan(palette.array, index));
   }
   const [bitmap, ...others] = bitmapsDeclaredAt(file, offset);
   return bitmap ? show(describeBitmap(bitmap, settings.markdown, others.length), headOf(bitmap, offset)) : null;

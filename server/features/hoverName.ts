@@ -2,6 +2,7 @@
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { highest } from "../../shared/checks/overCap.ts";
 import { counted } from "../../shared/checks/rules.ts";
+import { isColour } from "../../shared/pixels/formats.ts";
 import { hoverPicture } from "./hoverPicture.ts";
 import { valueRange } from "./range.ts";
 import { bytesInWords, bytesOf, percent, sizeAndFormat } from "./words.ts";
@@ -32,14 +33,26 @@ function useOf(bitmap: Bitmap): string[] {
   const { format, cap, drive } = bitmap;
   if (format.kind === "mono")
     return [`${range.lit} of ${counted(range.pixels, "pixel")} lit (${percent(range.lit / range.pixels)})`];
-  const facts = [`Values ${range.least} to ${range.most}, up to ${percent(range.most / format.most)} of full scale`];
-  if (drive < 1) facts.push(`Driven at ${percent(drive)}: at most ${Math.round(range.most * drive * 10) / 10}`);
+  const facts = [
+    isColour(format)
+      ? `${counted(range.colours, "colour")}, their brightest channel at ${percent(range.peak / format.full)}`
+      : `Values ${range.least} to ${range.most}, up to ${percent(range.most / format.most)} of full scale`,
+    ...paletteInWords(bitmap),
+  ];
+  if (drive < 1) facts.push(`Driven at ${percent(drive)}: at most ${Math.round(range.peak * drive * 10) / 10}`);
   if (cap === undefined) return facts;
-  const limit = highest(bitmap) ?? format.most;
-  const over = range.most > limit;
+  const limit = highest(bitmap) ?? format.full;
+  const over = range.peak > limit;
   facts.push(`Cap ${cap}: the brightest pixel is ${over ? "over it" : "within it"}; drawn with the cap as full light`);
   if (over) facts.push(CAUTION);
   return facts;
+}
+
+function paletteInWords({ format, palette, options, array }: Bitmap): string[] {
+  if (format.kind !== "palette") return [];
+  if (!palette) return ["Its palette is not known: indices are drawn as greys; `palette=` names it"];
+  const from = palette.array === array && options.palette === "head" ? "before its pixels" : `of \`${palette.name}\``;
+  return [`The ${counted(palette.colours.length, "colour")} ${from}, in ${palette.format.name}`];
 }
 
 function storage({ array, layout }: Bitmap): string[] {

@@ -3,6 +3,7 @@
  * the editor does not cut the Markdown that holds it.
  */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { isColour } from "../../shared/pixels/formats.ts";
 import type { Raster } from "../png.ts";
 import { encodeApng, enlarge } from "../png.ts";
 import { panelRaster } from "../raster.ts";
@@ -57,14 +58,13 @@ function scaleFor(width: number, height: number): number {
   return Math.max(1, Math.min(scale, Math.floor(TALLEST / height)));
 }
 
-/** The value drawn in full light: the cap before `drive` takes its share, else the highest of the format. */
+/** The level drawn in full light: the cap before `drive` takes its share, else the highest of the format. */
 function fullLight({ cap, drive, format }: Bitmap): number {
-  return cap === undefined || cap === 0 ? format.most : Math.min(format.most, cap / drive);
+  return cap === undefined || cap === 0 ? format.full : Math.min(format.full, cap / drive);
 }
 
 function encode(bitmap: Bitmap, frames: number, scale: number): string | undefined {
-  const coloured = bitmap.format.kind === "rgb" || bitmap.format.kind === "palette";
-  const tinted = coloured || /^#(..)(?!\1\1)/.test(bitmap.options.tint ?? "#ffffff");
+  const tinted = isColour(bitmap.format) || /^#(..)(?!\1\1)/.test(bitmap.options.tint ?? "#ffffff");
   const rasters = [];
   for (let frame = 0; frame < frames; frame++) {
     const raster = panelRaster(bitmap, frame, fullLight(bitmap));

@@ -2,6 +2,7 @@
 
 import type { Range, TextEdit, WorkspaceEdit } from "vscode-languageserver/node";
 import type { TextDocument } from "vscode-languageserver-textdocument";
+import type { Palette } from "../../shared/bitmap/palettes.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { Span, TextEdit as SpanEdit } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
@@ -24,18 +25,25 @@ export function workspaceEdit(parsed: Parsed, edits: readonly SpanEdit[], settin
     : { changes: { [uri]: changes } };
 }
 
-/** The braces of a bitmap's own list; undefined for a string. */
-export function bodyOf({ array }: Bitmap): Span | undefined {
+/** The braces of a bitmap's (or palette's) own list; undefined for a string. */
+export function bodyOf({ array }: Pick<Bitmap, "array">): Span | undefined {
   const node = array.list?.nodes[array.node];
   return node && { start: array.base + node.open, end: array.base + node.close + 1 };
 }
 
 /** The bitmap whose numbers stand around an offset. */
 export function bitmapAround(file: BitmapFile, offset: number): Bitmap | undefined {
-  return file.bitmaps.find((bitmap) => {
-    const body = bodyOf(bitmap);
-    return body !== undefined && body.start < offset && offset < body.end;
-  });
+  return file.bitmaps.find((bitmap) => holdsNumber(bitmap, offset));
+}
+
+/** The palette whose numbers stand around an offset. */
+export function paletteAround(file: BitmapFile, offset: number): Palette | undefined {
+  return file.palettes.find((palette) => holdsNumber(palette, offset));
+}
+
+function holdsNumber(what: Pick<Bitmap, "array">, offset: number): boolean {
+  const body = bodyOf(what);
+  return body !== undefined && body.start < offset && offset < body.end;
 }
 
 /** Longest head of a declaration that is looked through. */

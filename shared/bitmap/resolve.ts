@@ -4,7 +4,7 @@
 import type { Panel, PanelIndex } from "../light/panel.ts";
 import { indexPanels, panelOf, withPanel } from "../light/panel.ts";
 import type { Format } from "../pixels/formats.ts";
-import { FORMATS, READY } from "../pixels/formats.ts";
+import { FORMATS, isColour } from "../pixels/formats.ts";
 import type { Layout } from "../pixels/layout.ts";
 import { isWhole, layOut } from "../pixels/layout.ts";
 import type { Options, ParsedAnnotation, WordProblem } from "../pixels/options.ts";
@@ -13,9 +13,12 @@ import type { ElementBits, Pixels } from "../pixels/picture.ts";
 import { unpack } from "../pixels/picture.ts";
 import type { Word } from "../source/annotationSyntax.ts";
 import type { SourceArray } from "../source/arrays.ts";
-import { storedBits } from "../source/arrays.ts";
 import type { BoundAnnotation, SourceFile } from "../source/read.ts";
-import type { Span } from "../source/text.ts";
+import { elementsOfArray } from "./elements.ts";
+import { glyphProblems, widthsOf } from "./glyphs.ts";
+import type { Palette, Palettes } from "./palettes.ts";
+import { palettesOf } from "./palettes.ts";
+import { problem } from "./problem.ts";
 import { xbmOptions } from "./xbm.ts";
 
 export interface Bitmap {
@@ -31,11 +34,17 @@ export interface Bitmap {
   readonly height: number;
   readonly frames: number;
   readonly format: Format;
-  /** Highest raw value allowed. */
+  /** Highest level allowed: of the raw value, or for colours of each channel in eight bits (`Format.full`). */
   readonly cap: number | undefined;
   /** Share of full scale that the firmware drives. */
   readonly drive: number;
   readonly invert: boolean;
+  /** What a level means: a share of time lit, or a code value for a screen. */
+  readonly light: "linear" | "srgb";
+  /** The colours of a palette format, where they are known. */
+  readonly palette: Palette | undefined;
+  /** Widths of the glyphs, one a frame. */
+  readonly widths: readonly number[] | undefined;
   /** undefined where the element width is not known or does not fit the pixels. */
   readonly layout: Layout | undefined;
   /** Why there is no picture; undefined for a bitmap that can be shown. */
@@ -47,6 +56,7 @@ export interface BitmapFile {
   readonly file: string;
   readonly panels: readonly Panel[];
   readonly bitmaps: readonly Bitmap[];
+  readonly palettes: readonly Palette[];
   /** What is wrong with annotations, in order of the text. */
   readonly problems: readonly WordProblem[];
 }
@@ -58,41 +68,53 @@ const MOST_PIXELS = 1 << 24;
 export function resolveFile(source: SourceFile, file: string, known: PanelIndex = new Map()): BitmapFile {
   const problems: WordProblem[] = [];
   const panels: Panel[] = [];
+  const panelWords: ParsedAnnotation[] = [];
   for (const annotation of source.annotations) {
     if (annotation.marker !== "panel") continue;
     const parsed = parseOptions(annotation, new Set());
     problems.push(...parsed.problems, ...panelProblems(annotation, parsed, panels));
     const panel = panelOf(parsed, file);
     if (panel) panels.push(panel);
+    panelWords.push(parsed);
   }
   const index = merge(known, panels);
   const names = new Set(index.keys());
+  const meanings = new Map<BoundAnnotation, ParsedAnnotation>();
+  for (const annotation of source.annotations)
+    if (annotation.marker !== "panel") meanings.set(annotation, parseOptions(annotation, names));
+  const palettes = palettesOf(source, meanings);
+  problems.push(...palettes.problems);
+  for (const { options, words } of panelWords) {
+    // A panel has no head of its own; its bitmaps do.
+    const wrong = options.palette === "head" ? undefined : palettes.find(options, words, -1).problem;
+    if (wrong) problems.push(wrong);
+  }
   const bitmaps: Bitmap[] = [];
   const taken = new Set<SourceArray>();
-  for (const annotation of source.annotations) {
-    if (annotation.marker === "panel") continue;
-    const parsed = parseOptions(annotation, names);
+  for (const [annotation, parsed] of meanings) {
     problems.push(...parsed.problems);
     if (annotation.arrays.length === 0 && annotation.marker !== "motion") {
       const message = `This @${annotation.marker} stands before no list of numbers: it must come before the array, with no \`;\` or function between.`;
-      problems.push({ ...annotation.markerSpan, code: "annotation", message });
+      problems.push(problem(annotation.markerSpan, message));
     }
     if (annotation.marker !== "bitmap") {
       problems.push(...needs(annotation, parsed, names));
       continue;
     }
-    const meaning = understand(annotation, parsed, index);
+    const meaning = understand(annotation, parsed, index, source);
     problems.push(...meaning.problems);
-    for (const at of annotation.arrays) {
+    for (const [i, at] of annotation.arrays.entries()) {
       const array = source.arrays[at] as SourceArray;
       if (taken.has(array)) {
         const message = `${array.name} already has a @bitmap; this second one is not used.`;
-        problems.push({ ...annotation.markerSpan, code: "annotation", message });
+        problems.push(problem(annotation.markerSpan, message));
         break;
       }
       taken.add(array);
       if (!meaning.complete) continue;
-      bitmaps.push(bitmapOf(array, annotation, parsed.words, meaning.options, meaning.panel));
+      const { palette, wrong } = paletteOf(palettes, meaning.options, parsed.words, at);
+      if (wrong && i === 0) problems.push(wrong);
+      bitmaps.push(bitmapOf(array, annotation, parsed.words, meaning, palette));
     }
   }
   const annotated = new Set(bitmaps.map((b) => b.array));
@@ -100,24 +122,16 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
   source.arrays.forEach((array, i) => {
     if (annotated.has(array) || marked.has(i) || !array.name.endsWith("bits")) return;
     const options = xbmOptions(source, array);
-    if (options) bitmaps.push(bitmapOf(array, undefined, new Map(), options, undefined));
+    if (options) bitmaps.push(bitmapOf(array, undefined, new Map(), { options, panel: undefined }, undefined));
   });
   bitmaps.sort((a, b) => a.array.base - b.array.base || a.array.node - b.array.node);
   problems.sort((a, b) => a.start - b.start);
-  return { source, file, panels, bitmaps, problems };
+  return { source, file, panels, bitmaps, palettes: palettes.all, problems };
 }
 
 function merge(known: PanelIndex, own: readonly Panel[]): PanelIndex {
   return indexPanels([...own, ...[...known.values()].flat()]);
 }
-
-const problem = (span: Span, message: string, suggestion?: string): WordProblem => ({
-  start: span.start,
-  end: span.end,
-  code: "annotation",
-  message,
-  suggestion,
-});
 
 function panelProblems(annotation: BoundAnnotation, parsed: ParsedAnnotation, before: readonly Panel[]): WordProblem[] {
   const { name, options, words } = parsed;
@@ -148,11 +162,17 @@ function needs(annotation: BoundAnnotation, parsed: ParsedAnnotation, names: Rea
 interface Meaning {
   readonly options: Options & { width: number; height: number };
   readonly panel: Panel | undefined;
+  readonly widths?: readonly number[] | undefined;
   readonly problems: readonly WordProblem[];
   readonly complete: boolean;
 }
 
-function understand(annotation: BoundAnnotation, parsed: ParsedAnnotation, index: PanelIndex): Meaning {
+function understand(
+  annotation: BoundAnnotation,
+  parsed: ParsedAnnotation,
+  index: PanelIndex,
+  source: SourceFile,
+): Meaning {
   const { words, name } = parsed;
   const panel = name ? index.get(name.text)?.[0] : undefined;
   const merged = withPanel(parsed.options, panel);
@@ -179,16 +199,27 @@ function understand(annotation: BoundAnnotation, parsed: ParsedAnnotation, index
   }
   const conflicts = conflictsIn(merged, words, format);
   problems.push(...conflicts, ...capProblems(merged, words, format));
-  const chars = words.get("chars");
-  if (chars && merged.chars && merged.chars.length !== frames) {
-    problems.push(
-      problem(
-        chars,
-        `\`chars\` lists ${merged.chars.length} characters for ${frames} ${frames === 1 ? "frame" : "frames"}.`,
-      ),
-    );
+  problems.push(...glyphProblems(options, words));
+  const glyphs = widthsOf(source, options, words);
+  if (glyphs.problem) problems.push(glyphs.problem);
+  return { options, panel, problems, complete: conflicts.length === 0, widths: glyphs.widths };
+}
+
+/** The colours that a bitmap's indices mean. */
+function paletteOf(
+  palettes: Palettes,
+  options: Options,
+  words: ReadonlyMap<string, Word>,
+  array: number,
+): { readonly palette?: Palette | undefined; readonly wrong?: WordProblem | undefined } {
+  const word = words.get("palette");
+  const { format } = options;
+  if (format?.kind === "palette") {
+    const { palette, problem: wrong } = palettes.find(options, words, array);
+    return { palette, wrong };
   }
-  return { options, panel, problems, complete: conflicts.length === 0 };
+  if (!word) return {};
+  return { wrong: problem(word, `\`palette\` is for the palette formats; ${format?.name} holds no indices.`) };
 }
 
 /** Options that do not go together, on the word at fault. */
@@ -223,13 +254,12 @@ function conflictsIn(options: Options, words: ReadonlyMap<string, Word>, format:
 
 function capProblems(options: Options, words: ReadonlyMap<string, Word>, format: Format): WordProblem[] {
   const capWord = words.get("cap");
-  if (capWord && options.cap && "value" in options.cap && options.cap.value > format.most) {
+  if (capWord && options.cap && "value" in options.cap && options.cap.value > format.full) {
+    const highest = isColour(format)
+      ? "the highest level of a colour's channel"
+      : `the highest value of ${format.name}`;
     return [
-      problem(
-        capWord,
-        `The cap ${options.cap.value} is above ${format.most}, the highest value of ${format.name}.`,
-        `cap=${format.most}`,
-      ),
+      problem(capWord, `The cap ${options.cap.value} is above ${format.full}, ${highest}.`, `cap=${format.full}`),
     ];
   }
   return [];
@@ -239,8 +269,8 @@ function bitmapOf(
   array: SourceArray,
   annotation: BoundAnnotation | undefined,
   words: ReadonlyMap<string, Word>,
-  options: Options & { width?: number; height?: number },
-  panel: Panel | undefined,
+  { options, panel, widths }: Pick<Meaning, "panel" | "widths"> & { readonly options: Options },
+  palette: Palette | undefined,
 ): Bitmap {
   const format = options.format ?? (FORMATS.get("gray8") as Format);
   const { width = 1, height = 1, frames = 1 } = options;
@@ -266,8 +296,7 @@ function bitmapOf(
       })
     : { why: "the element type is not known" };
   const layout = "why" in laid ? undefined : laid;
-  const unready = READY.has(format.name) ? undefined : `pictures in ${format.name} are not read yet`;
-  const why = array.readOnly ?? ("why" in laid ? laid.why : undefined) ?? unready;
+  const why = array.readOnly ?? ("why" in laid ? laid.why : undefined);
   return {
     array,
     annotation,
@@ -281,6 +310,9 @@ function bitmapOf(
     cap: capOf(options, format),
     drive: options.drive ?? 1,
     invert: options.invert ?? false,
+    light: options.light ?? (isColour(format) ? "srgb" : "linear"),
+    palette,
+    widths,
     layout,
     why,
   };
@@ -289,20 +321,14 @@ function bitmapOf(
 function capOf(options: Options, format: Format): number | undefined {
   const { cap } = options;
   if (!cap) return undefined;
-  // A share of full scale says nothing where a pixel has no levels, or has a value for each colour.
-  if ("percent" in cap && format.kind !== "gray") return undefined;
-  return "percent" in cap ? Math.floor((format.most * cap.percent) / 100) : Math.min(cap.value, format.most);
+  // A share of full scale says nothing where a pixel has no levels.
+  if ("percent" in cap && format.kind === "mono") return undefined;
+  return "percent" in cap ? Math.floor((format.full * cap.percent) / 100) : Math.min(cap.value, format.full);
 }
-
-const bitsOf = new WeakMap<SourceArray, ElementBits>();
 
 /** The array's elements as the compiler stores them; computed once for each version of an array. */
 export function elementsOf(bitmap: Bitmap): ElementBits | undefined {
-  const known = bitsOf.get(bitmap.array);
-  if (known) return known;
-  const made = storedBits(bitmap.array);
-  if (made) bitsOf.set(bitmap.array, made);
-  return made;
+  return elementsOfArray(bitmap.array);
 }
 
 /** Raw pixels of one frame, row by row; undefined for a bitmap without a picture. */

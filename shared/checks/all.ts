@@ -62,7 +62,7 @@ function checkedBefore(text: string, bitmap: Bitmap): Kept {
 
 /** All that the rules may look at, beside the initialiser itself; places relative to it. */
 function keyOf(bitmap: Bitmap): string {
-  const { array, cap, drive, why } = bitmap;
+  const { array, cap, drive, why, palette } = bitmap;
   const places = [array.nameSpan, ...array.dimensions.map((d) => d.span)].map(
     (s) => `${s.start - array.base}:${s.end - array.base}`,
   );
@@ -75,6 +75,8 @@ function keyOf(bitmap: Bitmap): string {
     array.readOnly,
     array.type?.signed,
     bitmap.panel?.name,
+    palette?.name,
+    palette?.colours.join(),
     ...places,
   ].join("|");
 }

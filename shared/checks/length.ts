@@ -38,11 +38,11 @@ export const length: Rule = {
           bitmap.array.given < layout.elements ? undefined : declare(bitmap, bitmap.array.given),
         );
       case "declared":
-        return some(preferred(declare(bitmap, layout.elements)));
+        return some(...exactFirst(bitmap, preferred(declare(bitmap, layout.elements))));
       case "short":
-        return some(extend(file, bitmap, layout), ...resizes(bitmap, layout));
+        return some(...exactFirst(bitmap, extend(file, bitmap, layout)), ...resizes(bitmap, layout));
       case "long":
-        return some(cut(file, bitmap, layout.elements), ...resizes(bitmap, layout));
+        return some(...exactFirst(bitmap, cut(file, bitmap, layout.elements)), ...resizes(bitmap, layout));
       default:
         return [];
     }
@@ -62,12 +62,13 @@ function judge(text: string, bitmap: Bitmap, layout: Layout): Judgement[] {
   }
   if (count < needed) {
     const message =
-      `${name} has ${counted(count, "element")}; ${describe(bitmap, layout)}. ${missing(bitmap, layout, count)} ${wholeFrames(bitmap, layout, count)}`.trim();
+      `${name} has ${counted(count, "element")}; ${describe(bitmap, layout)}. ${missing(bitmap, layout, count)} ${rest(bitmap, layout, count)}`.trim();
     return [{ severity: "error", message, span: given < count ? array.nameSpan : close, data: { case: "short" } }];
   }
   if (count > needed) {
     if (given <= needed && declaredSpan(array)) {
-      const message = `${name} is declared with ${count} elements, but ${describe(bitmap, layout)} and ${given} are written.`;
+      const message =
+        `${name} is declared with ${count} elements, but ${describe(bitmap, layout)} and ${given} are written. ${each(bitmap) ? EACH : ""}`.trim();
       return [
         {
           severity: given === needed ? "warning" : severityOfGap(text, array),
@@ -79,7 +80,7 @@ function judge(text: string, bitmap: Bitmap, layout: Layout): Judgement[] {
     }
     const more = count - needed;
     const message =
-      `${name} has ${counted(count, "element")}; ${describe(bitmap, layout)}, so ${more} ${more === 1 ? "is" : "are"} left over. ${wholeFrames(bitmap, layout, count)}`.trim();
+      `${name} has ${counted(count, "element")}; ${describe(bitmap, layout)}, so ${more} ${more === 1 ? "is" : "are"} left over. ${rest(bitmap, layout, count)}`.trim();
     const span =
       given > needed && !array.slots
         ? { start: elementSpan(array, needed).start, end: elementSpan(array, given - 1).end }
@@ -267,7 +268,21 @@ function extend(file: BitmapFile, bitmap: Bitmap, layout: Layout): Fix | undefin
 
 /** Corrections of the annotation that make the array's length right: more or fewer frames, or another height. */
 function resizes(bitmap: Bitmap, layout: Layout): (Fix | undefined)[] {
-  return [resize(bitmap, layout, bitmap.array.count), reheight(bitmap, layout), each(bitmap)];
+  return [resize(bitmap, layout, bitmap.array.count), reheight(bitmap, layout)];
+}
+
+/** Where one pixel to an element makes the length right to the last, that is what was meant: it comes first. */
+function exactFirst(bitmap: Bitmap, change: Fix | undefined): (Fix | undefined)[] {
+  const exact = each(bitmap);
+  return exact ? [preferred(exact), change && { ...change, preferred: false }] : [change];
+}
+
+const EACH = "With one pixel to an element (`pack=each`) the length is right.";
+
+/** What else the length would fit. */
+function rest(bitmap: Bitmap, layout: Layout, count: number): string {
+  if (each(bitmap)) return EACH;
+  return wholeFrames(bitmap, layout, count);
 }
 
 function resize(bitmap: Bitmap, layout: Layout, count: number): Fix | undefined {

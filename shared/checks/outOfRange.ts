@@ -1,23 +1,24 @@
 import type { Bitmap } from "../bitmap/resolve.ts";
+import { pixelsOf } from "../bitmap/resolve.ts";
 import type { SourceArray } from "../source/arrays.ts";
-import { elementSpan, elementValue, slotOf } from "../source/arrays.ts";
+import { elementOfSlot, elementSpan, elementValue, slotOf } from "../source/arrays.ts";
 import { literalStyle } from "../source/literals.ts";
 import { rewriteElements, spellIn } from "../source/rewrite.ts";
 import { limits, stored } from "../source/types.ts";
 import type { BitmapFinding, Rule } from "./rules.ts";
-import { bitmapOf, MOST_FINDINGS, withRest } from "./rules.ts";
+import { bitmapOf, counted, MOST_FINDINGS, withRest } from "./rules.ts";
 
-/** Values that the element type or the pixel format cannot hold. */
+/** Values that the element type or the pixel format cannot hold, and indices that the palette has no colour for. */
 export const outOfRange: Rule = {
   codes: ["out-of-range"],
-  doc: "A value does not fit in its element or in the pixel format: it would wrap around.",
+  doc: "A value does not fit in its element or in the pixel format: it would wrap around, or name no colour.",
   checkBitmap: (text, bitmap) => {
     const { array } = bitmap;
     if (array.readOnly !== undefined || !array.type || !array.list) return [];
     const range = rangeOf(bitmap);
-    if (!range || isSafe(array, range)) return [];
-    const findings: BitmapFinding[] = [];
-    let more = 0;
+    const { findings, more: unnamed } = beyondPalette(bitmap);
+    if (!range || isSafe(array, range)) return withRest(findings, unnamed);
+    let more = unnamed;
     for (let i = 0; i < array.given; i++) {
       const value = elementValue(array, i);
       if ((value >= range.least && value <= range.most) || isPattern(text, array, i, value)) continue;
@@ -58,6 +59,38 @@ export const outOfRange: Rule = {
   },
 };
 
+/** Indices without a colour: one finding for each element that holds some. */
+function beyondPalette(bitmap: Bitmap): { readonly findings: BitmapFinding[]; readonly more: number } {
+  const { array, palette, layout, format, width } = bitmap;
+  const findings: BitmapFinding[] = [];
+  const colours = palette?.colours.length ?? 0;
+  if (!palette || !layout || colours > format.most) return { findings, more: 0 };
+  const seen = new Set<number>();
+  for (let frame = 0; frame < bitmap.frames; frame++) {
+    const pixels = pixelsOf(bitmap, frame);
+    if (!pixels) break;
+    const { element } = layout.table(frame);
+    for (let i = 0; i < pixels.length; i++) {
+      const index = pixels[i] as number;
+      const slot = element[i] as number;
+      if (index < colours || seen.has(slot)) continue;
+      seen.add(slot);
+      if (findings.length >= MOST_FINDINGS) continue;
+      const at = elementOfSlot(array, slot);
+      const place = `${i % width},${Math.floor(i / width)}${bitmap.frames > 1 ? ` in frame ${frame}` : ""}`;
+      findings.push({
+        code: "out-of-range",
+        severity: "error",
+        message: `Pixel ${place} is index ${index}, but the palette ${palette.name} has ${counted(colours, "colour")}, from 0 to ${colours - 1}.`,
+        // An inverted pixel may have a high index where nothing is written.
+        span: at < 0 ? array.nameSpan : elementSpan(array, at),
+        data: {},
+      });
+    }
+  }
+  return { findings, more: seen.size - findings.length };
+}
+
 interface Range {
   readonly least: bigint;
   readonly most: bigint;
@@ -70,8 +103,10 @@ function rangeOf(bitmap: Bitmap): Range | undefined {
   if (!array.type) return undefined;
   const type = limits(array.type);
   const words = `an ${array.type.signed ? "" : "unsigned "}${array.type.bits}-bit element`;
-  // Where a pixel has an element to itself the format may hold less than the element; any value but 0 is lit for mono.
-  if (layout?.alone && layout.span === 1 && format.kind !== "mono" && BigInt(format.most) < type.most) {
+  // Where a pixel has an element to itself the format may hold less than the element; any value but 0 is lit for mono,
+  // and what stands beside a colour is the business of `padding-bits`.
+  const counts = format.kind === "gray" || format.kind === "palette";
+  if (layout?.alone && layout.span === 1 && counts && BigInt(format.most) < type.most) {
     return { least: 0n, most: BigInt(format.most), what: format.name, wraps: false };
   }
   return { ...type, what: array.type.truth ? "a bool" : words, wraps: true };

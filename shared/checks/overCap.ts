@@ -2,11 +2,17 @@ import type { PixelChange } from "../bitmap/edit.ts";
 import { editPixels } from "../bitmap/edit.ts";
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
+import { hexOf, levelOf, packWithin, rgbOf } from "../pixels/colour.ts";
+import { isColour } from "../pixels/formats.ts";
+import type { Pixels } from "../pixels/picture.ts";
 import { elementOfSlot, elementSpan } from "../source/arrays.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
 import { bitmapOf, counted, MOST_FINDINGS, withRest } from "./rules.ts";
 
-/** Pixels brighter than the cap, after what `drive` leaves of them. One finding for each run of them on a line. */
+/**
+ * Pixels brighter than the cap, after what `drive` leaves of them. One finding for each run of them on a line. The
+ * level of a colour is its brightest channel in eight bits.
+ */
 export const overCap: Rule = {
   codes: ["over-cap"],
   doc: "A pixel is brighter than the cap of its bitmap or panel allows.",
@@ -16,7 +22,7 @@ export const overCap: Rule = {
     const findings: BitmapFinding[] = [];
     let more = 0;
     for (let frame = 0; frame < bitmap.frames; frame++) {
-      const pixels = pixelsOf(bitmap, frame);
+      const pixels = levelsOf(bitmap, frame);
       if (!pixels) return [];
       for (let i = 0; i < pixels.length; i++) {
         if ((pixels[i] as number) <= limit) continue;
@@ -39,9 +45,9 @@ export const overCap: Rule = {
     if (!bitmap || limit === undefined) return [];
     const { frame, first, last } = finding.data as { frame: number; first: number; last: number };
     const text = file.source.text;
-    const here = (value: number) => Math.min(value, limit);
-    const peak = peakOf(bitmap);
-    const scaled = (value: number) => Math.min(limit, Math.round((value * limit) / peak));
+    // The colours of a palette may serve other bitmaps too: which of them to change is not for a fix to say.
+    if (bitmap.format.kind === "palette") return [];
+    const { clamped: here, scaled, peak } = dimming(bitmap, limit);
     return [
       fix("clamp", `Clamp to ${limit}`, text, bitmap, changesOf(bitmap, here, { frame, first, last })),
       fix("clamp-array", `Clamp all of ${bitmap.array.name} to ${limit}`, text, bitmap, changesOf(bitmap, here)),
@@ -56,19 +62,47 @@ export const overCap: Rule = {
   },
 };
 
-/** Highest raw value whose driven value is within the cap; undefined without a cap, or with one that nothing exceeds. */
-export function highest(bitmap: Bitmap): number | undefined {
-  const { cap, drive, format } = bitmap;
+/**
+ * Highest level whose driven value, rounded down as firmware does, is within the cap; undefined without a cap, or with
+ * one that nothing exceeds.
+ */
+export function highest({ cap, drive, format }: Pick<Bitmap, "cap" | "drive" | "format">): number | undefined {
   if (cap === undefined) return undefined;
-  const limit = Math.floor(cap / drive + 1e-9);
-  return limit >= format.most ? undefined : limit;
+  const limit = Math.ceil((cap + 1) / drive - 1e-9) - 1;
+  return limit >= format.full ? undefined : limit;
 }
 
-function peakOf(bitmap: Bitmap): number {
+/** The levels of a frame, pixel by pixel: mono and grey values themselves, without a copy. */
+function levelsOf(bitmap: Bitmap, frame: number): Pixels | undefined {
+  const { format, palette } = bitmap;
+  const pixels = pixelsOf(bitmap, frame);
+  if (!pixels || !isColour(format)) return pixels;
+  return Uint8Array.from(pixels, (value) => levelOf(format, value, palette?.colours));
+}
+
+/** Raw values brought within the limit: cut off there, or scaled so that the brightest meets it. */
+function dimming(bitmap: Bitmap, limit: number) {
+  const { format } = bitmap;
   let peak = 0;
   for (let frame = 0; frame < bitmap.frames; frame++)
-    for (const v of pixelsOf(bitmap, frame) ?? []) peak = Math.max(peak, v);
-  return peak;
+    for (const level of levelsOf(bitmap, frame) ?? []) peak = Math.max(peak, level);
+  if (!isColour(format)) {
+    return {
+      peak,
+      clamped: (value: number) => Math.min(value, limit),
+      scaled: (value: number) => Math.min(limit, Math.round((value * limit) / peak)),
+    };
+  }
+  const shrink = (channel: number) => Math.min(limit, Math.round((channel * limit) / peak));
+  return {
+    peak,
+    clamped: (value: number) => packWithin(format, rgbOf(format, value), limit),
+    scaled: (value: number) => {
+      const rgb = rgbOf(format, value);
+      const smaller = (shrink(rgb >> 16) << 16) | (shrink((rgb >> 8) & 255) << 8) | shrink(rgb & 255);
+      return packWithin(format, smaller, limit);
+    },
+  };
 }
 
 function findingFor(
@@ -77,15 +111,15 @@ function findingFor(
   frame: number,
   first: number,
   last: number,
-  pixels: ArrayLike<number>,
+  levels: ArrayLike<number>,
 ): BitmapFinding[] {
-  const { array, layout, width, cap, drive } = bitmap;
+  const { array, layout, width, cap, drive, format } = bitmap;
   if (!layout) return [];
   const { element } = layout.table(frame);
   const spans = [];
   let peak = 0;
   for (let i = first; i <= last; i++) {
-    peak = Math.max(peak, pixels[i] as number);
+    peak = Math.max(peak, levels[i] as number);
     const at = elementOfSlot(array, element[i] as number);
     // An inverted pixel may be bright where nothing is written.
     if (at >= 0) spans.push(elementSpan(array, at));
@@ -95,10 +129,12 @@ function findingFor(
   const apart = /[\r\n]/.test(text.slice(start, end));
   const where = `${first % width},${Math.floor(first / width)}${bitmap.frames > 1 ? ` in frame ${frame}` : ""}`;
   const driven = drive < 1 ? ` (driven at ${Math.round(peak * drive * 10) / 10})` : "";
+  const colour = isColour(format);
+  const one = colour ? colourAt(bitmap, frame, first, peak) : `is ${peak}`;
   const message =
     first === last
-      ? `Pixel ${where} is ${peak}${driven}, over the cap of ${cap}.`
-      : `${counted(last - first + 1, "pixel")} from ${where} reach ${peak}${driven}, over the cap of ${cap}.`;
+      ? `Pixel ${where} ${one}${driven}, over the cap of ${cap}.`
+      : `${counted(last - first + 1, "pixel")} from ${where} reach ${peak}${colour ? " in a channel" : ""}${driven}, over the cap of ${cap}.`;
   return [
     {
       code: "over-cap",
@@ -108,6 +144,11 @@ function findingFor(
       data: { frame, first, last },
     },
   ];
+}
+
+function colourAt(bitmap: Bitmap, frame: number, index: number, level: number): string {
+  const value = pixelsOf(bitmap, frame)?.[index] ?? 0;
+  return `is ${hexOf(rgbOf(bitmap.format, value, bitmap.palette?.colours))}, a channel of ${level}`;
 }
 
 function changesOf(

@@ -1,5 +1,6 @@
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { elementsOf, pixelsOf } from "../bitmap/resolve.ts";
+import { valueInWords } from "../pixels/colour.ts";
 import type { Layout } from "../pixels/layout.ts";
 import type { Rule } from "./rules.ts";
 
@@ -20,7 +21,7 @@ export const uniform: Rule = {
       value ??= pixels[0] as number;
       for (let i = 0; i < pixels.length; i++) if (pixels[i] !== value) return [];
     }
-    const message = `Every pixel of ${bitmap.array.name} is ${value}.`;
+    const message = `Every pixel of ${bitmap.array.name} is ${valueInWords(bitmap.format, value ?? 0, bitmap.palette?.colours)}.`;
     return [{ code: "uniform", severity: "information", message, span: bitmap.array.nameSpan, data: {} }];
   },
   fixes: () => [],

@@ -1,4 +1,3 @@
-import { READY } from "../pixels/formats.ts";
 import type { Rule } from "./rules.ts";
 
 /** Annotated arrays that have no picture because something about them is not known. */
@@ -10,10 +9,8 @@ export const unreadable: Rule = {
     const { array } = bitmap;
     const at = array.readOnly === undefined ? undefined : array.readOnlySpan;
     const span = at ? { start: array.base + at.start, end: array.base + at.end } : array.nameSpan;
-    // A format that is kept for later is no mistake of the user.
-    const later = array.readOnly === undefined && !READY.has(bitmap.format.name);
     const message = `${array.name} can't be shown as a picture: ${bitmap.why}.`;
-    return [{ code: "unreadable", severity: later ? "information" : "warning", message, span, data: {} }];
+    return [{ code: "unreadable", severity: "warning", message, span, data: {} }];
   },
   fixes: () => [],
 };

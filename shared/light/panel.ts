@@ -22,12 +22,12 @@ export function panelOf(parsed: ParsedAnnotation, file: string): Panel | undefin
   return name ? { name: name.text, nameSpan: { start: name.start, end: name.end }, file, options } : undefined;
 }
 
-/** The bitmap's own options over those of its panel. A cap in raw values holds only in the format it was given for. */
+/** The bitmap's own options over those of its panel. A cap holds only in formats of the scale it was given for. */
 export function withPanel(own: Options, panel: Panel | undefined): Options {
   if (!panel) return own;
   const inherited: Options = { ...panel.options };
   for (const key of OWN) delete inherited[key];
-  const otherFormat = own.format !== undefined && own.format.most !== (panel.options.format?.most ?? 255);
+  const otherFormat = own.format !== undefined && own.format.full !== (panel.options.format?.full ?? 255);
   if (otherFormat && inherited.cap && "value" in inherited.cap) delete inherited.cap;
   return { ...inherited, ...own };
 }

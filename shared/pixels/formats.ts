@@ -1,4 +1,4 @@
-/** Pixel formats: how many bits a pixel has and what they mean. A new format is a row here and a decoder below it. */
+/** Pixel formats: how many bits a pixel has and what they mean. A new format is a row here; colours are in `colour.ts`. */
 
 export type FormatName =
   | "mono1"
@@ -20,12 +20,14 @@ export interface Format {
   readonly kind: "mono" | "gray" | "rgb" | "palette";
   /** Highest raw value. */
   readonly most: number;
+  /** The level of full light, the scale of caps: the highest raw value; for colours 255, a channel in eight bits. */
+  readonly full: number;
 }
 
-const row = (name: FormatName, depth: Format["depth"], kind: Format["kind"]): [FormatName, Format] => [
-  name,
-  { name, depth, kind, most: 2 ** depth - 1 },
-];
+const row = (name: FormatName, depth: Format["depth"], kind: Format["kind"]): [FormatName, Format] => {
+  const most = 2 ** depth - 1;
+  return [name, { name, depth, kind, most, full: kind === "rgb" || kind === "palette" ? 255 : most }];
+};
 
 export const FORMATS: ReadonlyMap<string, Format> = new Map<string, Format>([
   row("mono1", 1, "mono"),
@@ -41,10 +43,12 @@ export const FORMATS: ReadonlyMap<string, Format> = new Map<string, Format>([
   row("palette8", 8, "palette"),
 ]);
 
-/** The formats whose pictures are read and written so far. */
-export const READY: ReadonlySet<FormatName> = new Set<FormatName>(["mono1", "gray8"]);
-
 /** An 8-bit grey for a raw value of a mono or grey format, at full scale: round(255 · value / most). */
-export function greyOf(format: Format, value: number): number {
+export function greyOf(format: Pick<Format, "most">, value: number): number {
   return Math.round((255 * value) / format.most);
+}
+
+/** Whether pixels have a colour of their own, rather than an amount of the panel's light. */
+export function isColour(format: Pick<Format, "kind">): boolean {
+  return format.kind === "rgb" || format.kind === "palette";
 }

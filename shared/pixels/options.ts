@@ -86,6 +86,8 @@ interface OptionRow {
 
 const BITMAP: readonly Marker[] = ["bitmap"];
 const BOTH: readonly Marker[] = ["bitmap", "panel"];
+/** Options that decide how the colours of a palette lie in its array. */
+const STORED: readonly Marker[] = ["bitmap", "panel", "palette"];
 
 const choice = (on: readonly Marker[], values: readonly string[], doc: string, parse: Parse = (v) => v): OptionRow => ({
   on,
@@ -127,7 +129,7 @@ const LENGTH = { mm: 1, cm: 10, m: 1000 };
 
 export const OPTIONS: Readonly<Record<string, OptionRow>> = {
   pack: choice(
-    BOTH,
+    STORED,
     ["rows", "columns", "pages", "each"],
     "Which pixels share an element: along a row, down a column, down a column within bands of 8 rows, or none.",
   ),
@@ -143,7 +145,7 @@ export const OPTIONS: Readonly<Record<string, OptionRow>> = {
   ),
   spare: choice(BOTH, ["last", "first"], "Whether the unused bits of a row lie after its pixels or before them."),
   bytes: choice(
-    BOTH,
+    STORED,
     ["be", "le"],
     "Order of bytes in a pixel or a wide element. Default: `be`; `le` with `bits=lsb`.",
   ),
@@ -153,7 +155,7 @@ export const OPTIONS: Readonly<Record<string, OptionRow>> = {
     "Order of whole pixels, one or more elements each.",
   ),
   from: choice(BOTH, ["top-left", "top-right", "bottom-left", "bottom-right"], "The corner where reading begins."),
-  skip: whole(BITMAP, 0, "Leading elements of the array that are not pixels."),
+  skip: whole(["bitmap", "palette"], 0, "Leading elements of the array that are not pixels."),
   lead: whole(BITMAP, 0, "Leading elements of every frame that are not pixels."),
   frames: whole(BITMAP, 1, "Frames in the array."),
   fps: { ...unit(BITMAP, { "": 1 }, "frames a second, such as 20", "Frames a second.") },
@@ -335,7 +337,8 @@ function vocabularyOf(marker: Marker): Vocabulary {
   const rows = Object.entries(OPTIONS).filter(([, o]) => o.on.includes(marker));
   const flags = rows.filter(([, o]) => o.flag).map(([key]) => key);
   const keys = rows.filter(([, o]) => !o.flag).map(([key]) => key);
-  return { keys, flags: marker === "wiring" ? [] : [...flags, ...FORMATS.keys()] };
+  const formats = [...FORMATS.values()].filter((f) => marker !== "palette" || f.kind !== "palette").map((f) => f.name);
+  return { keys, flags: marker === "wiring" ? [] : [...flags, ...formats] };
 }
 
 /** Reads the words of one annotation. `panels` are the names that a bare word may mean. */
@@ -367,7 +370,7 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
   return { options: options as Options, words, name: panel, problems };
 
   function bare(word: Word): void {
-    const size = marker === "motion" ? undefined : readSize(word.text);
+    const size = marker === "motion" || marker === "palette" ? undefined : readSize(word.text);
     if (size && "problem" in size) {
       // The size counts as given, so that it is not reported missing as well.
       words.set("size", word);
@@ -376,11 +379,18 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
       keep("size", undefined, word);
       if (words.get("size") === word) Object.assign(options, size);
     } else if (marker === "panel" && panel === undefined && annotation.words[0] === word) nameOfPanel(word);
-    else if (FORMATS.has(word.text) && marker !== "wiring" && marker !== "motion")
+    else if (marker === "palette" && FORMATS.get(word.text)?.kind === "palette") {
+      // It counts as given, so that no format is asked for as well.
+      words.set("format", word);
+      say(word, `The colours of a palette can't be indices themselves: not \`${word.text}\`, but such as rgb565.`);
+    } else if (FORMATS.has(word.text) && marker !== "wiring" && marker !== "motion")
       keep("format", FORMATS.get(word.text), word);
     else if (flags.includes(word.text)) keep(word.text, true, word);
     else if (keys.includes(word.text)) say(word, `\`${word.text}\` needs a value: ${formOf(word.text)}.`);
-    else if (panels.has(word.text) && marker !== "panel") setPanel(word);
+    else if (marker === "palette") {
+      const near = nearest(word.text, flags);
+      say(word, `\`${word.text}\` is not a word of @palette: expected the format of its colours.${meant(near)}`, near);
+    } else if (panels.has(word.text) && marker !== "panel") setPanel(word);
     else unknown(word);
   }
 

@@ -89,10 +89,11 @@ export function setPixel(
     if ((before !== 0n) !== (value !== 0)) write(element, BigInt(value));
     return;
   }
-  if (layout.alone) {
+  if (layout.alone && kind !== "rgb") {
     write(element, BigInt(swapIfLittle(value, layout)));
     return;
   }
+  // Bits beside a colour in a wide element may be in use, such as a fourth channel: they stay.
   const shift = BigInt(table.shift[index] as number);
   const mask = BigInt(most) << shift;
   write(element, (before & ~mask) | (BigInt(swapIfLittle(value, layout)) << shift));
@@ -108,7 +109,8 @@ export interface StrayBits {
 /** The elements of the whole bitmap that have bits set outside all pixels (the unused ends of rows and bands). */
 export function strayBits(bits: ElementBits, layout: Layout): StrayBits[] {
   const { width, height, frames, format, elementBits } = layout;
-  if (layout.alone) return [];
+  // Beside a lone grey or index its element has no bits to spare: a higher number is out of range.
+  if (layout.alone && (format.kind !== "rgb" || format.depth >= elementBits)) return [];
   const framed = layout.frameElements > 0;
   const dataElements = framed ? layout.frameElements - layout.lead : layout.elements;
   if (framed && width * height * format.depth === dataElements * elementBits) return [];

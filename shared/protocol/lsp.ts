@@ -27,10 +27,25 @@ export interface BitmapInfo {
   readonly height: number;
   readonly frames: number;
   readonly format: string;
+  readonly kind: "mono" | "gray" | "rgb" | "palette";
   /** Highest raw value of the format. */
   readonly most: number;
-  /** Highest raw value allowed. */
+  /** The level of full light: `most`, or 255 (a channel in eight bits) for colours. See `levelOf` in pixels/colour. */
+  readonly full: number;
+  /** Highest level allowed. */
   readonly cap?: number;
+  /** Highest level whose driven value is within the cap; missing where no value is over it. */
+  readonly limit?: number;
+  /** What a level means: a share of time lit, or a code value for a screen. */
+  readonly light: "linear" | "srgb";
+  /** The array that holds the colours of a palette format. */
+  readonly palette?: string;
+  /** Its colours, 0xRRGGBB, by index. For the colour of any raw value see `rgbOf` in pixels/colour. */
+  readonly colours?: readonly number[];
+  /** Code points of the characters of a glyph set, one a frame. */
+  readonly characters?: readonly number[];
+  /** Widths of the glyphs, one a frame. */
+  readonly widths?: readonly number[];
   /** Share of full scale that the firmware drives, above 0 and up to 1. */
   readonly drive: number;
   readonly fps?: number;

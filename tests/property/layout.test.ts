@@ -40,7 +40,9 @@ function bitsOf(layout: Layout, frame: number, i: number): [number, bigint][] {
   const at = element[i] as number;
   const all = (1n << BigInt(layout.elementBits)) - 1n;
   if (layout.span > 1) return Array.from({ length: layout.span }, (_, k) => [at + k, all]);
-  return [[at, layout.alone ? all : BigInt(layout.format.most) << BigInt(shift[i] as number)]];
+  // Bits beside a lone colour are not the pixel's: they may hold a fourth channel.
+  const whole = layout.alone && layout.format.kind !== "rgb";
+  return [[at, whole ? all : BigInt(layout.format.most) << BigInt(shift[i] as number)]];
 }
 
 test("every pixel has bits of its own, inside the elements that the bitmap takes", () => {

@@ -77,8 +77,12 @@ export function touchedBits(bitmap: Bitmap, changes: readonly PixelChange[]): Ma
   for (const { frame, x, y } of changes) {
     const { element, shift } = layout.table(frame);
     const at = element[y * bitmap.width + x] as number;
-    const mask = layout.alone ? all : BigInt(layout.format.most) << BigInt(shift[y * bitmap.width + x] as number);
-    for (let k = 0; k < layout.span; k++) touched.set(at + k, (touched.get(at + k) ?? 0n) | mask);
+    const mask =
+      layout.alone && layout.format.kind !== "rgb"
+        ? all
+        : BigInt(layout.format.most) << BigInt(shift[y * bitmap.width + x] as number);
+    const own = layout.span > 1 ? all : mask;
+    for (let k = 0; k < layout.span; k++) touched.set(at + k, (touched.get(at + k) ?? 0n) | own);
   }
   return touched;
 }

@@ -2,11 +2,13 @@ import { describe, expect, it } from "vitest";
 import { type ReadPicture, readPictures } from "../../support/readPictures.ts";
 import { type ArrayCase, type Drawing, rowsOf } from "./cases/arrayCase.ts";
 import { binding } from "./cases/binding.ts";
+import { colourPixels } from "./cases/colourPixels.ts";
 import { columnPacking } from "./cases/columnPacking.ts";
 import { comments } from "./cases/comments.ts";
 import { controllers } from "./cases/controllers.ts";
 import { corners } from "./cases/corners.ts";
 import { declarations } from "./cases/declarations.ts";
+import { deepPixels } from "./cases/deepPixels.ts";
 import { framesAndGlyphs } from "./cases/framesAndGlyphs.ts";
 import { greyPixels } from "./cases/greyPixels.ts";
 import { literals } from "./cases/literals.ts";
@@ -25,6 +27,8 @@ const themes: Record<string, ArrayCase[]> = {
   "bits in wide elements": wideElements,
   "memories of display controllers": controllers,
   "grey pixels": greyPixels,
+  "greys and indices of fewer bits": deepPixels,
+  colours: colourPixels,
   "frames and glyphs": framesAndGlyphs,
   panels,
   comments,
@@ -43,7 +47,11 @@ interface Shown {
 
 /** A picture as it was read, drawn the way the cases draw theirs. */
 function shownAsRead(picture: ReadPicture, withName: boolean): Shown {
-  const value = (v: number) => (picture.format === "mono1" ? (v === 0 ? "." : "#") : String(v));
+  const digits = picture.format.startsWith("rgb") ? { rgb332: 2, rgb565: 4, rgb888: 6 }[picture.format] : undefined;
+  const value = (v: number) => {
+    if (picture.format === "mono1") return v === 0 ? "." : "#";
+    return digits === undefined ? String(v) : v.toString(16).padStart(digits, "0");
+  };
   const gap = picture.format === "mono1" ? "" : " ";
   return {
     ...(withName ? { name: picture.name } : {}),
@@ -53,7 +61,7 @@ function shownAsRead(picture: ReadPicture, withName: boolean): Shown {
   };
 }
 
-function shownAsDrawn({ name, frames }: Drawing): Shown {
+function shownAsDrawn({ name, frames }: Drawing, format?: string): Shown {
   const rows = frames.map(rowsOf);
   const first = rows[0] ?? [];
   const mono = /[#.]/.test(first.join(""));
@@ -61,17 +69,17 @@ function shownAsDrawn({ name, frames }: Drawing): Shown {
   return {
     ...(name === undefined ? {} : { name }),
     size: `${width}x${first.length}`,
-    format: mono ? "mono1" : "gray8",
+    format: format ?? (mono ? "mono1" : "gray8"),
     frames: rows,
   };
 }
 
 for (const [theme, cases] of Object.entries(themes)) {
   describe(theme, () => {
-    it.each(cases)("$what", ({ source, file, pictures }) => {
+    it.each(cases)("$what", ({ source, file, format, pictures }) => {
       const read = readPictures(source, file);
       const shown = read.pictures.map((picture, i) => shownAsRead(picture, pictures[i]?.name !== undefined));
-      expect(shown).toEqual(pictures.map(shownAsDrawn));
+      expect(shown).toEqual(pictures.map((picture) => shownAsDrawn(picture, format)));
       expect(read.pictures.map((picture) => picture.readOnly)).toEqual(pictures.map(() => undefined));
       expect(read.findings.filter(({ code }) => code === "annotation" || code === "unknown-panel")).toEqual([]);
     });
@@ -84,7 +92,7 @@ describe("values that come round a corner", () => {
     expect(others).toEqual([]);
     expect(picture).toBeDefined();
     if (picture?.readOnly === undefined)
-      expect([picture && shownAsRead(picture, false)]).toEqual(pictures.map(shownAsDrawn));
+      expect([picture && shownAsRead(picture, false)]).toEqual(pictures.map((p) => shownAsDrawn(p)));
     else
       expect({ reason: picture.readOnly, frames: picture.frames }).toEqual({
         reason: expect.stringMatching(/\w/),

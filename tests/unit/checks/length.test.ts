@@ -1,4 +1,6 @@
-import { bytes } from "./findings.ts";
+import { describe, expect, it } from "vitest";
+import { readPictures } from "../../support/readPictures.ts";
+import { bytes, findingsOf } from "./findings.ts";
 import { describeClean, describeFindings } from "./tables.ts";
 
 const six = "// @bitmap 3x2\n";
@@ -76,7 +78,7 @@ describeFindings("length", "error", [
   {
     what: "one pixel to an element",
     source: bytes("3x2 mono1", "{ 1, 0, 1, 0, 1, 0 }"),
-    says: "a has 6 elements; 3×2 mono1 takes 2, so 4 are left over. That is 3 whole frames.",
+    says: "a has 6 elements; 3×2 mono1 takes 2, so 4 are left over. With one pixel to an element (`pack=each`) the length is right.",
     on: "1, 0, 1, 0",
     severity: "warning",
     fixes: {
@@ -150,3 +152,17 @@ describeClean("length", [
   ["a size that is not known", "// @bitmap 2x1\nconst uint8_t a[N] = { 1 };"],
   ["not annotated", "const uint8_t a[9] = { 1 };"],
 ]);
+
+describe("numbers in a wide type, one pixel to each", () => {
+  const source = (list: string) => `// @bitmap 9x9 gray8\nint n[81] = { ${list} };`;
+
+  it.each([
+    ["written in full", Array.from({ length: 81 }, (_, i) => i).join(", ")],
+    ["and the rest left to the compiler", "1, 2, 3"],
+  ])("%s: the first fix says so", (_what, list) => {
+    const [finding] = findingsOf(source(list), "length");
+    expect(finding?.fixes.map(({ title }) => title)[0]).toBe("Change the annotation to one pixel per element");
+    expect(finding?.message).toContain("With one pixel to an element (`pack=each`) the length is right.");
+    expect(readPictures(finding?.fixes[0]?.after ?? "").pictures[0]).toMatchObject({ width: 9, height: 9 });
+  });
+});

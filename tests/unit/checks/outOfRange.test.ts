@@ -4,7 +4,28 @@ import { describeClean, describeFindings } from "./tables.ts";
 const signed = (list: string) => `// @bitmap 2x1\nconst int8_t a[] = ${list};`;
 const wide = (options: string, list: string) => `// @bitmap ${options}\nconst int16_t a[] = ${list};`;
 
+const warm = (bitmap: string) => `// @palette rgb565\nconst uint16_t warm[] = { 0, 0xffff };\n${bitmap}`;
+
 describeFindings("out-of-range", "error", [
+  {
+    what: "an index that the palette has no colour for",
+    source: warm(bytes("4x1 palette2 palette=warm frames=2", "{ 0x44, 0x1b }")),
+    says: "Pixel 2,0 in frame 1 is index 2, but the palette warm has 2 colours, from 0 to 1.",
+    on: "0x1b",
+  },
+  {
+    what: "an index that is written nowhere, as inverted pixels are",
+    source: warm(bytes("2x1 palette8 palette=warm invert", "{ 255 }", "2")),
+    says: "Pixel 1,0 is index 255",
+    on: "a",
+  },
+  {
+    what: "an index above its format",
+    source: "// @bitmap 2x1 palette4 pack=each\nconst uint8_t a[] = { 16, 3 };",
+    says: "16 is outside 0 to 15, what palette4 holds.",
+    on: "16",
+    fixes: { "Clamp to 15": "// @bitmap 2x1 palette4 pack=each\nconst uint8_t a[] = { 15, 3 };" },
+  },
   {
     what: "above a byte",
     source: bytes("2x1", "{ 300, 2 }"),
@@ -85,6 +106,9 @@ describeFindings("out-of-range", "error", [
 ]);
 
 describeClean("out-of-range", [
+  ["indices of the palette", warm(bytes("4x1 palette2 palette=warm", "{ 0x44 }"))],
+  ["indices without a palette", bytes("4x1 palette2", "{ 0x1b }")],
+  ["bits beside a colour", "// @bitmap 1x1 rgb888\nconst uint32_t a[] = { 0xff102030 };"],
   ["the highest and the lowest", bytes("2x1", "{ 255, 0 }")],
   ["bits in a signed element", "// @bitmap 8x2 mono1\nconst int8_t a[] = { 0xFF, 0b10000000 };"],
   ["any value but 0 is lit", bytes("2x1 mono1 pack=each", "{ 200, 0 }")],

@@ -3,6 +3,8 @@ import { describeClean, describeFindings } from "./tables.ts";
 
 const cap = (list: string, options = "3x1 cap=64") => bytes(options, list);
 
+const colour = (list: string, options: string) => `// @bitmap 2x1 rgb565 ${options}\nconst uint16_t a[] = { ${list} };`;
+
 describeFindings("over-cap", "warning", [
   {
     what: "one pixel",
@@ -67,22 +69,43 @@ describeFindings("over-cap", "warning", [
     says: "Pixel 1,0 is 130 (driven at 65), over the cap of 64.",
     on: "130",
     fixes: {
-      "Clamp to 128": cap("{ 128, 128, 1 }", "3x1 cap=64 drive=50%"),
-      "Clamp all of a to 128": cap("{ 128, 128, 1 }", "3x1 cap=64 drive=50%"),
-      "Scale a from 130 down to 128": cap("{ 126, 128, 1 }", "3x1 cap=64 drive=50%"),
+      // 129 · 50 % = 64.5, of which firmware keeps 64.
+      "Clamp to 129": cap("{ 128, 129, 1 }", "3x1 cap=64 drive=50%"),
+      "Clamp all of a to 129": cap("{ 128, 129, 1 }", "3x1 cap=64 drive=50%"),
+      "Scale a from 130 down to 129": cap("{ 127, 129, 1 }", "3x1 cap=64 drive=50%"),
     },
   },
   {
-    // 213 · 30 % = 63.9, 214 · 30 % = 64.2.
+    // 216 · 30 % = 64.8, 217 · 30 % = 65.1.
     what: "a drive that divides unevenly",
-    source: cap("{ 214, 213, 1 }", "3x1 cap=64 drive=30%"),
-    says: "Pixel 0,0 is 214 (driven at 64.2), over the cap of 64.",
-    on: "214",
+    source: cap("{ 217, 216, 1 }", "3x1 cap=64 drive=30%"),
+    says: "Pixel 0,0 is 217 (driven at 65.1), over the cap of 64.",
+    on: "217",
     fixes: {
-      "Clamp to 213": cap("{ 213, 213, 1 }", "3x1 cap=64 drive=30%"),
-      "Clamp all of a to 213": cap("{ 213, 213, 1 }", "3x1 cap=64 drive=30%"),
-      "Scale a from 214 down to 213": cap("{ 213, 212, 1 }", "3x1 cap=64 drive=30%"),
+      "Clamp to 216": cap("{ 216, 216, 1 }", "3x1 cap=64 drive=30%"),
+      "Clamp all of a to 216": cap("{ 216, 216, 1 }", "3x1 cap=64 drive=30%"),
+      "Scale a from 217 down to 216": cap("{ 216, 215, 1 }", "3x1 cap=64 drive=30%"),
     },
+  },
+  {
+    // Channels of 31, 33 and 8 (of 31, 63, 31) are 255, 134 and 66 in eight bits; 129 is 31 · 255 / 63 = 125.5.
+    what: "a channel of a colour",
+    source: colour("0xFC28, 0x7BEF", "cap=128"),
+    says: "Pixel 0,0 is #ff8642, a channel of 255, over the cap of 128.",
+    on: "0xFC28",
+    fixes: {
+      // 15 of 31 is 123 and 16 would be 132; 31 of 63 is 125 and 32 would be 130.
+      "Clamp to 128": colour("0x7BE8, 0x7BEF", "cap=128"),
+      "Clamp all of a to 128": colour("0x7BE8, 0x7BEF", "cap=128"),
+      // 255, 134, 66 by 128/255 are 128, 67, 33: 15 of 31 (16 is too much), 17 of 63, 4 of 31. 123, 125, 123: 62, 63, 62.
+      "Scale a from 255 down to 128": colour("0x7A24, 0x4208", "cap=128"),
+    },
+  },
+  {
+    what: "colours of a palette: which of them to change is the user's choice",
+    source: `// @palette rgb888\nconst uint32_t warm[] = { 0x101010, 0x00ff00 };\n${bytes("4x1 palette4 palette=warm cap=25%", "{ 0x01, 0x00 }")}`,
+    says: "Pixel 1,0 is #00ff00, a channel of 255, over the cap of 63.",
+    on: "0x01",
   },
   {
     what: "the cap of the panel",
@@ -100,6 +123,9 @@ describeFindings("over-cap", "warning", [
 describeClean("over-cap", [
   ["at the cap", cap("{ 64, 0, 1 }")],
   ["no cap", bytes("3x1", "{ 255, 0, 1 }")],
+  // 255 · 25 % = 63.75, of which firmware keeps 63: full-scale art is within a cap of 25 %, which is 63.
+  ["full scale driven at the cap's own share", cap("{ 255, 0, 1 }", "3x1 cap=25% drive=25%")],
+  ["a colour within it", colour("0x4208, 0x0000", "cap=66")],
   ["driven below it", cap("{ 255, 0, 1 }", "3x1 cap=64 drive=25%")],
   ["the own cap over that of the panel", "// @panel p 1x1 cap=9\n// @bitmap p cap=99\nconst uint8_t a[] = { 65 };"],
 ]);

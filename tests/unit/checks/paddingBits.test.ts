@@ -5,6 +5,20 @@ const mono = (list: string, options = "5x2 mono1") => bytes(options, list);
 
 describeFindings("padding-bits", "warning", [
   {
+    what: "half a byte after a row of greys",
+    source: bytes("3x1 gray4", "{ 0x12, 0x34 }"),
+    says: "0x34 would be 0x30 without them.",
+    on: "0x34",
+    fixes: { "Clear the unused bits": bytes("3x1 gray4", "{ 0x12, 0x30 }") },
+  },
+  {
+    what: "beside a colour in a wide element",
+    source: "// @bitmap 2x1 rgb888\nconst uint32_t a[] = { 0xff102030, 0x010203 };",
+    says: "0xFF102030 would be 0x00102030 without them.",
+    on: "0xff102030",
+    fixes: { "Clear the unused bits": "// @bitmap 2x1 rgb888\nconst uint32_t a[] = { 0x00102030, 0x010203 };" },
+  },
+  {
     what: "after the pixels of a row",
     source: mono("{ 0xFA, 0x08 }"),
     says: "Bits outside the 5×2 picture are set: 0xFA would be 0xF8 without them.",
@@ -49,6 +63,8 @@ describeFindings("padding-bits", "warning", [
 ]);
 
 describeClean("padding-bits", [
+  ["colours that fill their elements", "// @bitmap 2x1 rgb565\nconst uint16_t a[] = { 0xffff, 1 };"],
+  ["a colour of several elements", bytes("1x1 rgb888", "{ 255, 255, 255 }")],
   ["none set", mono("{ 0xF8, 0x08 }")],
   ["no unused bits", bytes("8x1 mono1", "{ 0x0F }")],
   ["whole pixels", bytes("3x1", "{ 255, 1, 2 }")],

@@ -65,7 +65,24 @@ describeFindings("row-shape", "warning", [
   },
 ]);
 
+describeFindings("row-shape", "warning", [
+  {
+    // Two elements a pixel: lines of six are rows of three.
+    what: "colours of two elements each",
+    source: "// @bitmap 2x3 rgb565\nconst uint8_t a[] = {\n  1, 2, 3, 4, 5, 6,\n  7, 8, 9, 8, 7, 6,\n};",
+    says: "2 lines of 6 elements fit the turned size 3×2; a row of 2×3 takes 4.",
+    on: "1, 2, 3, 4, 5, 6",
+    fixes: {
+      "Change the annotation to 3x2":
+        "// @bitmap 3x2 rgb565\nconst uint8_t a[] = {\n  1, 2, 3, 4, 5, 6,\n  7, 8, 9, 8, 7, 6,\n};",
+      "Put one row of 2 pixels on each line":
+        "// @bitmap 2x3 rgb565\nconst uint8_t a[] = {\n  1, 2, 3, 4,\n  5, 6, 7, 8,\n  9, 8, 7, 6,\n};",
+    },
+  },
+]);
+
 describeClean("row-shape", [
+  ["a row of greys on a line", "// @bitmap 6x2 gray4\nconst uint8_t a[] = {\n  1, 2, 3,\n  4, 5, 6,\n};"],
   ["one row on a line", shape("3x2")],
   ["several rows on a line", shape("1x6")],
   ["half a row on a line", shape("6x1")],
@@ -80,6 +97,19 @@ describeClean("row-shape", [
 ]);
 
 describeFindings("uniform", "information", [
+  {
+    what: "one colour",
+    source: "// @bitmap 2x1 rgb565\nconst uint16_t a[] = { 0xf800, 0xf800 };",
+    says: "Every pixel of a is 0xF800 #ff0000.",
+    on: "a",
+  },
+  {
+    what: "one index",
+    source:
+      "// @palette rgb332\nconst uint8_t warm[] = { 0, 0xe0 };\n// @bitmap 2x1 palette4 palette=warm\nconst uint8_t a[] = { 0x11 };",
+    says: "Every pixel of a is index 1 #ff0000.",
+    on: "a",
+  },
   { what: "all dark", source: bytes("2x1", "{ 0, 0 }"), says: "Every pixel of a is 0.", on: "a" },
   { what: "all frames", source: bytes("1x1 frames=2", "{ 7, 7 }"), says: "Every pixel of a is 7.", on: "a" },
 ]);
@@ -99,11 +129,10 @@ describeFindings("unreadable", "warning", [
   },
   { what: "a size", source: bytes("2x1", "{ 1, 2 }", "N"), says: "its size is not known", on: "a" },
   {
-    what: "a format that is kept for later is no mistake",
-    source: "// @bitmap 1x1 rgb565\nconst uint16_t a[] = { 1 };",
-    says: "pictures in rgb565 are not read yet",
+    what: "pixels that do not divide into the elements",
+    source: "// @bitmap 1x1 rgb888\nconst uint16_t a[] = { 1 };",
+    says: "pixels of 24 bits do not divide into elements of 16 bits",
     on: "a",
-    severity: "information",
   },
 ]);
 

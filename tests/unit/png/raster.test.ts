@@ -31,6 +31,37 @@ describe("raw values at full scale", () => {
   });
 });
 
+const warm = "// @palette rgb888\nconst uint32_t warm[] = { 0x102030, 0xffb84d };\n";
+
+describe("colours at full scale", () => {
+  const bitmap = (source: string) => openText(source, "art.h").bitmaps[0] as Bitmap;
+  it.each([
+    ["rgb565", "// @bitmap 2x1 rgb565\nconst uint16_t a[] = { 0xf800, 0x0410 };", [255, 0, 0, 0, 130, 132]],
+    ["rgb332 inverted", "// @bitmap 1x1 rgb332 invert\nconst uint8_t a[] = { 0x1f };", [255, 0, 0]],
+    [
+      "a palette",
+      `${warm}// @bitmap 3x1 palette2 palette=warm\nconst uint8_t a[] = { 0x48 };`,
+      [255, 184, 77, 16, 32, 48, 0, 0, 0],
+    ],
+    ["no palette", "// @bitmap 2x1 palette4\nconst uint8_t a[] = { 0x0f };", [0, 0, 0, 255, 255, 255]],
+  ])("%s", (_what, source, data) => {
+    const raster = valueRaster(bitmap(source), 0);
+    expect(raster).toMatchObject({ channels: 3 });
+    expect(Array.from(raster?.data ?? [])).toEqual(data);
+  });
+
+  it.each([
+    ["code values stay as they are", "rgb888", 255, [255, 184, 77]],
+    ["the cap is full light", "rgb888 cap=128", 128, [255, 255, 153]],
+    // IEC 61966-2-1: code of linear 184/255 = .721569 is 221, of 77/255 = .301961 is 149.
+    ["duties become code values", "rgb888 light=linear", 255, [255, 221, 149]],
+  ])("%s", (_what, options, top, data) => {
+    const shown = bitmap(`// @bitmap 1x1 ${options}\nconst uint32_t a[] = { 0xffb84d };`);
+    expect(brightest(shown)).toBe(top);
+    expect(Array.from(panelRaster(shown, 0, top)?.data ?? [])).toEqual(data);
+  });
+});
+
 describe("as it looks on the panel", () => {
   const shown = (options: string, list: string, top: number) =>
     Array.from(panelRaster(bitmapOf(options, list), 0, top)?.data ?? []);

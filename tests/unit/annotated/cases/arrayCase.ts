@@ -4,10 +4,15 @@ export interface ArrayCase {
   /** Decides the target: `.ino` is read for AVR, `.c` as C, all else as C++ for the host. */
   file?: string;
   source: string;
+  /** Where it is not `mono1` or `gray8`, which the drawing tells. */
+  format?: string;
   pictures: Drawing[];
 }
 
-/** A frame is its rows, one a line: `#` and `.` for mono1 (`#` is lit), numbers apart by blanks for gray8. */
+/**
+ * A frame is its rows, one a line: `#` and `.` for mono1 (`#` is lit), numbers apart by blanks for greys and indices,
+ * hexadecimal digits (2, 4 or 6) apart by blanks for rgb332, rgb565 and rgb888.
+ */
 export interface Drawing {
   name?: string;
   frames: string[];

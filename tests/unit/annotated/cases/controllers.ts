@@ -135,4 +135,100 @@ export const controllers: ArrayCase[] = [
       #..............#
       .#......#.......`),
   },
+  {
+    // Sino Wealth SH1106 data sheet (from memory): as the SSD1306, with 132 columns.
+    what: "SH1106 display data",
+    source: "// @bitmap 3x8 mono1 pack=pages\nconst uint8_t a[] = { 0x01, 0x80, 0x7e };",
+    pictures: drawn(`
+      #..
+      ..#
+      ..#
+      ..#
+      ..#
+      ..#
+      ..#
+      .#.`),
+  },
+  {
+    // Sitronix ST7565 data sheet, display data RAM: pages of eight lines, D0 is the top one.
+    what: "ST7565 display data",
+    source: "// @bitmap 2x16 mono1 pack=pages\nconst uint8_t a[] = { 0x03, 0x00, 0x00, 0x81 };",
+    pictures: drawn(`
+      #.
+      #.
+      ..
+      ..
+      ..
+      ..
+      ..
+      ..
+      .#
+      ..
+      ..
+      ..
+      ..
+      ..
+      ..
+      .#`),
+  },
+  {
+    // UltraChip UC1701 data sheet, display data RAM: pages, LSB at the top.
+    what: "UC1701 display data",
+    source: "// @bitmap 4x8 mono1 pack=pages\nconst uint8_t a[] = { 0x01, 0x02, 0x04, 0xf8 };",
+    pictures: drawn(`
+      #...
+      .#..
+      ..#.
+      ...#
+      ...#
+      ...#
+      ...#
+      ...#`),
+  },
+  {
+    // Solomon Systech SSD1327 data sheet, GDDRAM: two pixels a byte, the left one in the low nibble unless remapped.
+    what: "SSD1327 grey levels",
+    source: "// @bitmap 4x2 gray4 bits=lsb\nconst uint8_t a[] = { 0x10, 0x32,  0xfe, 0x0a };",
+    format: "gray4",
+    pictures: drawn(`
+      0 1 2 3
+      14 15 10 0`),
+  },
+  {
+    what: "SSD1327 grey levels with the nibbles remapped",
+    source: "// @bitmap 4x2 gray4\nconst uint8_t a[] = { 0x01, 0x23,  0xef, 0xa0 };",
+    format: "gray4",
+    pictures: drawn(`
+      0 1 2 3
+      14 15 10 0`),
+  },
+  {
+    // Solomon Systech SSD1322 data sheet, GDDRAM (from memory): four pixels in two bytes, the high nibble first.
+    what: "SSD1322 grey levels, one column address a 16-bit word",
+    source: "// @bitmap 8x1 gray4\nconst uint16_t a[] = { 0x0123, 0xfed0 };",
+    format: "gray4",
+    pictures: drawn("0 1 2 3 15 14 13 0"),
+  },
+  {
+    // Solomon Systech SSD1675 data sheet, RAM (from memory): rows, D7 left, 1 = white: ink is a stored 0.
+    what: "SSD1675 black-and-white RAM",
+    source: "// @bitmap 8x3 mono1 invert\nconst uint8_t a[] = { 0xE7, 0xDB, 0x00 };",
+    pictures: drawn(`
+      ...##...
+      ..#..#..
+      ########`),
+  },
+  {
+    // MIPI DCS, 16 bits a pixel on an 8-bit bus (from memory): red first, the high byte before the low one.
+    what: "16-bit colours as an 8-bit bus takes them",
+    source: "// @bitmap 3x1 rgb565\nconst uint8_t a[] = { 0xF8, 0x00, 0x07, 0xE0, 0x00, 0x1F };",
+    format: "rgb565",
+    pictures: drawn("f800 07e0 001f"),
+  },
+  {
+    what: "the same bytes as the words of a little-endian microcontroller, sent as they lie in its memory",
+    source: "// @bitmap 3x1 rgb565 bytes=le\nconst uint16_t a[] = { 0x00F8, 0xE007, 0x1F00 };",
+    format: "rgb565",
+    pictures: drawn("f800 07e0 001f"),
+  },
 ];
