@@ -22,7 +22,10 @@ export interface Profile {
   readonly most: number;
   /** 0 and one other value, and nothing else. */
   readonly twoValued: boolean;
+  /** Values that are no picture of one number a pixel: a permutation, or only rising or falling. */
   readonly ordered: boolean;
+  /** Only rising, or only falling. */
+  readonly monotone: boolean;
 }
 
 export function profileOf(subject: Subject): Profile {
@@ -30,14 +33,19 @@ export function profileOf(subject: Subject): Profile {
   let most = 0;
   let other = 0;
   let twoValued = true;
+  let rising = 0;
+  let falling = 0;
   for (let i = 0; i < count; i++) {
     const value = Number(bits[i]);
     if (value > most) most = value;
+    if (i > 0 && value >= Number(bits[i - 1])) rising++;
+    if (i > 0 && value <= Number(bits[i - 1])) falling++;
     if (value === 0 || value === other) continue;
     if (other === 0) other = value;
     else twoValued = false;
   }
-  return { most, twoValued: twoValued && other > 0, ordered: isOrderedTable(subject) };
+  const monotone = rising === count - 1 || falling === count - 1;
+  return { most, twoValued: twoValued && other > 0, ordered: monotone || isOrderedTable(subject), monotone };
 }
 
 type Packing = Partial<Arrangement> & { readonly habit: number };
@@ -48,6 +56,8 @@ export function readingsOf(subject: Subject, claim: Claim, hints: Hints, profile
   const { width, height, skip = 0 } = claim;
   const readings: Reading[] = [];
   if (width > 65535 || height > 65535) return readings;
+  // Three by three is a filter sooner than a picture.
+  if (!subject.pictured && (width < 5 || height < 5) && !claim.drawn) return readings;
   for (const [name, packings] of packingsOf(subject, claim, hints, profile)) {
     const only = claim.hints?.formats;
     if (only && !only.includes(name) && !hints.formats?.includes(name)) continue;
@@ -59,7 +69,9 @@ export function readingsOf(subject: Subject, claim: Claim, hints: Hints, profile
       if (!Number.isInteger(frames) || frames < 1 || frames > MOST_FRAMES || one * frames + skip !== count) continue;
       if (frames === 1 && countsUpTo(subject, width * height) && !claim.drawn) continue;
       const counted = claim.frames === undefined && frames > 1;
-      const better = habit + hinted(arrangement, hints) + (claim.hints ? hinted(arrangement, claim.hints) : 0);
+      const own = claim.hints ? hinted(arrangement, claim.hints) : 0;
+      // What follows from the form of the evidence itself rules others out, but is no second reason for its own.
+      const better = habit + hinted(arrangement, hints) + (claim.kind === "descriptor" ? own : Math.min(0, own));
       readings.push({ claim, arrangement: { ...arrangement, frames }, habit: better, counted });
     }
   }
@@ -70,7 +82,7 @@ function packingsOf(
   subject: Subject,
   claim: Claim,
   hints: Hints,
-  { most, twoValued, ordered }: Profile,
+  { most, twoValued, ordered, monotone }: Profile,
 ): [FormatName, Packing[]][] {
   const { size, pictured } = subject;
   const { width, height } = claim;
@@ -96,7 +108,10 @@ function packingsOf(
       mono.push({ habit: -0.02, pack: "pages", bits: "lsb" }, { habit: -0.14, pack: "pages", bits: "msb" });
     mono.push({ habit: -0.13, pack: "columns", bits: "lsb" }, { habit: -0.15, pack: "columns", bits: "msb" });
   }
-  if (!ordered || pixels) all.push(["mono1", mono]);
+  // Small numbers leave the high bits of every byte dark, which no picture without a name is trusted to do.
+  const small = size === 8 && most < 32 && width % 8 === 0 && !claim.drawn;
+  const flags = twoValued && most === 1 && subject.count >= 12;
+  if (!flags && (pixels || !(monotone || small))) all.push(["mono1", mono]);
   if (twoValued)
     all.push(["mono1", [{ habit: most === 1 ? 0.2 : most === 255 ? 0 : -0.1, pack: "each", bits: "msb" }]]);
   // One number a pixel is what any table looks like: words or a wide range of values must speak for a picture.
@@ -167,7 +182,8 @@ function elementsOfFrame({ width, height, format, elementBits: size, pack, pad }
 
 function hinted({ pack, bits, spare, format, height }: Arrangement, hints: Hints): number {
   let sum = 0;
-  if (hints.formats) sum += hints.formats.includes(format.name) ? 0.12 : -0.12;
+  const whole = pack === "each" && hints.formats?.includes("gray8");
+  if (hints.formats) sum += whole || hints.formats.includes(format.name) ? 0.12 : -0.12;
   if (format.depth >= 8) return sum;
   const shape = pack === "pages" ? "columns" : pack;
   if (hints.pack) {

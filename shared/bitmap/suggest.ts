@@ -15,7 +15,7 @@ import { dimensionClaims } from "./evidence/dimensions.ts";
 import { firstCharacter, fontClaims } from "./evidence/fonts.ts";
 import { headerClaims } from "./evidence/headers.ts";
 import { nameClaims } from "./evidence/names.ts";
-import { isNoPicture } from "./evidence/notPixels.ts";
+import { isPackedOrFile, isTable } from "./evidence/notPixels.ts";
 import { panelClaims } from "./evidence/panels.ts";
 import { rowClaims } from "./evidence/rowShape.ts";
 import type { Subject } from "./evidence/subject.ts";
@@ -88,8 +88,10 @@ interface Weighed {
 
 function work(file: BitmapFile, array: SourceArray): readonly Offer[] {
   const subject = subjectOf(file, array);
-  if (!subject || isNoPicture(subject)) return [];
-  const claims = SOURCES.flatMap((source) => source(subject)).filter((c) => subject.pictured || !c.needsWord);
+  if (!subject || isPackedOrFile(subject)) return [];
+  const claims = isTable(subject)
+    ? descriptorClaims(subject).filter((c) => c.drawnBy)
+    : SOURCES.flatMap((source) => source(subject)).filter((c) => subject.pictured || !c.needsWord);
   if (claims.length === 0) return [];
   const weighed = new Map<string, Weighed>();
   const hints = hintsIn([...subject.comments, ...groupComments(subject)].map((c) => c.text).join("\n"));
@@ -114,7 +116,10 @@ function work(file: BitmapFile, array: SourceArray): readonly Offer[] {
 /** The readings of all claims with what speaks for each; identical ones are not joined yet. */
 function weigh(subject: Subject, claims: readonly Claim[], hints: Hints): Weighed[] {
   const profile = profileOf(subject);
-  const readings = claims.filter((c) => c.panel === undefined).flatMap((c) => readingsOf(subject, c, hints, profile));
+  const readings = claims
+    .filter((c) => c.panel === undefined)
+    .flatMap((c) => readingsOf(subject, c, hints, profile))
+    .filter((r) => subject.pictured || !r.counted || severalLikely(subject, r));
   const looks = new Map<string, { look: number; stray: boolean }>();
   const looked = readings.map((reading) => {
     const key = wordsOf(reading.arrangement);
@@ -122,6 +127,7 @@ function weigh(subject: Subject, claims: readonly Claim[], hints: Hints): Weighe
     looks.set(key, found);
     return { reading, key, ...found };
   });
+  const stated = looked.map((l) => l.reading.claim).filter(isStated);
   return looked.map(({ reading, key, look, stray }) => {
     const { claim, arrangement, habit, counted } = reading;
     const alike = looked.filter(
@@ -130,9 +136,12 @@ function weigh(subject: Subject, claims: readonly Claim[], hints: Hints): Weighe
         o.reading.arrangement.height === arrangement.height &&
         o.reading.arrangement.format === arrangement.format,
     );
-    const bestLook = Math.max(...alike.map((o) => o.look));
     const someClean = alike.some((o) => !o.stray);
-    let rank = claim.weight + habit + 0.8 * (look - bestLook);
+    const bestLook = Math.max(...alike.filter((o) => !(someClean && o.stray)).map((o) => o.look));
+    let rank = claim.weight + habit + 0.8 * Math.min(0, look - bestLook);
+    // A size that was written down outweighs one that follows from how the numbers stand.
+    if (!isStated(claim) && stated.some((s) => s.width !== arrangement.width || s.height !== arrangement.height))
+      rank -= 0.16;
     let confidence = claim.weight;
     if (stray) {
       rank -= someClean ? 0.3 : 0.12;
@@ -161,6 +170,10 @@ function weigh(subject: Subject, claims: readonly Claim[], hints: Hints): Weighe
     }
     return { words: first ? `${key} ${first}` : key, rank, confidence, claims: [claim], reading };
   });
+}
+
+function isStated({ kind }: Claim): boolean {
+  return kind === "name" || kind === "constants" || kind === "comment" || kind === "descriptor" || kind === "drawing";
 }
 
 function lookAt({ bits, array }: Subject, { arrangement }: Reading): { look: number; stray: boolean } {
@@ -218,7 +231,7 @@ function panelsFirst(
         a.frames === frames
       );
     });
-    const less = frames > 1 && !same ? 0.1 : 0;
+    const less = frames > 1 && !same && array.dimensions[0]?.size !== frames ? 0.1 : 0;
     out.push({
       words,
       rank: Math.max(claim.weight - less, same ? same.rank + 0.02 : 0),

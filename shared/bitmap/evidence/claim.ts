@@ -18,6 +18,8 @@ export interface Claim {
   readonly kind: string;
   /** Only for an array that words call a picture. */
   readonly needsWord?: boolean;
+  /** A function whose name speaks of pictures takes it, whatever the array's own name says. */
+  readonly drawnBy?: boolean;
   /** Rows as drawn in comments, `1` lit and `0` dark: a reading must show them. */
   readonly drawn?: readonly string[];
   /** The panel to name instead of the size. */

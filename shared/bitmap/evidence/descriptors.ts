@@ -164,6 +164,7 @@ function claimsOfGroup(subject: Subject, group: number, at: number, after: numbe
     handlesPictures(call ? (head.split(/[.:>-]+/).pop() ?? "") : head) ||
     fields.some((f) => /bitmap|glyph|image|pixels/.test(f.label));
   if (!handles && !subject.pictured) return [];
+  const drawnBy = call && /bitmap|image|icon|sprite|glyph|xbm|picture|splash/i.test(head);
   const numbers = fields.flatMap((f) => (f.value === undefined ? [] : [f.value]));
   const hints: Hints = { numbers, ...(/xbm/i.test(head) ? { pack: "rows" as const, bits: "lsb" as const } : {}) };
   const weight = (handles ? 0.92 : 0.8) - 0.04 * level;
@@ -177,7 +178,15 @@ function claimsOfGroup(subject: Subject, group: number, at: number, after: numbe
   const add = (w: Field | undefined, h: Field | undefined, less: number) => {
     const [width, height] = [w?.value ?? 0, h?.value ?? 0];
     if (width < 2 || height < 2 || width * height < 8) return;
-    claims.push({ width, height, hints, weight: weight - less, kind: "descriptor", evidence: evidence(width, height) });
+    claims.push({
+      width,
+      height,
+      hints,
+      weight: weight - less,
+      kind: "descriptor",
+      drawnBy,
+      evidence: evidence(width, height),
+    });
   };
   const labelled = (pattern: RegExp) => fields.find((f) => pattern.test(f.label));
   const width = labelled(/^(?:w|width|cols|columns|size_x|x_?size)$/);

@@ -16,12 +16,17 @@ const SIGNATURES: readonly (readonly number[])[] = [
   [0x28, 0xb5, 0x2f, 0xfd],
 ];
 
-/** Whether words or values say that this array is no picture in plain pixels. */
-export function isNoPicture(subject: Subject): boolean {
-  const { sort, comments } = subject;
-  if (sort === "table" || isFile(subject)) return true;
+/** Whether words or values say that this array holds a whole file or compressed data. */
+export function isPackedOrFile(subject: Subject): boolean {
+  const said = subject.comments.map((c) => c.text).join("\n");
+  if (speaksOfCompression(said) || isFile(subject)) return true;
+  return subject.words.some((w) => /^(?:rle|lz4|lzss|packed|compressed|png|jpe?g|gif)$/.test(w));
+}
+
+/** Whether words say that this is a table of something else. */
+export function isTable({ sort, comments }: Subject): boolean {
+  if (sort === "table") return true;
   const said = comments.map((c) => c.text).join("\n");
-  if (speaksOfCompression(said) || subject.words.some((w) => /^(?:rle|lz4|packed|compressed)$/.test(w))) return true;
   // A name that says icon outweighs a comment that speaks of a sequence it is shown in.
   return sort !== "picture" && speaksOfTables(said) && !(sort === "motif" && speaksOfPictures(said));
 }
@@ -48,17 +53,10 @@ export function countsUpTo({ bits, size, count }: Subject, pixels: number): bool
   return even === pixels || odd === pixels;
 }
 
-/** Values that speak against one number a pixel: each occurs once, or they only rise or fall. */
+/** Values that speak against one number a pixel: each occurs once, or they have a sign. */
 export function isOrderedTable({ bits, count, array }: Subject): boolean {
   if (array.type?.signed && array.type.bits === 8) return true;
   const seen = new Set<number | bigint>();
-  let rising = 0;
-  let falling = 0;
-  for (let i = 0; i < count; i++) {
-    seen.add(bits[i] as number);
-    if (i > 0 && (bits[i] as number) >= (bits[i - 1] as number)) rising++;
-    if (i > 0 && (bits[i] as number) <= (bits[i - 1] as number)) falling++;
-  }
-  if (count >= 9 && seen.size >= Math.min(count, 256) * 0.97) return true;
-  return rising === count - 1 || falling === count - 1;
+  for (let i = 0; i < count; i++) seen.add(bits[i] as number);
+  return count >= 9 && seen.size >= Math.min(count, 256) * 0.97;
 }

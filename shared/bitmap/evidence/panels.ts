@@ -2,7 +2,7 @@
 import type { Claim } from "./claim.ts";
 import type { Subject } from "./subject.ts";
 
-export function panelClaims({ file, pictured, size, count }: Subject): Claim[] {
+export function panelClaims({ file, array, pictured, size, count }: Subject): Claim[] {
   return file.panels.flatMap(({ name, options }): Claim[] => {
     const { width = 0, height = 0, format } = options;
     if (width * height < 8) return [];
@@ -11,7 +11,10 @@ export function panelClaims({ file, pictured, size, count }: Subject): Claim[] {
     // Only one frame of a size that is no power of two hardly comes about by chance.
     const telling = one && count >= 32 && (count & (count - 1)) !== 0;
     if (!pictured && !telling) return [];
-    const weight = pictured ? (one ? 0.78 : 0.62) : 0.6;
+    // Frames that the dimensions count are as good as one.
+    const inner = array.dimensions.slice(1).reduce((product, d) => product * (d.size ?? 0), 1);
+    const framed = array.dimensions.length > 1 && width * height * depth === inner * size;
+    const weight = pictured ? (one || framed ? 0.78 : 0.52) : 0.6;
     return [{ width, height, panel: name, weight, kind: "panel", evidence: `it fills the panel \`${name}\` exactly` }];
   });
 }

@@ -8,18 +8,26 @@ const USUAL_WRAPS = new Set([8, 10, 12, 15, 16, 20, 24, 25, 32]);
 
 export function rowClaims(subject: Subject): Claim[] {
   const lines = bodyLines(subject);
-  if (lines.length < 3) return [];
+  if (lines.length < 3) return squareOfWords(subject);
   const drawn = drawings(lines);
   if (drawn.length > 0) return drawn;
   const binary = binaryRows(subject, lines);
-  return binary.length > 0 ? binary : plainRows(subject, lines);
+  return binary.length > 0 ? binary : [...plainRows(subject, lines), ...squareOfWords(subject)];
+}
+
+/** As many wide elements as an element has bits: a square, one row in each. */
+function squareOfWords({ size, count, array }: Subject): Claim[] {
+  if (size === 8 || count !== size || array.dimensions.length > 1) return [];
+  const hints: Hints = { formats: ["mono1"], pack: "rows" };
+  const evidence = `its ${count} elements of ${size} bits make a square`;
+  return [{ width: size, height: count, frames: 1, hints, weight: 0.62, kind: "rows", evidence, needsWord: true }];
 }
 
 const DRAWING = /^[.\-_#X@*O1x+o0█░▒▓|' ]+$/;
 
 /** The rows drawn behind the lines, if nearly every line has one of the same width. */
 function drawings(lines: readonly BodyLine[]): Claim[] {
-  const rows = lines.map(({ comment }) => rowOf(comment));
+  const rows = lines.map(({ drawing }) => (drawing === undefined ? undefined : rowOf(drawing.trimEnd())));
   const found = rows.filter((row) => row !== undefined);
   if (found.length < 4 || found.length < lines.length * 0.9) return [];
   const width = Math.max(...found.map((row) => row.length));
@@ -40,7 +48,7 @@ function drawings(lines: readonly BodyLine[]): Claim[] {
 
 function rowOf(comment: string): string | undefined {
   const text = comment.replace(/^[|[\s]*(?=[^|\s])|[|\]]\s*$/g, (m) => (/[|[\]]/.test(m) ? "" : m));
-  if (text.length < 3 || !DRAWING.test(text)) return undefined;
+  if (text !== "" && !DRAWING.test(text)) return undefined;
   const spaced = /^(?:\S )+\S?$/.test(text) ? text.replace(/(\S) ?/g, "$1") : text;
   return spaced.replace(/[._\-0░' ]/g, "0").replace(/[^0]/g, "1");
 }
@@ -73,7 +81,7 @@ function binaryRows(subject: Subject, lines: readonly BodyLine[]): Claim[] {
   if (digits < 3 || digits > size || (digits < size && each > 1)) return [];
   // Words behind the lines name what each number is for; one bit a number picks pins or channels.
   const labelled = lines.filter((line) => /[A-Za-z0-9]{2}/.test(line.comment)).length > lines.length / 3;
-  if (!pictured && (labelled || several < array.given / 2)) return [];
+  if (!pictured && (labelled || several < array.given / 2 || digits < size)) return [];
   const width = digits * each;
   const hints: Hints = {
     formats: ["mono1"],

@@ -47,7 +47,7 @@ export function subjectOf(file: BitmapFile, array: SourceArray): Subject | undef
   const words = wordsOfName(array.name);
   const sort = sortOfName(array.name);
   const said = comments.map((c) => c.text).join("\n");
-  const pictured = sort === "picture" || sort === "motif" || speaksOfPictures(said);
+  const pictured = sort === "picture" || sort === "motif" || words.some(isFontWord) || speaksOfPictures(said);
   const fontish = words.some(isFontWord) || /\b(?:font|glyphs?|ascii|typeface|char(?:acter)?s?)\b/i.test(said);
   return {
     file,
@@ -68,7 +68,7 @@ export function subjectOf(file: BitmapFile, array: SourceArray): Subject | undef
 }
 
 /** The comments before the first array of the group that this one stands in, if they speak of several. */
-export function groupComments({ file, array, text }: Subject): readonly Comment[] {
+export function groupComments({ file, array, text, words }: Subject): readonly Comment[] {
   const { arrays } = file.source;
   const at = arrays.indexOf(array);
   for (let i = at - 1; i >= Math.max(0, at - 60); i--) {
@@ -80,9 +80,15 @@ export function groupComments({ file, array, text }: Subject): readonly Comment[
         c.text,
       ),
     );
-    if (plural.length > 0) return plural;
+    if (plural.length > 0) return plural.filter((c) => isOf(c.text, words, wordsOfName(before.name)));
   }
   return [];
+}
+
+/** Whether a comment above another array holds for this one too: it says so, or the names have a word in common. */
+function isOf(text: string, ours: readonly string[], theirs: readonly string[]): boolean {
+  if (/\b(?:all|every|each|these|following|below)\b/i.test(text)) return true;
+  return ours[0] === theirs[0] || (ours.length > 1 && ours[ours.length - 1] === theirs[theirs.length - 1]);
 }
 
 const starts = new WeakMap<SourceFile, Uint32Array>();
@@ -108,6 +114,8 @@ export interface BodyLine {
   readonly first: number;
   readonly count: number;
   readonly comment: string;
+  /** The comment's inside with all its spaces but one at each end; undefined where there is none. */
+  readonly drawing: string | undefined;
   /** An empty line, or one with only a comment, stands before it. */
   readonly parted: boolean;
 }
@@ -130,13 +138,15 @@ export function bodyLines({ array, text, open, close }: Subject): BodyLine[] {
       const last = array.base + (list.starts[element - 1] as number) + (list.lengths[element - 1] as number);
       // The last line may close the list and carry its comment behind the brace.
       const line = text.slice(last, end === close ? lineEnd(text, close) : end);
-      const comment = /\/\/\s?(.*)|\/\*\s?(.*?)\s?\*\//.exec(line);
+      const comment = /\/\/ ?(.*)|\/\* ?(.*?) ?\*\//.exec(line);
       const before = text.slice(at, array.base + (list.starts[first] as number));
-      const lead = /\/\*\s?(.*?)\s?\*\//.exec(before);
+      const lead = /\/\* ?(.*?) ?\*\//.exec(before);
+      const drawing = comment?.[1] ?? comment?.[2] ?? lead?.[1];
       lines.push({
         first: first - node.firstElement,
         count: element - first,
-        comment: (comment?.[1] ?? comment?.[2] ?? lead?.[1] ?? "").trimEnd(),
+        comment: (drawing ?? "").trimEnd(),
+        drawing,
         parted,
       });
       parted = false;
