@@ -12,6 +12,7 @@ import { parseOptions } from "../pixels/options.ts";
 import type { ElementBits, Pixels } from "../pixels/picture.ts";
 import { unpack } from "../pixels/picture.ts";
 import type { Word } from "../source/annotationSyntax.ts";
+import { annotationsIn } from "../source/annotationSyntax.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import type { BoundAnnotation, SourceFile } from "../source/read.ts";
 import { elementsOfArray } from "./elements.ts";
@@ -127,6 +128,19 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
   bitmaps.sort((a, b) => a.array.base - b.array.base || a.array.node - b.array.node);
   problems.sort((a, b) => a.start - b.start);
   return { source, file, panels, bitmaps, palettes: palettes.all, problems };
+}
+
+/** The bitmap that an array would be under `@bitmap` with these words; undefined where the words are wrong. */
+export function bitmapWith(words: string, array: SourceArray, panels: readonly Panel[]): Bitmap | undefined {
+  const comment = `// @bitmap ${words}`;
+  const [annotation] = annotationsIn(comment, { start: 0, end: comment.length });
+  if (!annotation) return undefined;
+  const index = indexPanels(panels);
+  const parsed = parseOptions(annotation, new Set(index.keys()));
+  const bound: BoundAnnotation = { ...annotation, arrays: [] };
+  const meaning = understand(bound, parsed, index);
+  if (parsed.problems.length > 0 || meaning.problems.length > 0 || !meaning.complete) return undefined;
+  return bitmapOf(array, bound, parsed.words, meaning.options, meaning.panel);
 }
 
 function merge(known: PanelIndex, own: readonly Panel[]): PanelIndex {
