@@ -21,11 +21,34 @@ export function css([r, g, b]: Rgb, alpha = 1): string {
   return `rgba(${red}, ${green}, ${blue}, ${alpha.toFixed(3)})`;
 }
 
+/** `#rrggbb`. */
+export function hexOf(rgb: Rgb): string {
+  return `#${rgb
+    .map((c) =>
+      Math.round(255 * c)
+        .toString(16)
+        .padStart(2, "0"),
+    )
+    .join("")}`;
+}
+
+/**
+ * Luminance at which a colour stands out 3:1 from white and from black, the least that WCAG 2.2 asks of what is no
+ * text (success criterion 1.4.11): (1 + .05) / (.3 + .05) and (.1 + .05) / .05.
+ */
+const MOST_ON_WHITE = 0.3;
+const LEAST_ON_BLACK = 0.1;
+
 /** The colour with its light dimmed until it stands out from white paper. */
 export function ink(rgb: Rgb): Rgb {
-  const most = 0.3;
-  const share = Math.min(1, most / luminance(rgb));
-  return rgb.map((c) => linearToSrgb(srgbToLinear(c) * share)) as [number, number, number];
+  return glow(rgb, Math.min(1, MOST_ON_WHITE / luminance(rgb)));
+}
+
+/** The colour with as much white in it as makes it stand out from black. */
+export function chalk(rgb: Rgb): Rgb {
+  const own = luminance(rgb);
+  const white = Math.max(0, (LEAST_ON_BLACK - own) / (1 - own));
+  return rgb.map((c) => linearToSrgb(srgbToLinear(c) * (1 - white) + white)) as [number, number, number];
 }
 
 /** The tint at a share (0–1) of full light, which is linear, as a colour of the screen. */

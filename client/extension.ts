@@ -1,9 +1,10 @@
 /** The extension's start: it registers what people use, and loads the language client only after that. */
 import type { ExtensionContext } from "vscode";
-import { Uri } from "vscode";
+import { commands, Uri } from "vscode";
 import type { LanguageClient } from "vscode-languageclient/node";
 import { asking } from "./ask.ts";
 import { registerHeatmap } from "./heatmap.ts";
+import { newBitmapCommand } from "./newBitmap.ts";
 import { registerPaintEditor } from "./paintEditor.ts";
 
 const PAINT = "dotwright.paint";
@@ -27,5 +28,6 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
   subscriptions.push(
     registerHeatmap(ask, log),
     registerPaintEditor({ ask, log, dist: Uri.joinPath(extensionUri, "dist"), command: PAINT }),
+    commands.registerCommand("dotwright.newBitmap", newBitmapCommand(ask)),
   );
 }

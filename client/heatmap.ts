@@ -1,41 +1,29 @@
 /**
- * Colours the numbers of bitmaps in view by their value, and shows a thumbnail beside each declaration. Only for
- * visible editors, a moment after a change, and never from an answer about an older version.
+ * Shows in the text what the bitmaps in view hold: numbers coloured by level, thumbnails, row pictures, and words where
+ * the compiler fills up. Only for visible editors, a moment after a change, and never from an answer about an older
+ * version.
  */
-import type { DecorationOptions, Range, TextDocument, TextEditor } from "vscode";
-import { CancellationTokenSource, Disposable, languages, Uri, window, workspace } from "vscode";
-import type { BitmapInfo } from "../shared/protocol/lsp.ts";
+import type { CancellationToken, TextEditor } from "vscode";
+import { CancellationTokenSource, ColorThemeKind, Disposable, languages, window, workspace } from "vscode";
 import type { Ask } from "./ask.ts";
+import { besides } from "./besides.ts";
 import { heatTypes } from "./heatTypes.ts";
-import type { Leveled } from "./levels.ts";
-import { levelsOf } from "./levels.ts";
-import { rangeOf } from "./ranges.ts";
+import type { Reading, Wanted } from "./readings.ts";
+import { BLOCK, look, read } from "./readings.ts";
 import { SOURCES } from "./sources.ts";
-import { thumbnail } from "./thumbnail.ts";
 
 const AFTER_CHANGE_MS = 150;
 const AFTER_SCROLL_MS = 40;
-/** Lines above and below the view that are coloured too, so that a short scroll shows no bare numbers. */
-const MARGIN = 60;
-/** Pixels of all frames beyond which a bitmap's numbers stay plain. */
-const MOST_PIXELS = 200_000;
-
-interface Coloured {
-  readonly leveled: readonly Leveled[];
-  readonly icon: Uri;
-}
-
-/** What was read of one version of a document. */
-interface Reading {
-  readonly version: number;
-  readonly bitmaps: readonly BitmapInfo[];
-  readonly coloured: Map<BitmapInfo, Coloured>;
-}
+/** Lines above and below the view that are shown too, so that a short scroll shows no bare numbers. */
+const MARGIN = 30;
 
 export function registerHeatmap(ask: Ask, log: (error: unknown) => void): Disposable {
-  const types = heatTypes();
-  const thumbnails = window.createTextEditorDecorationType({});
+  let contrast = isContrast();
+  const types = heatTypes(contrast);
+  const beside = besides();
   const readings = new Map<string, Reading>();
+  /** What an editor shows already. */
+  const drawn = new WeakMap<TextEditor, { reading: Reading; blocks: string }>();
   const pending = new Map<TextEditor, { timer: NodeJS.Timeout; source: CancellationTokenSource }>();
 
   const cancel = (editor: TextEditor) => {
@@ -59,59 +47,54 @@ export function registerHeatmap(ask: Ask, log: (error: unknown) => void): Dispos
     for (const editor of [...pending.keys()]) if (!window.visibleTextEditors.includes(editor)) cancel(editor);
     for (const editor of window.visibleTextEditors) schedule(editor, 0);
   };
+  /** Draws all anew, for other settings or colours. */
+  const afresh = () => {
+    readings.clear();
+    scheduleAll();
+  };
 
-  async function read(document: TextDocument, token: CancellationTokenSource["token"]): Promise<Reading> {
-    const uri = document.uri.toString();
-    const known = readings.get(uri);
-    if (known?.version === document.version) return known;
-    const { version, bitmaps } = await ask("dotwright/bitmaps", { uri }, token);
-    const reading = { version, bitmaps, coloured: new Map<BitmapInfo, Coloured>() };
-    readings.set(uri, reading);
-    return reading;
-  }
-
-  async function colour(uri: string, reading: Reading, bitmap: BitmapInfo, token: CancellationTokenSource["token"]) {
-    const known = reading.coloured.get(bitmap);
-    if (known) return known;
-    const { identity, width, height } = bitmap;
-    const all = width * height * bitmap.frames <= MOST_PIXELS;
-    const frames = all ? Array.from({ length: bitmap.frames }, (_, i) => i) : [0];
-    const answer = await ask("dotwright/picture", { uri, identity, frames, elements: all }, token);
-    const [first] = answer.frames;
-    if (answer.version !== reading.version || !first) return undefined;
-    const coloured = { leveled: levelsOf(bitmap, answer.frames), icon: Uri.parse(thumbnail(bitmap, first)) };
-    reading.coloured.set(bitmap, coloured);
-    return coloured;
-  }
-
-  async function draw(editor: TextEditor, token: CancellationTokenSource["token"]): Promise<void> {
+  async function draw(editor: TextEditor, token: CancellationToken): Promise<void> {
     const { document } = editor;
     const settings = workspace.getConfiguration("dotwright", document);
-    const heat = settings.get("heatmap", true);
-    const icons = settings.get("thumbnails", true);
-    const numbers = new Map<string, Leveled[]>();
-    const declarations: DecorationOptions[] = [];
-    if (heat || icons) {
-      const reading = await read(document, token);
-      for (const bitmap of reading.bitmaps) {
-        if (bitmap.why !== undefined || !inView(editor, bitmap.declaration.start.line, bitmap.declaration.end.line))
-          continue;
-        const coloured = await colour(document.uri.toString(), reading, bitmap, token);
-        if (token.isCancellationRequested || !coloured) return;
-        const { tint = "#ffffff", nameRange } = bitmap;
-        const seen = coloured.leveled.filter((n) => inView(editor, n.startLine, n.endLine));
-        if (heat) numbers.set(tint, [...(numbers.get(tint) ?? []), ...seen]);
-        if (icons) declarations.push(iconAt(document.lineAt(rangeOf(nameRange).end.line).range, coloured.icon));
-      }
-      if (token.isCancellationRequested || reading.version !== document.version) return;
+    const wanted: Wanted = {
+      heat: settings.get("heatmap", true),
+      icons: settings.get("thumbnails", true),
+      rows: settings.get("rowPictures", false),
+    };
+    if (!wanted.heat && !wanted.icons && !wanted.rows) {
+      types.show(editor, []);
+      beside.show(editor, [], contrast);
+      return;
     }
-    types.show(editor, numbers);
-    editor.setDecorations(thumbnails, declarations);
+    const uri = document.uri.toString();
+    let reading = readings.get(uri);
+    if (reading?.version !== document.version) {
+      reading = await read(ask, document, token);
+      if (token.isCancellationRequested) return;
+      readings.set(uri, reading);
+    }
+    const blocks = blocksInView(editor);
+    const before = drawn.get(editor);
+    if (before?.reading === reading && before.blocks === blocks.join()) return;
+    const shown = await look(ask, reading, blocks, wanted, log);
+    if (token.isCancellationRequested || reading.version !== document.version) return;
+    types.show(
+      editor,
+      shown.flatMap((s) => s.heat ?? []),
+    );
+    beside.show(editor, shown, contrast);
+    drawn.set(editor, { reading, blocks: blocks.join() });
   }
 
   const settle = Disposable.from(
     window.onDidChangeVisibleTextEditors(scheduleAll),
     window.onDidChangeTextEditorVisibleRanges(({ textEditor }) => schedule(textEditor, AFTER_SCROLL_MS)),
+    window.onDidChangeActiveColorTheme(() => {
+      if (contrast === isContrast()) return;
+      contrast = isContrast();
+      types.restyle(contrast);
+      afresh();
+    }),
     workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
       if (contentChanges.length === 0) return;
       for (const editor of window.visibleTextEditors)
@@ -119,26 +102,30 @@ export function registerHeatmap(ask: Ask, log: (error: unknown) => void): Dispos
     }),
     workspace.onDidCloseTextDocument((document) => readings.delete(document.uri.toString())),
     workspace.onDidChangeConfiguration((event) => {
-      if (!event.affectsConfiguration("dotwright")) return;
-      readings.clear();
-      scheduleAll();
+      if (event.affectsConfiguration("dotwright")) afresh();
     }),
     new Disposable(() => {
       for (const editor of [...pending.keys()]) cancel(editor);
     }),
     types,
-    thumbnails,
+    beside,
   );
   scheduleAll();
   return settle;
 }
 
-function inView(editor: TextEditor, firstLine: number, lastLine: number): boolean {
-  return editor.visibleRanges.some((r) => firstLine <= r.end.line + MARGIN && lastLine >= r.start.line - MARGIN);
+function isContrast(): boolean {
+  const { kind } = window.activeColorTheme;
+  return kind === ColorThemeKind.HighContrast || kind === ColorThemeKind.HighContrastLight;
 }
 
-/** At the end of the line, where it moves no text. */
-function iconAt(line: Range, icon: Uri): DecorationOptions {
-  const after = { contentIconPath: icon, margin: "0 0 0 1ch" };
-  return { range: line.with(line.end), renderOptions: { after } };
+/** The blocks of lines in view and near it, each once. */
+function blocksInView(editor: TextEditor): number[] {
+  const blocks = new Set<number>();
+  for (const { start, end } of editor.visibleRanges) {
+    const from = Math.max(0, start.line - MARGIN);
+    const to = Math.min(editor.document.lineCount - 1, end.line + MARGIN);
+    for (let block = Math.floor(from / BLOCK); block <= Math.floor(to / BLOCK); block++) blocks.add(block);
+  }
+  return [...blocks].sort((a, b) => a - b);
 }

@@ -1,54 +1,58 @@
 /** How bright each number of a bitmap is: its pixels' values to a few levels that look evenly stepped. */
 import { linearToSrgb } from "../shared/light/lightness.ts";
-import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
+import type { BitmapInfo, BitmapLines } from "../shared/protocol/lsp.ts";
 
 /** Levels above dark; level 0 is dark. */
 export const LEVELS = 16;
 
-/** Where a number is written and its level. Lines and columns are those of LSP, the end is exclusive. */
-export interface Leveled {
-  readonly startLine: number;
-  readonly startColumn: number;
-  readonly endLine: number;
-  readonly endColumn: number;
-  readonly level: number;
-  readonly overCap: boolean;
+const WHITE = "#ffffff";
+
+/** Ranges of written numbers, in the editor's own form. */
+export interface Heat<R> {
+  /** By the colour of their light (`#rrggbb`) and by their level; dark ones are left out. */
+  readonly byTint: ReadonlyMap<string, readonly (readonly R[])[]>;
+  /** Those over the cap. */
+  readonly beyond: readonly R[];
 }
 
-/** The raw value that is shown as full light: the cap, the format's highest for one bit, else the peak. */
-export function fullValue(bitmap: BitmapInfo, frames: readonly PictureFrame[]): number {
-  if (bitmap.most === 1) return 1;
-  if (bitmap.cap !== undefined) return Math.max(1, bitmap.cap / bitmap.drive);
-  let peak = 1;
-  for (const { pixels } of frames) for (const value of pixels) peak = Math.max(peak, value);
-  return peak;
+/**
+ * The raw value that is shown as full light: the cap, the format's highest for one bit, else the peak of all frames,
+ * so that it does not depend on what is in view.
+ */
+export function fullValue({ most, cap, drive }: BitmapInfo, peak = most): number {
+  if (most === 1) return 1;
+  return Math.max(1, cap === undefined ? peak : cap / drive);
 }
 
-/** The written numbers of frames that were asked for with their elements; one of several pixels has their mean. */
-export function levelsOf(bitmap: BitmapInfo, frames: readonly PictureFrame[]): Leveled[] {
-  const full = fullValue(bitmap, frames);
-  const limit = bitmap.cap === undefined ? Number.POSITIVE_INFINITY : bitmap.cap / bitmap.drive;
-  const found = new Map<number, { at: readonly number[]; light: number; pixels: number; most: number }>();
-  for (const { pixels, elements = [] } of frames) {
-    for (let i = 0; i < pixels.length; i++) {
-      const at = elements.slice(i * 4, i * 4 + 4);
-      const [line = -1, column = -1] = at;
-      if (line < 0) continue;
-      // Lines longer than this are not coloured apart; their numbers would share a key only beyond it.
-      const key = line * 0x100000 + column;
-      const value = pixels[i] ?? 0;
-      const known = found.get(key);
-      if (known) {
-        known.light += value;
-        known.pixels++;
-        known.most = Math.max(known.most, value);
-      } else found.set(key, { at, light: value, pixels: 1, most: value });
+/** The level of a share (0–1) of full light. Any light has a level above dark. */
+export function levelOf(share: number): number {
+  return share > 0 ? Math.max(1, Math.round(linearToSrgb(Math.min(1, share)) * LEVELS)) : 0;
+}
+
+/** The written numbers of some lines; one that holds several pixels has their mean light. */
+export function heatOf<R>(
+  bitmap: BitmapInfo,
+  full: number,
+  lines: BitmapLines["numbers"],
+  make: (line: number, from: number, to: number) => R,
+): Heat<R> {
+  const { cap, drive, tint = WHITE } = bitmap;
+  const limit = cap === undefined ? Number.POSITIVE_INFINITY : cap / drive;
+  const beyond: R[] = [];
+  const levels = Array.from({ length: LEVELS + 1 }, (): R[] => []);
+  // Thousands of numbers have a few values.
+  const known = new Map<number, number>();
+  for (const { line, numbers } of lines) {
+    for (let i = 0; i + 3 < numbers.length; i += 4) {
+      const mean = numbers[i + 2] as number;
+      const level = known.get(mean) ?? levelOf(mean / full);
+      known.set(mean, level);
+      if (level === 0) continue;
+      const column = numbers[i] as number;
+      const range = make(line, column, column + (numbers[i + 1] as number));
+      levels[level]?.push(range);
+      if ((numbers[i + 3] as number) > limit) beyond.push(range);
     }
   }
-  return [...found.values()].map(({ at, light, pixels, most }) => {
-    const [startLine = 0, startColumn = 0, endLine = 0, endColumn = 0] = at;
-    const share = Math.min(1, light / pixels / full);
-    const level = share > 0 ? Math.max(1, Math.round(linearToSrgb(share) * LEVELS)) : 0;
-    return { startLine, startColumn, endLine, endColumn, level, overCap: most > limit };
-  });
+  return { byTint: new Map([[tint, levels]]), beyond };
 }

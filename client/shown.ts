@@ -1,10 +1,11 @@
 /** What the paint editor's page shows: one bitmap of a document with all its frames. */
 import type { Position, TextDocument } from "vscode";
-import { DiagnosticSeverity, FilePermission, FileType, l10n, languages, Range, workspace } from "vscode";
+import { l10n, Range } from "vscode";
 import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
-import { rangeOf } from "./ranges.ts";
+import { findingsOf } from "./findings.ts";
+import { isReadOnly } from "./readOnly.ts";
 
 export type Identity = BitmapInfo["identity"];
 
@@ -38,7 +39,7 @@ export async function readShown(
     unwritten: picture.frames.map(unwritten),
     others: bitmaps.filter((b) => b.why === undefined).map(({ name, identity }) => ({ name, identity })),
     readOnly: await isReadOnly(document),
-    findings: findingsOf(document, bitmap, bitmaps),
+    findings: findingsOf(document, bitmap, bitmaps, picture.frames),
   };
   return { shown, bitmaps, frames: picture.frames };
 }
@@ -47,6 +48,8 @@ export async function readShown(
 export function placeAt({ frames, shown }: Showing, position: Position): Place | undefined {
   for (const { frame, elements = [] } of frames) {
     for (let i = 0; i * 4 < elements.length; i++) {
+      // Asked at every move of the text cursor, of tens of thousands of elements: most are on other lines.
+      if ((elements[i * 4] as number) > position.line || (elements[i * 4 + 2] as number) < position.line) continue;
       if (!elementRange(elements, i)?.contains(position)) continue;
       return { frame, x: i % shown.bitmap.width, y: Math.floor(i / shown.bitmap.width) };
     }
@@ -75,39 +78,4 @@ function unwritten({ pixels, elements = [] }: PictureFrame): number[] {
   const found: number[] = [];
   for (let i = 0; i < pixels.length; i++) if ((elements[i * 4] ?? -1) < 0) found.push(i);
   return found;
-}
-
-const SEVERITIES = {
-  [DiagnosticSeverity.Error]: "error",
-  [DiagnosticSeverity.Warning]: "warning",
-  [DiagnosticSeverity.Information]: "information",
-  [DiagnosticSeverity.Hint]: "information",
-} as const;
-
-/** Our findings on the bitmap and on the comment above it. */
-function findingsOf(document: TextDocument, bitmap: BitmapInfo, bitmaps: readonly BitmapInfo[]): Shown["findings"] {
-  const own = rangeOf(bitmap.declaration);
-  let from = document.positionAt(0);
-  for (const { declaration } of bitmaps) {
-    const { end } = rangeOf(declaration);
-    if (end.isBeforeOrEqual(own.start) && end.isAfter(from)) from = end;
-  }
-  const about = new Range(from, own.end);
-  return languages
-    .getDiagnostics(document.uri)
-    .filter((d) => d.source === "dotwright" && about.contains(d.range))
-    .map(({ severity, message }) => ({ severity: SEVERITIES[severity], message }));
-}
-
-/** True where the file system or the file itself can't be written. */
-async function isReadOnly({ uri, isUntitled }: TextDocument): Promise<boolean> {
-  if (isUntitled) return false;
-  if (workspace.fs.isWritableFileSystem(uri.scheme) === false) return true;
-  try {
-    const { permissions = 0, type } = await workspace.fs.stat(uri);
-    return (permissions & FilePermission.Readonly) !== 0 || (type & FileType.Directory) !== 0;
-  } catch {
-    // A file that was deleted while it is open can still be changed and saved.
-    return false;
-  }
 }

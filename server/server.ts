@@ -3,6 +3,7 @@
  * world outside (timers) are given in, so that a test or a browser can run the same server.
  */
 import type {
+  CompletionParams,
   Connection,
   DocumentDiagnosticReport,
   InitializeParams,
@@ -24,6 +25,7 @@ import { completion } from "./features/completion.ts";
 import { diagnostics } from "./features/diagnostics.ts";
 import { documentSymbols } from "./features/documentSymbols.ts";
 import { hover } from "./features/hover.ts";
+import { newBitmap, newBitmapChoices } from "./features/newBitmap.ts";
 import { paint } from "./features/paint.ts";
 import type { Timer } from "./features/push.ts";
 import { createPusher } from "./features/push.ts";
@@ -56,7 +58,10 @@ export function startServer(connection: Connection, runtime: Runtime): void {
         documentSymbolProvider: true,
         codeLensProvider: { resolveProvider: true },
         completionProvider: { triggerCharacters: ["@", "=", " "] },
-        codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL], resolveProvider: true },
+        codeActionProvider: {
+          codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, FIX_ALL],
+          resolveProvider: true,
+        },
         ...(pull
           ? {
               diagnosticProvider: {
@@ -134,7 +139,11 @@ function serve(
   );
 
   connection.onHover(feature("hover", null, (parsed, { position }) => hover(parsed, position, settings)));
-  connection.onCompletion(feature("completion", [], (parsed, { position }) => completion(parsed, position)));
+  connection.onCompletion(
+    feature<CompletionParams, ReturnType<typeof completion>>("completion", [], (parsed, { position }) =>
+      completion(parsed, position, settings),
+    ),
+  );
   connection.onDocumentSymbol(feature("symbols", [], (parsed) => documentSymbols(parsed, settings)));
   connection.onCodeLens(feature("lenses", [], (parsed) => codeLenses(parsed, settings)));
   connection.onCodeLensResolve(resolving("lens", uriOfLens, resolveLens));
@@ -163,6 +172,8 @@ function serve(
     "dotwright/bitmaps": (params) => own(params, listBitmaps),
     "dotwright/picture": (params) => own(params, (parsed) => picture(parsed, params)),
     "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
+    "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
+    "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };
   const register = <M extends LspMethod>(method: M) => {
     connection.onRequest<LspReply<M>, void>(method, replying<M, LspParams<M>>(log, method, handlers[method]));

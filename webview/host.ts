@@ -2,6 +2,7 @@
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import { createRpc, type Handlers, type Rpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
+import type { View } from "./look.ts";
 import type { ToolName } from "./tools/tools.ts";
 
 interface Kept {
@@ -9,6 +10,8 @@ interface Kept {
   readonly level: number;
   readonly frame: number;
   readonly identity: BitmapIdentity;
+  readonly view: View;
+  readonly zoom?: number;
 }
 
 export interface Host {

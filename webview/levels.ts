@@ -1,4 +1,5 @@
 /** Levels: what a raw value looks like on the screen, the rungs of the ladder, and a level as it is typed. */
+import * as l10n from "@vscode/l10n";
 import { lightness, lightOfLightness, linearToSrgb, srgbToLinear } from "../shared/light/lightness.ts";
 
 /** sRGB code value (0–255, not rounded) of linear light (0–1). */
@@ -57,6 +58,6 @@ export function parseLevel(text: string, most: number): number | { readonly refu
     : /^(?:\d+|0x[\da-f]+)$/i.test(word)
       ? Number(word)
       : undefined;
-  if (value === undefined) return { refused: `“${word}” is not a level: write 42, 0x2A or 25%` };
-  return value > most ? { refused: `${word} is above ${most}, the highest value` } : value;
+  if (value === undefined) return { refused: l10n.t("“{0}” is not a level: write 42, 0x2A or 25%", word) };
+  return value > most ? { refused: l10n.t("{0} is above {1}, the highest value", word, most) } : value;
 }

@@ -1,15 +1,18 @@
 /** Starts the page: the state, who hears of its changes, and the line to the extension. */
+import "./translate.ts";
+import * as l10n from "@vscode/l10n";
 import { connect } from "./host.ts";
 import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
-import { defineComponents } from "./toolkit.ts";
-import { pageKeyAction } from "./view/keys.ts";
+import { pageKeyAction, zoomKey } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
+/** What of the state is kept while the page is hidden. */
+const KEPT = ["tool", "level", "frame", "view", "zoom"] as const;
+
 function start(root: HTMLElement): void {
-  defineComponents();
   let state: State = START;
   let waiting = false;
 
@@ -43,8 +46,9 @@ function start(root: HTMLElement): void {
     sender(state);
     play(state);
     const identity = state.shown?.bitmap.identity;
-    if (identity && (state.tool !== before.tool || state.level !== before.level || state.frame !== before.frame)) {
-      if (!state.playing) host.keep({ tool: state.tool, level: state.level, frame: state.frame, identity });
+    if (identity && !state.playing && KEPT.some((key) => state[key] !== before[key])) {
+      const { tool, level, frame, view, zoom } = state;
+      host.keep({ tool, level, frame, view, identity, ...(zoom === undefined ? {} : { zoom }) });
     }
     tell(action, before);
     if (waiting) return;
@@ -72,13 +76,19 @@ function start(root: HTMLElement): void {
     () => state,
     (identity) => {
       host.rpc.call("choose", { identity }).catch((error: unknown) => {
-        dispatch({ type: "say", note: `Not shown: ${reasonOf(error)}` });
+        dispatch({ type: "say", note: l10n.t("Not shown: {0}", reasonOf(error)) });
       });
     },
   );
   document.addEventListener("keydown", (event) => {
     const typing = event.target instanceof Element && event.target.closest("input, select") !== null;
-    const action = typing || event.defaultPrevented ? undefined : pageKeyAction(event, state);
+    if (typing || event.defaultPrevented) return;
+    const by = zoomKey(event);
+    if (by !== undefined) {
+      event.preventDefault();
+      page.zoom(by);
+    }
+    const action = pageKeyAction(event, state);
     if (!action) return;
     event.preventDefault();
     dispatch(action);
@@ -86,6 +96,8 @@ function start(root: HTMLElement): void {
   if (host.kept) {
     dispatch({ type: "tool", tool: host.kept.tool });
     dispatch({ type: "level", level: host.kept.level });
+    dispatch({ type: "view", view: host.kept.view });
+    dispatch({ type: "zoom", zoom: host.kept.zoom });
   }
   page.draw(state);
   host.rpc.call("ready", {}).catch((error: unknown) => dispatch({ type: "nothing", why: reasonOf(error) }));

@@ -1,6 +1,8 @@
 /** What the page knows, and every way in which it changes; pure. */
+import * as l10n from "@vscode/l10n";
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
+import type { View } from "./look.ts";
 import { limitOf, pictureOf, sameBitmap, settled } from "./picture.ts";
 import type { Point, Size } from "./tools/shapes.ts";
 import { type Marks, type ToolName, toolOf } from "./tools/tools.ts";
@@ -29,8 +31,11 @@ export interface Sent {
 
 export interface State {
   readonly shown?: Shown;
-  /** Why there is nothing to show. */
+  /** Why there is nothing to show now; what was shown before stays, but can't be painted. */
   readonly why?: string;
+  readonly view: View;
+  /** The side of a pixel in CSS pixels; fitted to the page where missing. */
+  readonly zoom?: number;
   readonly tool: ToolName;
   /** The tool before the one that picks. */
   readonly toolBefore: ToolName;
@@ -49,6 +54,8 @@ export type Action =
   | { readonly type: "show"; readonly shown: Shown }
   | { readonly type: "nothing"; readonly why: string }
   | { readonly type: "hostCursor"; readonly place: Place }
+  | { readonly type: "view"; readonly view: View }
+  | { readonly type: "zoom"; readonly zoom: number | undefined }
   | { readonly type: "tool"; readonly tool: ToolName }
   | { readonly type: "level"; readonly level: number }
   | { readonly type: "frame"; readonly frame: number }
@@ -63,6 +70,7 @@ export type Action =
   | { readonly type: "say"; readonly note: string };
 
 export const START: State = {
+  view: "lit",
   tool: "draw",
   toolBefore: "draw",
   level: -1,
@@ -78,12 +86,16 @@ export function reduce(state: State, action: Action): State {
   switch (action.type) {
     case "show":
       return show(state, action.shown);
-    case "nothing": {
-      const { shown: _, stroke: __, ...rest } = state;
-      return { ...rest, why: action.why, playing: false, queue: state.queue.filter((s) => s.answered === undefined) };
-    }
+    case "nothing":
+      return nothing(state, action.why);
     case "hostCursor":
       return hostCursor(state, action.place);
+    case "view":
+      return { ...withoutStroke(state), view: action.view };
+    case "zoom": {
+      const { zoom: _, ...fitted } = state;
+      return action.zoom === undefined ? fitted : { ...fitted, zoom: action.zoom };
+    }
     case "tool":
       return {
         ...withoutStroke(state),
@@ -103,7 +115,7 @@ export function reduce(state: State, action: Action): State {
     case "end":
       return end(state);
     case "drop":
-      return state.stroke ? { ...withoutStroke(state), note: "stroke dropped" } : state;
+      return state.stroke ? { ...withoutStroke(state), note: l10n.t("stroke dropped") } : state;
     case "answered": {
       const queue = state.queue.map((s) => (s.id === action.id ? { ...s, answered: action.version } : s));
       return { ...state, queue: settled(queue, state.shown) };
@@ -112,7 +124,7 @@ export function reduce(state: State, action: Action): State {
       return {
         ...state,
         queue: state.queue.filter((s) => s.id !== action.id),
-        note: `Not painted: ${action.reason}`,
+        note: l10n.t("Not painted: {0}", action.reason),
       };
     case "playing":
       return { ...withoutStroke(state), playing: action.playing };
@@ -121,8 +133,19 @@ export function reduce(state: State, action: Action): State {
   }
 }
 
+/** The last picture stays with cursor, tool and frame: often the array is only half typed. */
+function nothing(state: State, why: string): State {
+  return {
+    ...withoutStroke(state),
+    why,
+    playing: false,
+    queue: state.queue.filter((s) => s.answered === undefined),
+    note: state.stroke ? l10n.t("stroke dropped") : state.note,
+  };
+}
+
 function show(state: State, shown: Shown): State {
-  const { why: _, ...rest } = state;
+  const { why, ...rest } = state;
   const { bitmap } = shown;
   const known = state.shown !== undefined && sameBitmap(state.shown.bitmap.identity, bitmap.identity);
   const moved = (s: Sent) => (sameBitmap(s.identity, bitmap.identity) ? { ...s, identity: bitmap.identity } : s);
@@ -135,9 +158,14 @@ function show(state: State, shown: Shown): State {
     queue: settled(state.queue.map(moved), shown),
     frame: Math.min(known || state.shown === undefined ? state.frame : 0, bitmap.frames - 1),
     playing: state.playing && known && bitmap.frames > 1,
-    note: !known && state.stroke ? "stroke dropped: another bitmap is shown" : known ? state.note : "",
+    note: noteFor(state, known, why !== undefined),
   };
   return { ...next, cursor: clamp(next, state.cursor) };
+}
+
+function noteFor(state: State, known: boolean, wasAway: boolean): string {
+  if (!known && state.stroke) return l10n.t("stroke dropped: another bitmap is shown");
+  return known && !wasAway ? state.note : "";
 }
 
 function hostCursor(state: State, place: Place): State {
@@ -158,9 +186,10 @@ function begin(state: State, at: Point): State {
   const pixels = pictureOf(state, frame);
   if (!keepsTool(tool)) {
     const picked = pixels[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
-    return { ...state, cursor, level: picked, tool: state.toolBefore, note: `level ${picked} picked` };
+    return { ...state, cursor, level: picked, tool: state.toolBefore, note: l10n.t("level {0} picked", picked) };
   }
-  if (shown.readOnly) return { ...state, cursor, note: "Not painted: this document can’t be changed" };
+  if (shown.readOnly) return { ...state, cursor, note: l10n.t("Not painted: this document can’t be changed") };
+  if (state.why !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", state.why) };
   const first: Stroke = { tool, frame, level, from: cursor, to: cursor, marks: new Map() };
   const marks = stepped(first, cursor, pixels, shown.bitmap);
   return { ...state, cursor, playing: false, stroke: { ...first, marks }, note: "" };

@@ -1,28 +1,47 @@
 /** What the page says of pixels, frames and light; rows, columns and frames count from 0 as in the source. */
+import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
+import type { ShownFinding } from "../shared/protocol/webview.ts";
 
 export function percent(share: number): string {
   const value = 100 * share;
-  return `${value > 0 && value < 1 ? "<1" : Math.round(value)} %`;
+  return l10n.t("{0} %", value > 0 && value < 1 ? "<1" : Math.round(value));
 }
 
-export function counted(count: number, one: string): string {
-  return `${count} ${one}${count === 1 ? "" : "s"}`;
+export function pixelCount(count: number): string {
+  return count === 1 ? l10n.t("1 pixel") : l10n.t("{0} pixels", count);
 }
 
-/** A raw value: its number, or lit and dark where there are only two. */
+export function frameCount(count: number): string {
+  return count === 1 ? l10n.t("1 frame") : l10n.t("{0} frames", count);
+}
+
+export function byteCount(count: number): string {
+  return count === 1 ? l10n.t("1 byte") : l10n.t("{0} bytes", count);
+}
+
+export function findingCount(count: number): string {
+  return count === 1 ? l10n.t("1 finding") : l10n.t("{0} findings", count);
+}
+
+/** The name of a raw value where there are only two, else the number. */
+export function levelName(value: number, most: number): string {
+  return most > 1 ? String(value) : value > 0 ? l10n.t("lit") : l10n.t("dark");
+}
+
 function levelWords(value: number, most: number): string {
-  return most === 1 ? (value > 0 ? "lit" : "dark") : `level ${value} of ${most}`;
+  return most > 1 ? l10n.t("level {0} of {1}", value, most) : levelName(value, most);
 }
 
 export function seconds(frame: number, fps: number): string {
   const time = frame / fps;
-  return time === 0 ? "0 s" : `${time < 1 ? Number(time.toFixed(2)) : Number(time.toFixed(1))} s`;
+  return l10n.t("{0} s", Number(time.toFixed(time < 1 ? 2 : 1)));
 }
 
 /** Where a frame stands: its number and, where the speed is known, its time. */
 export function frameWords(frame: number, { frames, fps }: Pick<BitmapInfo, "frames" | "fps">): string {
-  return `frame ${frame} of 0–${frames - 1}${fps ? `, ${seconds(frame, fps)}` : ""}`;
+  const where = l10n.t("frame {0} of 0–{1}", frame, frames - 1);
+  return fps ? `${where}, ${seconds(frame, fps)}` : where;
 }
 
 export interface PixelFacts {
@@ -38,10 +57,28 @@ export interface PixelFacts {
 }
 
 export function pixelWords({ x, y, value, most, line, over, unwritten, frame }: PixelFacts): string {
-  const parts = [`row ${y} column ${x}`, levelWords(value, most)];
-  if (line > 0) parts.push(`line ${line}`);
-  if (over) parts.push("over the cap");
-  if (unwritten) parts.push("not written");
-  if (frame !== undefined) parts.push(`frame ${frame}`);
+  const parts = [l10n.t("row {0} column {1}", y, x), levelWords(value, most)];
+  if (line > 0) parts.push(l10n.t("line {0}", line));
+  if (over) parts.push(l10n.t("over the cap"));
+  if (unwritten) parts.push(l10n.t("not written"));
+  if (frame !== undefined) parts.push(l10n.t("frame {0}", frame));
   return parts.join(", ");
+}
+
+export function rowWords(row: number, line: number, light: number): string {
+  const parts = [l10n.t("row {0}", row), line > 0 ? l10n.t("line {0}", line) : l10n.t("not written")];
+  return [...parts, l10n.t("light {0} of full", percent(light))].join(", ");
+}
+
+export function columnWords(column: number, light: number): string {
+  return `${l10n.t("column {0}", column)}, ${l10n.t("light {0} of full", percent(light))}`;
+}
+
+export function severityWord(severity: ShownFinding["severity"]): string {
+  const words = { error: l10n.t("error"), warning: l10n.t("warning"), information: l10n.t("information") };
+  return words[severity];
+}
+
+export function findingWords({ severity, message }: ShownFinding): string {
+  return `${severityWord(severity)}: ${message}`;
 }

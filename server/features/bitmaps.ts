@@ -7,7 +7,9 @@ import { highest } from "../../shared/checks/overCap.ts";
 import type { BitmapInfo, LspParams, LspReply, PictureFrame } from "../../shared/protocol/lsp.ts";
 import { elementOfSlot, elementSpan } from "../../shared/source/arrays.ts";
 import type { Parsed } from "../documents.ts";
+import { bitmapLines } from "./bitmapLines.ts";
 import { rangeOf } from "./place.ts";
+import { valueRange } from "./range.ts";
 import { bytesOf } from "./words.ts";
 
 export function listBitmaps(parsed: Parsed): LspReply<"dotwright/bitmaps"> {
@@ -27,7 +29,23 @@ export function picture(parsed: Parsed, params: LspParams<"dotwright/picture">):
     const shown = { frame, pixels: Array.from(pixels) };
     frames.push(params.elements ? { ...shown, elements: elementPlaces(parsed, bitmap, frame) } : shown);
   }
-  return { ok: { version: parsed.version, bitmap: infoOf(parsed, bitmap), frames } };
+  const { lines, rows = false } = params;
+  if (lines && bitmap.why !== undefined) return { err: `${bitmap.array.name} has no picture: ${bitmap.why}` };
+  const peak = peakOf(bitmap);
+  return {
+    ok: {
+      version: parsed.version,
+      bitmap: infoOf(parsed, bitmap),
+      frames,
+      ...(peak === undefined ? {} : { peak }),
+      ...(lines ? { lines: bitmapLines(parsed, bitmap, lines, rows) } : {}),
+    },
+  };
+}
+
+/** Told only where it decides what full light is, as it costs a pass over all pixels. */
+function peakOf(bitmap: Bitmap): number | undefined {
+  return bitmap.cap === undefined && bitmap.format.kind === "gray" ? valueRange(bitmap)?.most : undefined;
 }
 
 /** See `PictureFrame.elements`. */

@@ -1,4 +1,4 @@
-/** Quick fixes of findings, one at a time or all of a kind in the file; and all safe ones at once on request. */
+/** Quick fixes of findings, one at a time or all of a kind in the file; all safe ones at once; and new bitmaps. */
 import type { CodeAction, CodeActionContext, Range } from "vscode-languageserver/node";
 import { CodeActionKind } from "vscode-languageserver/node";
 import { fixAll, fixesOf } from "../../shared/checks/all.ts";
@@ -6,6 +6,8 @@ import type { Code, Finding } from "../../shared/checks/rules.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
 import { diagnosticOf } from "./diagnostics.ts";
+import type { LaterLike } from "./newLike.ts";
+import { newLike, resolveLike } from "./newLike.ts";
 import { workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
 
@@ -35,6 +37,7 @@ export function codeActions(
   const actions: CodeAction[] = [];
   if (context.only === undefined || asked(CodeActionKind.QuickFix))
     actions.push(...quickFixes(parsed, range, context, settings));
+  if (context.only === undefined || asked(CodeActionKind.Refactor)) actions.push(...newLike(parsed, range, settings));
   if (asked(FIX_ALL)) {
     const edits = safeEdits(parsed);
     const edit = workspaceEdit(parsed, edits, settings);
@@ -45,14 +48,16 @@ export function codeActions(
 
 /** Works out the edit of an action that was offered without one. */
 export function resolveAction(parsed: Parsed, action: CodeAction, settings: ClientSettings): CodeAction {
-  const { code, kind } = action.data as LaterFix;
+  const data = action.data as LaterFix | LaterLike;
+  if ("like" in data) return resolveLike(parsed, action, data, settings);
+  const { code, kind } = data;
   const edits = editsForAll(parsed, code, kind);
   return { ...action, edit: workspaceEdit(parsed, edits, settings) };
 }
 
 /** The document that an action without an edit is about. */
 export function uriOfAction(action: CodeAction): string | undefined {
-  return (action.data as LaterFix | undefined)?.uri;
+  return (action.data as LaterFix | LaterLike | undefined)?.uri;
 }
 
 function quickFixes(parsed: Parsed, range: Range, context: CodeActionContext, settings: ClientSettings): CodeAction[] {

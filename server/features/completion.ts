@@ -1,5 +1,5 @@
-/** What can be typed inside an annotation. Nothing outside of comments. */
-import type { CompletionItem, Position } from "vscode-languageserver/node";
+/** What can be typed inside an annotation, and the whole array under a fresh one. */
+import type { CompletionItem, CompletionList, Position } from "vscode-languageserver/node";
 import { CompletionItemKind } from "vscode-languageserver/node";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { FORMATS } from "../../shared/pixels/formats.ts";
@@ -8,13 +8,13 @@ import type { Marker } from "../../shared/source/annotationSyntax.ts";
 import { MARKERS } from "../../shared/source/annotationSyntax.ts";
 import type { Parsed } from "../documents.ts";
 import { formatDoc, MARKER_DOCS, optionDoc, panelDoc } from "./annotationDocs.ts";
+import { arrayCompletion } from "./arrayCompletion.ts";
 import { commentAt } from "./commentAt.ts";
 import { rangeOf } from "./place.ts";
+import type { ClientSettings } from "./settings.ts";
+import { sizesFor } from "./sizes.ts";
 import type { Typing } from "./typing.ts";
 import { typingAt } from "./typing.ts";
-
-/** Sizes that many displays and fonts have: common practice, no source. */
-const USUAL_SIZES = ["5x7", "8x8", "16x16", "128x32", "128x64"];
 
 interface Choice {
   readonly label: string;
@@ -23,11 +23,21 @@ interface Choice {
   readonly detail?: string;
 }
 
-export function completion({ document, file }: Parsed, position: Position): CompletionItem[] {
+export function completion(
+  parsed: Parsed,
+  position: Position,
+  settings: ClientSettings,
+): CompletionItem[] | CompletionList {
+  const { document, file } = parsed;
   const offset = document.offsetAt(position);
   const { text, initialisers } = file.source;
   const comment = commentAt(text, offset, initialisers);
-  const typing = comment && typingAt(text, comment, offset);
+  if (!comment) {
+    const array = arrayCompletion(parsed, offset, settings);
+    // What is typed on changes the text that it replaces, so it is asked for anew.
+    return array ? { isIncomplete: true, items: [array] } : [];
+  }
+  const typing = typingAt(text, comment, offset);
   if (!typing) return [];
   const range = rangeOf(document, typing.span);
   return choices(file, typing).map(({ label, kind, doc, detail }, i) => ({
@@ -79,17 +89,10 @@ function panels(file: BitmapFile): Choice[] {
   }));
 }
 
-/** Sizes that this file uses, then usual ones. */
 function sizes(file: BitmapFile): Choice[] {
-  const used = file.source.annotations.flatMap((a) =>
-    a.words.filter((w) => /^\d{1,5}x\d{1,5}$/.test(w.text)).map((w) => w.text),
-  );
-  const usedOnce = new Set(used);
-  const usual = USUAL_SIZES.filter((s) => !usedOnce.has(s));
+  const { used, usual } = sizesFor(file);
   return [
-    ...[...usedOnce]
-      .slice(0, 20)
-      .map((label) => ({ label, kind: CompletionItemKind.Value, detail: "used in this file" })),
+    ...used.map((label) => ({ label, kind: CompletionItemKind.Value, detail: "used in this file" })),
     ...usual.map((label) => ({ label, kind: CompletionItemKind.Value, detail: "columns × rows" })),
   ];
 }

@@ -1,8 +1,9 @@
-/** Which pixels an element of an array holds. */
+/** Which pixels the elements of an array hold. */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
-import { pixelsOf } from "../../shared/bitmap/resolve.ts";
+import { elementsOf, pixelsOf } from "../../shared/bitmap/resolve.ts";
 import { hexOf, rgbOf } from "../../shared/pixels/colour.ts";
 import type { Layout } from "../../shared/pixels/layout.ts";
+import { pixelOf } from "../../shared/pixels/picture.ts";
 
 export interface HeldPixel {
   readonly frame: number;
@@ -14,24 +15,43 @@ export interface HeldPixel {
 
 /** The pixels of the element with this flat index, frame by frame, each row by row; none for unused elements. */
 export function pixelsOfElement(bitmap: Bitmap, slot: number): HeldPixel[] {
-  const { layout, width } = bitmap;
-  if (!layout || bitmap.why !== undefined) return [];
   const held: HeldPixel[] = [];
-  for (let frame = firstFrame(layout, slot); frame < bitmap.frames; frame++) {
+  visitPixels(bitmap, slot, slot + 1, (_, frame, pixel, value) =>
+    held.push({ frame, x: pixel % bitmap.width, y: Math.floor(pixel / bitmap.width), value }),
+  );
+  return held;
+}
+
+/**
+ * Visits the pixels of the elements with flat indices from `from` up to `to` (exclusive), frame by frame, each row by
+ * row from the top left; a pixel of several elements once for each. Nothing for a bitmap without a picture.
+ */
+export function visitPixels(
+  bitmap: Bitmap,
+  from: number,
+  to: number,
+  visit: (slot: number, frame: number, pixel: number, value: number) => void,
+): void {
+  const { layout } = bitmap;
+  const bits = bitmap.why === undefined ? elementsOf(bitmap) : undefined;
+  if (!layout || !bits) return;
+  const { span } = layout;
+  for (let frame = firstFrame(layout, from); frame < bitmap.frames; frame++) {
     const { element } = layout.table(frame);
+    // Of many elements all pixels are read at once; of few in a large frame only theirs.
+    const all = (to - from) * 8 > element.length ? pixelsOf(bitmap, frame) : undefined;
     let later = true;
-    let pixels: ArrayLike<number> | undefined;
-    for (let i = 0; i < element.length; i++) {
-      const at = element[i] as number;
-      if (at <= slot) later = false;
-      if (at > slot || slot >= at + layout.span) continue;
-      pixels ??= pixelsOf(bitmap, frame) as ArrayLike<number>;
-      held.push({ frame, x: i % width, y: Math.floor(i / width), value: pixels[i] as number });
+    for (let pixel = 0; pixel < element.length; pixel++) {
+      const at = element[pixel] as number;
+      if (at < to) later = false;
+      if (at >= to || at + span <= from) continue;
+      const value = all ? (all[pixel] as number) : pixelOf(bits, layout, frame, pixel, bitmap.invert);
+      const end = Math.min(at + span, to);
+      for (let slot = Math.max(at, from); slot < end; slot++) visit(slot, frame, pixel, value);
     }
-    // A frame that starts after the element; all others do too.
+    // A frame that starts after the elements; all others do too.
     if (later) break;
   }
-  return held;
 }
 
 /** The first frame that may reach the element, found by halving: frames follow each other in the array. */

@@ -11,6 +11,8 @@ export interface ClientSettings {
   /** The edit of a code action may be asked for later. */
   readonly lazyActions: boolean;
   readonly nestedSymbols: boolean;
+  /** Completions may have placeholders. */
+  readonly snippets: boolean;
 }
 
 /** Reads the capabilities; `commands` are those of the initialisation options. */
@@ -24,5 +26,6 @@ export function clientSettings(capabilities: ClientCapabilities, commands: unkno
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     lazyActions: action?.dataSupport === true && action.resolveSupport?.properties.includes("edit") === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
   };
 }

@@ -73,6 +73,60 @@ export interface PictureFrame {
   readonly elements?: readonly number[];
 }
 
+/** A row of a bitmap, or a column or a band of 8 rows where that is how its pixels are packed. */
+export interface RowPixels {
+  readonly frame: number;
+  /** Where it lies in the frame. */
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+  /** The line of the text on which the last of its written elements begins. */
+  readonly line: number;
+  /** Raw values, width·height of them, row by row. */
+  readonly pixels: readonly number[];
+}
+
+/** Elements that the compiler fills with zero, and the closing brace of the list that ends early. */
+interface ZeroFill extends LspPosition {
+  readonly count: number;
+}
+
+/** The written elements of a bitmap that begin on a line of the text. */
+export interface NumbersOfLine {
+  readonly line: number;
+  /**
+   * Four numbers for each element that holds pixels, in order of the text: its column, its length on this line, and
+   * the mean and the highest raw value of its pixels.
+   */
+  readonly numbers: readonly number[];
+}
+
+/** What some lines of the text hold of a bitmap. */
+export interface BitmapLines {
+  /** The lines on which written elements begin that hold pixels, in order. */
+  readonly numbers: readonly NumbersOfLine[];
+  /** Those whose closing brace is on these lines. */
+  readonly zeros: readonly ZeroFill[];
+  /** Those that end on these lines, in order of the text. Only where asked for. */
+  readonly rows?: readonly RowPixels[];
+}
+
+/** What a new bitmap can be begun with. */
+export interface NewBitmapChoices {
+  readonly panels: readonly {
+    readonly name: string;
+    readonly width: number;
+    readonly height: number;
+    /** Missing where the panel leaves it to its bitmaps. */
+    readonly format?: string;
+  }[];
+  /** Sizes such as `9x9`: those of this file, then usual ones. */
+  readonly sizes: readonly string[];
+  /** All formats, with the bits of a pixel. */
+  readonly formats: readonly { readonly name: string; readonly depth: number }[];
+}
+
 /** Every request of ours: what is sent and what comes back where all went well. */
 interface LspRequests {
   "dotwright/bitmaps": {
@@ -87,11 +141,18 @@ interface LspRequests {
       readonly frames?: readonly number[];
       /** Also tell where each pixel's element is written. */
       readonly elements?: boolean;
+      /** Also tell what these lines hold, from the first to the last. */
+      readonly lines?: readonly [number, number];
+      /** And their rows. */
+      readonly rows?: boolean;
     };
     readonly result: {
       readonly version: number;
       readonly bitmap: BitmapInfo;
       readonly frames: readonly PictureFrame[];
+      /** Highest raw value of all frames; missing where the cap or the format says what full light is. */
+      readonly peak?: number;
+      readonly lines?: BitmapLines;
     };
   };
   "dotwright/paint": {
@@ -104,6 +165,34 @@ interface LspRequests {
     };
     /** Edits of the version named here, which is the newest one. */
     readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };
+  };
+  "dotwright/newBitmapChoices": {
+    readonly params: { readonly uri: string };
+    readonly result: NewBitmapChoices;
+  };
+  "dotwright/newBitmap": {
+    readonly params: {
+      readonly uri: string;
+      /** It is put at the nearest place where a statement may stand. */
+      readonly position: LspPosition;
+      /** What follows `@bitmap`: a size or a panel, then the format and options. */
+      readonly words: string;
+      /** A free one is chosen where missing. */
+      readonly name?: string;
+      /** Only judge the words and the name: there are no edits then. */
+      readonly judge?: boolean;
+    };
+    readonly result: {
+      readonly version: number;
+      /** Edits of that version: annotation and array, all pixels dark. */
+      readonly edits: readonly LspTextEdit[];
+      readonly name: string;
+      /** Where the name stands after the edits. */
+      readonly nameRange: LspRange;
+      readonly elements: number;
+      /** The words give a format, or the panel does. */
+      readonly formatGiven: boolean;
+    };
   };
 }
 

@@ -16,9 +16,24 @@ export interface Shown {
   readonly others: readonly { readonly name: string; readonly identity: BitmapIdentity }[];
   /** The document can't be changed: show only. */
   readonly readOnly: boolean;
-  /** Findings about this bitmap, in words. */
-  readonly findings: readonly { readonly severity: "error" | "warning" | "information"; readonly message: string }[];
+  /** Findings about this bitmap. */
+  readonly findings: readonly ShownFinding[];
 }
+
+export interface ShownFinding {
+  readonly severity: "error" | "warning" | "information";
+  readonly message: string;
+  /** Where in the picture it is; missing for one about the bitmap as a whole. */
+  readonly place?: FindingPlace;
+}
+
+/** Pixels are counted row by row from the top left of their frame. */
+export type FindingPlace =
+  | { readonly on: "pixels"; readonly frame: number; readonly pixels: readonly number[] }
+  | { readonly on: "rows"; readonly frame: number; readonly rows: readonly number[] }
+  | { readonly on: "frame"; readonly frame: number }
+  /** Where the array ends. */
+  | { readonly on: "end" };
 
 /** A pixel of a frame. */
 export interface Place {

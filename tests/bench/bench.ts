@@ -5,12 +5,16 @@
 import { writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { cpus, release, type } from "node:os";
+import { fullValue, heatOf } from "../../client/levels.ts";
+import type { Parsed } from "../../server/documents.ts";
 import { createDocuments } from "../../server/documents.ts";
+import { listBitmaps, picture } from "../../server/features/bitmaps.ts";
 import { hover } from "../../server/features/hover.ts";
 import type { ClientSettings } from "../../server/features/settings.ts";
 import { clientSettings } from "../../server/features/settings.ts";
 import { editPixels } from "../../shared/bitmap/edit.ts";
 import { openText } from "../../shared/bitmap/open.ts";
+import type { LspReply } from "../../shared/protocol/lsp.ts";
 import { readSource } from "../../shared/source/read.ts";
 import type { Row } from "./measure.ts";
 import { median, row, sideBySide } from "./measure.ts";
@@ -128,6 +132,42 @@ function painting(rows: Row[]): void {
   rows.push(row("One pixel in 76,800 elements to text edits", ms(time), "≤ 1 ms", time <= 1));
 }
 
+/** What a view asks of the server and makes of the answer, which goes as JSON between two processes. */
+function heat(parsed: Parsed, lines: readonly [number, number]) {
+  const listed = listBitmaps(parsed);
+  const bitmap = "ok" in listed ? listed.ok.bitmaps[0] : undefined;
+  if (!bitmap) throw new Error("the bench text has no bitmap");
+  const uri = parsed.uri;
+  const reply = JSON.parse(
+    JSON.stringify(picture(parsed, { uri, identity: bitmap.identity, frames: [], lines })),
+  ) as LspReply<"dotwright/picture">;
+  if ("err" in reply) throw new Error(reply.err);
+  const { peak, lines: told } = reply.ok;
+  // A stand-in for the editor's Range, which orders the two places that it is given.
+  return heatOf(bitmap, fullValue(bitmap, peak), told?.numbers ?? [], (line, from, to) => {
+    const [a, b] = [
+      { line, character: from },
+      { line, character: to },
+    ] as const;
+    return a.character <= b.character ? { start: a, end: b } : { start: b, end: a };
+  });
+}
+
+function colouring(rows: Row[]): void {
+  const uri = "file:///bench.h";
+  const documents = createDocuments(() => ({ target: undefined }));
+  documents.open({ uri, languageId: "cpp", version: 1, text: largeFrame() });
+  const parsed = documents.parsed(uri);
+  if (!parsed) throw new Error("the bench document was not opened");
+  const coloured = [...heat(parsed, [0, 300]).byTint.values()].flat(2).length;
+  // One in 256 is dark.
+  if (coloured < 76_000) throw new Error(`${coloured} numbers were coloured`);
+  const all = median(() => heat(parsed, [0, 300]));
+  rows.push(row("Heat for 76,800 numbers: request, reply, levels, ranges", ms(all), "≤ 200 ms", all <= 200));
+  const view = median(() => heat(parsed, [64, 127]));
+  rows.push(row("… for the 64 lines of it that come into view", ms(view), "≤ 50 ms", view <= 50));
+}
+
 function memory(rows: Row[]): void {
   const text = largeFrame();
   const { list } = readSource(text, { target: "host" }).initialisers[0] ?? {};
@@ -143,6 +183,7 @@ async function main(): Promise<void> {
   keystroke(rows);
   hovering(rows);
   painting(rows);
+  colouring(rows);
   memory(rows);
   const table = rows.map((r) => `| ${r.what} | ${r.measured} | ${r.target} | ${r.met ? "yes" : "**no**"} |`).join("\n");
   const machine = `${cpus().length} × ${cpus()[0]?.model.trim()}, ${type()} ${release()}, Node ${process.version}`;

@@ -3,6 +3,7 @@ import { PNG } from "pngjs";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
 import { startEditor } from "../support/editor.ts";
+import { activation, marksOfLine, thumbnailIn } from "../support/workbench.ts";
 
 let editor: Editor;
 beforeAll(async () => {
@@ -80,27 +81,12 @@ test("findings are in Problems, and a quick fix mends missing_row", async () => 
   await editor.page.keyboard.press("Control+Shift+m");
 });
 
-/** The decorations of a line in view from left to right: how strong the line under each number is, and its style. */
-const marksOfLine = (line: number) =>
-  editor.page.evaluate((wanted) => {
-    const number = [...document.querySelectorAll(".line-numbers")].find((e) => e.textContent?.trim() === `${wanted}`);
-    const top = (number?.parentElement as HTMLElement | null)?.style.top;
-    const rows = [...document.querySelectorAll<HTMLElement>(".view-overlays > div")].filter((e) => e.style.top === top);
-    const marks = rows.flatMap((row) => [...row.querySelectorAll<HTMLElement>(".cdr[class*='ced-']")]);
-    marks.sort((a, b) => a.offsetLeft - b.offsetLeft);
-    return marks.map((mark) => {
-      const { borderBottomColor, borderBottomStyle } = getComputedStyle(mark);
-      const [, , , alpha = "1"] = borderBottomColor.match(/[\d.]+/g) ?? [];
-      return { alpha: Number(alpha), style: borderBottomStyle };
-    });
-  }, line);
-
 test("numbers are coloured by level", async () => {
   const line = lineOf("lantern_art.h", "drop_icon[81]");
   await editor.open("lantern_art.h", line, 1);
   // Row 2 of the drop holds 0 0 0 26 64 26 0 0 0.
-  await expect.poll(() => marksOfLine(line + 3), { timeout: 20_000 }).toHaveLength(3);
-  const [left, middle, right] = await marksOfLine(line + 3);
+  await expect.poll(() => marksOfLine(editor.page, line + 3), { timeout: 20_000 }).toHaveLength(3);
+  const [left, middle, right] = await marksOfLine(editor.page, line + 3);
   expect(left?.alpha).toBe(right?.alpha);
   expect(middle?.alpha).toBeGreaterThan(left?.alpha ?? 1);
   await editor.picture("heatmap");
@@ -109,7 +95,7 @@ test("numbers are coloured by level", async () => {
 test("a number over the cap has a dotted frame besides", async () => {
   const line = lineOf("mistakes.h", "glaring_centre[25]");
   await editor.open("mistakes.h", line, 1);
-  const dotted = async () => (await marksOfLine(line + 3)).filter((m) => m.style === "dotted").length;
+  const dotted = async () => (await marksOfLine(editor.page, line + 3)).filter((m) => m.style === "dotted").length;
   await expect.poll(dotted, { timeout: 20_000 }).toBe(1);
   await editor.picture("over-cap");
 });
@@ -117,32 +103,12 @@ test("a number over the cap has a dotted frame besides", async () => {
 test("a thumbnail stands beside the declaration", async () => {
   const line = lineOf("lantern_art.h", "drop_icon[81]");
   await editor.open("lantern_art.h", line, 1);
-  const picture = () =>
-    editor.page.evaluate(() => {
-      const spans = [...document.querySelectorAll(".view-line span[class*='ced-']")];
-      const contents = spans.map((span) => getComputedStyle(span, "::after").content);
-      return contents.find((content) => content.includes("data:image/svg+xml")) ?? "";
-    });
-  await expect.poll(picture, { timeout: 20_000 }).not.toBe("");
+  await expect.poll(() => thumbnailIn(editor.page), { timeout: 20_000 }).not.toBe("");
 });
 
 test("the editor says how long the extension took to start", async () => {
-  await editor.command("Developer: Show Running Extensions");
-  const list = editor.page.locator(".runtime-extensions-editor");
-  const row = list.locator(".extension").filter({ hasText: "Dotwright" });
-  // The list holds only the rows in view, the slowest extension first.
-  await list.hover();
-  await expect
-    .poll(
-      async () => {
-        if ((await row.count()) === 0) await editor.page.mouse.wheel(0, 200);
-        return row.count();
-      },
-      { timeout: 20_000 },
-    )
-    .toBe(1);
   // The figure is for the reader: how fast it is depends on what else the machine does.
-  const spent = /Activation: (\d+)ms/.exec((await row.textContent()) ?? "")?.[1];
+  const spent = await activation(editor);
   console.log(`activation: ${spent} ms`);
-  expect(Number(spent)).toBeGreaterThanOrEqual(0);
+  expect(spent).toBeGreaterThanOrEqual(0);
 });

@@ -39,7 +39,11 @@ const applied = (text: string, edits: TextEdit[]) =>
   TextDocument.applyEdits(TextDocument.create("", "cpp", 1, text), edits);
 
 async function actionsAt(uri: string, diagnostic: Diagnostic): Promise<CodeAction[]> {
-  const params = { textDocument: { uri }, range: diagnostic.range, context: { diagnostics: [diagnostic] } };
+  const params = {
+    textDocument: { uri },
+    range: diagnostic.range,
+    context: { diagnostics: [diagnostic], only: ["quickfix"] },
+  };
   return client.request({ method: "textDocument/codeAction" }, params);
 }
 
@@ -221,8 +225,10 @@ const uint8_t three[1] = { 0x81 };
     expect(action?.kind).toBe("source.fixAll.dotwright");
     const after = applied(TWO, editsOf(action?.edit as WorkspaceEdit, uri));
     expect(after).toBe(TWO.replace("tnit", "tint").replace("latice", "lattice").replace("0x81", "0x80"));
-    expect(await ask(["refactor"])).toEqual([]);
-    expect(await ask()).toEqual([]);
+    // The cursor is on an annotation, which is no finding.
+    for (const only of [["refactor"], undefined])
+      expect((await ask(only)).map((a) => a.title)).toEqual(["New bitmap like one"]);
+    expect(await ask(["refactor.extract"])).toEqual([]);
   });
 
   test("a client that takes no versions and resolves nothing gets whole edits", async () => {

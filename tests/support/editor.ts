@@ -1,18 +1,14 @@
 /**
- * The real editor with the packaged extension in it: code-server from `.editor/` on a free loopback port, with fresh
- * folders, driven in Chromium. Everything it starts is ended by its process number.
+ * The real editor with the packed extension in it, driven in Chromium on a copy of the sample workspace, with fresh
+ * folders. Everything it starts is ended by its process number.
  */
-import type { ChildProcess } from "node:child_process";
-import { execFileSync, spawn } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import type { Browser, FrameLocator, Page } from "playwright-core";
 import { chromium } from "playwright-core";
+import { ROOT, type Served, serveEditor } from "./editorServer.ts";
 
-const ROOT = fileURLToPath(new URL("../../", import.meta.url));
-const SERVER = join(ROOT, ".editor/node_modules/code-server/out/node/entry.js");
 const PICTURES = join(ROOT, "tests/out");
 const BROWSER = [
   "--no-sandbox",
@@ -36,8 +32,11 @@ export interface Editor {
   readonly page: Page;
   /** The copy of the sample workspace that is open. */
   readonly folder: string;
+  readonly served: Served;
   /** Opens a file with the text cursor at a place, both from 1. */
   open(name: string, line?: number, column?: number): Promise<void>;
+  /** Presses a key that asks for a choice, types into it, and takes the row that then holds these words. */
+  pick(key: string, typed: string, row: string): Promise<void>;
   /** Runs a command of the palette by its title. */
   command(title: string): Promise<void>;
   /** Saves the active editor and waits until its tab is no longer dirty. */
@@ -48,85 +47,56 @@ export interface Editor {
   readonly webview: FrameLocator;
   /** Keeps a picture of the window in `tests/out`. */
   picture(name: string): Promise<void>;
+  /** Leaves the folder that is open for another: a path or a URI. */
+  visit(folder: string): Promise<void>;
   stop(): Promise<void>;
 }
 
-export async function startEditor(settings: Readonly<Record<string, unknown>> = {}): Promise<Editor> {
-  execFileSync(process.execPath, [join(ROOT, ".ci/editor.mjs")], { stdio: ["ignore", "inherit", "inherit"] });
+interface Options {
+  /** Folders of extensions to pack and install beside ours. */
+  readonly extensions?: readonly string[];
+  /** Ask whether a folder is trusted, as the editor does unless told otherwise. */
+  readonly asksForTrust?: boolean;
+  /** Adds files to the copy of the sample workspace before it is opened. */
+  prepare?(folder: string): void;
+}
+
+export async function startEditor(
+  settings: Readonly<Record<string, unknown>> = {},
+  { extensions = [], asksForTrust = false, prepare }: Options = {},
+): Promise<Editor> {
   const temporary = mkdtempSync(join(tmpdir(), "dotwright-editor-"));
   const folder = join(temporary, "workspace");
-  const data = join(temporary, "data");
   cpSync(join(ROOT, "sample-workspace"), folder, { recursive: true });
-  mkdirSync(join(data, "User"), { recursive: true });
-  writeFileSync(join(data, "User/settings.json"), JSON.stringify({ ...SETTINGS, ...settings }));
-  let child: ChildProcess | undefined;
+  let served: Served | undefined;
   let browser: Browser | undefined;
   const stop = async () => {
     await browser?.close();
-    if (child) await end(child);
+    await served?.end();
     rmSync(temporary, { recursive: true, force: true });
   };
   try {
-    child = serve(temporary, data, folder);
-    const url = await listening(child);
+    prepare?.(folder);
+    served = await serveEditor({ temporary, settings: { ...SETTINGS, ...settings }, extensions, asksForTrust });
+    const { url } = served;
     browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: BROWSER });
     const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
-    page.setDefaultTimeout(20_000);
-    await page.goto(`${url}?folder=${encodeURIComponent(folder)}`);
-    await page.locator(".explorer-folders-view .monaco-list-row").first().waitFor({ timeout: 60_000 });
-    return { ...driving(page, folder), stop };
+    page.setDefaultTimeout(30_000);
+    const visit = async (to: string) => {
+      await page.goto(`${url}?folder=${encodeURIComponent(to)}`, { timeout: 60_000 });
+      await page.locator(".explorer-folders-view .monaco-list-row").first().waitFor({ timeout: 60_000 });
+    };
+    await visit(folder);
+    return { ...driving(page, folder), served, visit, stop };
   } catch (error) {
     await stop();
     throw error;
   }
 }
 
-/** Packs the built extension, installs it, and starts the server in a process group of its own. */
-function serve(temporary: string, data: string, folder: string): ChildProcess {
-  const packed = join(temporary, "dotwright.vsix");
-  const run = (program: string, args: readonly string[], cwd: string) =>
-    execFileSync(process.execPath, [program, ...args], { cwd, env, stdio: ["ignore", "pipe", "pipe"] });
-  const env = { ...process.env, HOME: temporary, XDG_CONFIG_HOME: temporary, XDG_DATA_HOME: temporary };
-  run(join(ROOT, ".ci/pack.mjs"), [packed], ROOT);
-  const config = join(temporary, "config.yaml");
-  writeFileSync(config, "auth: none\n");
-  const common = ["--config", config, "--user-data-dir", data, "--extensions-dir", join(temporary, "extensions")];
-  run(SERVER, [...common, "--install-extension", packed], temporary);
-  const quiet = ["--disable-telemetry", "--disable-update-check", "--disable-workspace-trust"];
-  const args = [SERVER, ...common, "--auth", "none", "--bind-addr", "127.0.0.1:0", ...quiet, folder];
-  return spawn(process.execPath, args, { cwd: temporary, env, detached: true, stdio: ["ignore", "pipe", "pipe"] });
-}
-
-/** The address that the server says it listens at. */
-function listening(child: ChildProcess): Promise<string> {
-  return new Promise((resolve, reject) => {
-    let said = "";
-    const hear = (chunk: Buffer) => {
-      said += chunk;
-      const [, url] = /listening on (http:\/\/127\.0\.0\.1:\d+\/)/.exec(said) ?? [];
-      if (url) resolve(url);
-    };
-    child.stdout?.on("data", hear);
-    child.stderr?.on("data", hear);
-    child.on("exit", (code) => reject(new Error(`code-server ended with ${code}:\n${said}`)));
-  });
-}
-
-function end(child: ChildProcess): Promise<void> {
-  return new Promise((resolve) => {
-    if (child.exitCode !== null || child.pid === undefined) {
-      resolve();
-      return;
-    }
-    child.on("exit", () => resolve());
-    // The whole group: the server starts the extension host and others below it.
-    process.kill(-child.pid, "SIGTERM");
-  });
-}
-
-function driving(page: Page, folder: string): Omit<Editor, "stop"> {
+function driving(page: Page, folder: string): Omit<Editor, "served" | "visit" | "stop"> {
   const quickInput = page.locator(".quick-input-widget");
-  const quick = async (key: string, text: string, row: RegExp | string) => {
+  const pick = async (key: string, text: string, row: string) => {
     await page.keyboard.press(key);
     await quickInput.locator("input[type=text]").fill(text);
     await quickInput.locator(".monaco-list-row.focused").filter({ hasText: row }).waitFor();
@@ -136,12 +106,13 @@ function driving(page: Page, folder: string): Omit<Editor, "stop"> {
   return {
     page,
     folder,
+    pick,
     async open(name, line = 1, column = 1) {
-      await quick("Control+p", `${name}:${line}:${column}`, name);
+      await pick("Control+p", `${name}:${line}:${column}`, name);
       await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
       await page.locator(`.statusbar-item:has-text("Ln ${line}, Col ${column}")`).first().waitFor();
     },
-    command: (title) => quick("F1", `>${title}`, title),
+    command: (title) => pick("F1", `>${title}`, title),
     async save() {
       await page.keyboard.press("Control+s");
       await page.waitForFunction(() => document.querySelector(".tab.dirty") === null);

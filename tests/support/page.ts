@@ -3,15 +3,16 @@
  * calls over the same rpc as the extension does. Nothing is fetched from a network.
  */
 import { mkdir } from "node:fs/promises";
-import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import type { BitmapIdentity, PixelChange } from "../../shared/bitmap/edit.ts";
 import { createRpc, type Rpc } from "../../shared/protocol/rpc.ts";
 import type { Place, Shown, ToHost, ToPage } from "../../shared/protocol/webview.ts";
+import type { Panel } from "../../webview/look.ts";
 import { THEMES, type ThemeName } from "./themes.ts";
 
-const ROOT = fileURLToPath(new URL("../../", import.meta.url));
+/** Tests and bench run in the project's folder; the bench as one bundle, which has no place of its own. */
+const ROOT = `${process.cwd()}/`;
 
 export async function launch(): Promise<Browser> {
   const flags = "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking";
@@ -88,12 +89,16 @@ interface Options {
   readonly kept?: unknown;
   /** What answers `ready`; the shown picture where missing. */
   readonly nothing?: string;
+  /** Device pixels in a CSS pixel. */
+  readonly ratio?: number;
+  /** The page's words in another language, by the words in English. */
+  readonly words?: Readonly<Record<string, string>>;
 }
 
-const HTML = `<!doctype html><html lang="en"><head><meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src http://page.invalid; style-src http://page.invalid 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='; img-src data:">
+const html = (words: string) => `<!doctype html><html lang="en"><head><meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src http://page.invalid; style-src http://page.invalid; img-src data:">
 <title>paint</title><link rel="stylesheet" href="webview.css"></head>
-<body><main id="dotwright"></main><script src="webview.js"></script></body></html>`;
+<body><main id="dotwright" data-words='${words}'></main><script src="webview.js"></script></body></html>`;
 
 export async function openPage(
   browser: Browser,
@@ -103,6 +108,7 @@ export async function openPage(
 ): Promise<Opened> {
   const context: BrowserContext = await browser.newContext({
     viewport: { width: options.width ?? 420, height: options.height ?? 900 },
+    deviceScaleFactor: options.ratio ?? 1,
   });
   const page = await context.newPage();
   const errors: string[] = [];
@@ -163,7 +169,8 @@ export async function openPage(
   await page.addInitScript(setUp, { theme: THEMES.dark, kept: options.kept });
   await page.route("**/*", (route) => {
     const { pathname } = new URL(route.request().url());
-    if (pathname === "/") return route.fulfill({ contentType: "text/html", body: HTML });
+    if (pathname === "/")
+      return route.fulfill({ contentType: "text/html", body: html(JSON.stringify(options.words ?? {})) });
     if (pathname === "/webview.js") return route.fulfill({ contentType: "text/javascript", body: code.script });
     if (pathname === "/webview.css") return route.fulfill({ contentType: "text/css", body: code.style });
     return route.abort();
@@ -240,12 +247,24 @@ export async function settled({ page, rpc }: Opened): Promise<void> {
   await rpc.call("unknown" as "nothing", { why: "" }).catch(() => undefined);
 }
 
+/** Where a point of the picture, in pixels, is in the box of the grid: shares of its width and height. */
+async function shareOf({ page, shown }: Opened, x: number, y: number): Promise<{ fx: number; fy: number }> {
+  const { width, height, lattice, mount = 0 } = shown.bitmap as Panel & { width: number; height: number };
+  const lit = (await page.getByRole("button", { name: "As lit" }).getAttribute("aria-pressed")) === "true";
+  if (!lit) return { fx: x / width, fy: y / height };
+  // A grid turned by 45° clockwise: columns run down to the right, rows down to the left.
+  const diamond = { fx: (x - y + height) / (width + height), fy: (x + y) / (width + height) };
+  let at = lattice === "diamond" ? diamond : { fx: x / width, fy: y / height };
+  for (let turned = 0; turned < mount; turned += 90) at = { fx: 1 - at.fy, fy: at.fx };
+  return at;
+}
+
 /** The middle of a pixel on the screen. */
-export async function centreOf({ page, shown }: Opened, x: number, y: number): Promise<{ x: number; y: number }> {
-  const box = await page.locator("[role=grid]").boundingBox();
+export async function centreOf(open: Opened, x: number, y: number): Promise<{ x: number; y: number }> {
+  const box = await open.page.locator("[role=grid]").boundingBox();
   if (!box) throw new Error("the grid is not to be seen");
-  const { width, height } = shown.bitmap;
-  return { x: box.x + ((x + 0.5) * box.width) / width, y: box.y + ((y + 0.5) * box.height) / height };
+  const { fx, fy } = await shareOf(open, x + 0.5, y + 0.5);
+  return { x: box.x + fx * box.width, y: box.y + fy * box.height };
 }
 
 /** Presses on the first pixel, moves over the others and, unless told to hold, lets go. */
@@ -259,10 +278,9 @@ export async function drag(open: Opened, points: readonly (readonly [number, num
   if (!hold) await mouse.up();
 }
 
-/** The colour on the canvas in the middle of a pixel: red, green, blue. */
-export async function colourAt({ page, shown }: Opened, x: number, y: number, dx = 0.5, dy = 0.5): Promise<number[]> {
-  const { width, height } = shown.bitmap;
-  return page.evaluate(
+/** The colour on the canvas in the middle of a pixel, or at another share of it: red, green, blue. */
+export async function colourAt(open: Opened, x: number, y: number, dx = 0.5, dy = 0.5): Promise<number[]> {
+  return open.page.evaluate(
     async ({ fx, fy }) => {
       // What was told last is drawn with the next frame.
       await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
@@ -270,10 +288,11 @@ export async function colourAt({ page, shown }: Opened, x: number, y: number, dx
       const grid = document.querySelector<HTMLElement>("[role=grid]");
       if (!canvas || !grid) return [];
       const ratio = canvas.width / canvas.clientWidth;
-      const px = (grid.offsetLeft + fx * grid.clientWidth) * ratio;
-      const py = (grid.offsetTop + fy * grid.clientHeight) * ratio;
+      const [box, own] = [grid.getBoundingClientRect(), canvas.getBoundingClientRect()];
+      const px = (box.x - own.x + fx * box.width) * ratio;
+      const py = (box.y - own.y + fy * box.height) * ratio;
       return [...(canvas.getContext("2d")?.getImageData(Math.floor(px), Math.floor(py), 1, 1).data ?? [])].slice(0, 3);
     },
-    { fx: (x + dx) / width, fy: (y + dy) / height },
+    await shareOf(open, x + dx, y + dy),
   );
 }

@@ -1,6 +1,7 @@
 /** Pictures of our greenhouse lantern, as the extension would show them to the page. */
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import type { Shown } from "../../shared/protocol/webview.ts";
+import type { Panel } from "../../webview/look.ts";
 
 const range = (line: number) => ({ start: { line, character: 0 }, end: { line, character: 9 } });
 
@@ -9,7 +10,7 @@ interface Given {
   readonly width: number;
   readonly height: number;
   readonly frames: readonly (readonly number[])[];
-  readonly info?: Partial<BitmapInfo>;
+  readonly info?: Partial<BitmapInfo> & Panel;
   readonly rest?: Partial<Shown>;
   /** Source line of the first row, from 1. */
   readonly line?: number;
@@ -70,30 +71,47 @@ export function drop(rest: Partial<Shown> = {}): Shown {
   return { ...one, others: [...one.others, sun], ...rest };
 }
 
-/** The drop with pixels over the cap and a last row that is not written. */
+/** The drop with pixels over the cap, lines of another width, a last row that is not written, and a finding without a place. */
 export function faultyDrop(): Shown {
   const pixels = DROP.map((value, i) => (i === 22 ? 200 : i === 31 ? 90 : i >= 72 ? 0 : value));
   const findings: Shown["findings"] = [
-    { severity: "warning", message: "Pixel 4,2 is 200, over the cap of 64." },
-    { severity: "warning", message: "Pixel 4,3 is 90, over the cap of 64." },
-    { severity: "warning", message: "72 elements are written, 81 are needed: the last 9 are 0." },
+    over(22, "Pixel 4,2 is 200, over the cap of 64."),
+    over(31, "Pixel 4,3 is 90, over the cap of 64."),
+    { severity: "warning", message: "72 elements are written, 81 are needed: the last 9 are 0.", place: { on: "end" } },
+    { severity: "information", message: "tint is given twice: the second one counts." },
   ];
   const unwritten = [Array.from({ length: 9 }, (_, i) => 72 + i)];
   const base = drop({ findings, unwritten });
   return { ...base, frames: [pixels], rowLines: base.rowLines.map((lines) => lines.map((l, y) => (y === 8 ? 0 : l))) };
 }
 
-/** Six frames of a drop that falls, 20 a second. */
-export function falling(info: Partial<BitmapInfo> = {}): Shown {
-  const frames = Array.from({ length: 6 }, (_, f) => DROP.map((_, i) => DROP[i - (f - 2) * 9] ?? 0));
+function over(pixel: number, message: string): Shown["findings"][number] {
+  return { severity: "warning", message, place: { on: "pixels", frame: 0, pixels: [pixel] } };
+}
+
+/** A drop whose panel looks otherwise. */
+export function dropOn(panel: Panel & { readonly lattice?: string }, rest: Partial<Shown> = {}): Shown {
+  const shown = drop(rest);
+  return { ...shown, bitmap: { ...shown.bitmap, ...panel } as Shown["bitmap"] };
+}
+
+/** A picture that is wider than high, for turned panels: 6×4, each pixel another level. */
+export function wedge(panel: Panel = {}): Shown {
+  const pixels = Array.from({ length: 24 }, (_, i) => i);
   return shownOf({
-    name: "falling_drop",
-    width: 9,
-    height: 9,
-    frames,
-    info: { ...LANTERN, fps: 20, ...info },
-    line: 112,
+    name: "wedge",
+    width: 6,
+    height: 4,
+    frames: [pixels],
+    info: { format: "gray4", most: 23, ...panel },
   });
+}
+
+/** Six frames of a drop that falls, 20 a second. */
+export function falling(info: Partial<BitmapInfo> = {}, rest: Partial<Shown> = {}): Shown {
+  const frames = Array.from({ length: 6 }, (_, f) => DROP.map((_, i) => DROP[i - (f - 2) * 9] ?? 0));
+  const all = { ...LANTERN, fps: 20, ...info };
+  return shownOf({ name: "falling_drop", width: 9, height: 9, frames, info: all, line: 112, rest });
 }
 
 /** A mono picture with a slanted pattern. */
@@ -105,4 +123,25 @@ export function mono(width: number, height: number): Shown {
   });
   const info: Partial<BitmapInfo> = { format: "mono1", most: 1, bytes: (width * height) / 8, tint: "#9fd8ff" };
   return shownOf({ name: "status", width, height, frames: [pixels], info, line: 31 });
+}
+
+/** Ninety-six glyphs of 5×7, each a frame without a speed. */
+export function glyphs(): Shown {
+  const frames = Array.from({ length: 96 }, (_, f) =>
+    Array.from(
+      { length: 35 },
+      (_, i) => ((f * 2654435761 + (i + 1) * 40503 * (f + 3)) >>> 7) & 1 & (i % 5 === 4 ? 0 : 1),
+    ),
+  );
+  const info: Partial<BitmapInfo> = { format: "mono1", most: 1, bytes: 480, tint: "#9fd8ff", dot: "square" };
+  return shownOf({ name: "font5x7", width: 5, height: 7, frames, info, line: 12 });
+}
+
+/** A large grey picture: rings of light. */
+export function rings(width: number, height: number): Shown {
+  const pixels = Array.from({ length: width * height }, (_, i) => {
+    const [x, y] = [(i % width) - width / 2, Math.floor(i / width) - height / 2];
+    return Math.round(127.5 + 127.5 * Math.cos(Math.hypot(x, y) / 9));
+  });
+  return shownOf({ name: "rings", width, height, frames: [pixels], info: { tint: "#ffd9a0" }, line: 8 });
 }

@@ -1,4 +1,5 @@
 /** The tools as a table: the word, its key and the pixels that a stroke changes. A new tool is a row here. */
+import * as l10n from "@vscode/l10n";
 import { box, fill, line, type Point, type Size } from "./shapes.ts";
 
 /** New values by the index of the pixel, counted row by row. */
@@ -36,44 +37,44 @@ const paint = (indexes: readonly number[], level: number, marks: Marks = new Map
 
 export const TOOLS = {
   draw: {
-    word: "Draw",
+    word: l10n.t("Draw"),
     key: "d",
-    does: "sets pixels to the level",
+    does: l10n.t("sets pixels to the level"),
     twoPresses: false,
     step: ({ size, last, to, level, marks }) => paint(line(size, last, to), level, marks),
   },
   erase: {
-    word: "Erase",
+    word: l10n.t("Erase"),
     key: "e",
-    does: "sets pixels to 0",
+    does: l10n.t("sets pixels to 0"),
     twoPresses: false,
     step: ({ size, last, to, marks }) => paint(line(size, last, to), 0, marks),
   },
   line: {
-    word: "Line",
+    word: l10n.t("Line"),
     key: "l",
-    does: "a straight line from press to release",
+    does: l10n.t("a straight line from press to release"),
     twoPresses: true,
     step: ({ size, from, to, level }) => paint(line(size, from, to), level),
   },
   box: {
-    word: "Box",
+    word: l10n.t("Box"),
     key: "b",
-    does: "the edge of a rectangle from press to release",
+    does: l10n.t("the edge of a rectangle from press to release"),
     twoPresses: true,
     step: ({ size, from, to, level }) => paint(box(size, from, to), level),
   },
   fill: {
-    word: "Fill",
+    word: l10n.t("Fill"),
     key: "f",
-    does: "all pixels of one value that touch by their edges",
+    does: l10n.t("all pixels of one value that touch by their edges"),
     twoPresses: false,
     step: ({ pixels, size, from, level }) => paint(fill(pixels, size, from), level),
   },
   pick: {
-    word: "Pick",
+    word: l10n.t("Pick"),
     key: "p",
-    does: "takes the level of a pixel, then gives back the tool before",
+    does: l10n.t("takes the level of a pixel, then gives back the tool before"),
     twoPresses: false,
   },
 } as const satisfies Record<string, Tool>;

@@ -1,5 +1,11 @@
-/** Draws the cells of a picture on a canvas; what a cell means is shown by shape as well as by colour. */
+/**
+ * Draws the pixels of a picture on a canvas, as lamps of the display or as cells; what a pixel means is shown by shape
+ * as well as by colour. Only what differs from what the canvas shows is drawn.
+ */
+import { drawFace, SMALL } from "./face.ts";
 import type { Geometry } from "./geometry.ts";
+import { isDiamond, pointAt, type Vector } from "./lattice.ts";
+import { smallCells } from "./smallCells.ts";
 import type { Theme } from "./theme.ts";
 
 export interface Cells {
@@ -7,102 +13,76 @@ export interface Cells {
   readonly most: number;
   /** Highest value within the cap, if there is one. */
   readonly limit: number | undefined;
-  readonly unwritten: ReadonlySet<number>;
+  /** 1 for each pixel that is not written. */
+  readonly unwritten: Uint8Array;
   readonly tint: string | undefined;
-  readonly round: boolean;
+  /** The shape of a lamp; undefined where pixels are shown as cells. */
+  readonly dots: "round" | "square" | undefined;
 }
 
 const OVER = 2 ** 30;
 const UNWRITTEN = 2 ** 29;
 
-/** Draws the cells that differ from what this canvas shows; returns how many it drew. */
-export function cellPainter(): (
-  context: CanvasRenderingContext2D,
-  g: Geometry,
-  theme: Theme,
-  cells: Cells,
-  all: boolean,
-) => number {
+export interface Canvas {
+  readonly context: CanvasRenderingContext2D;
+  readonly geometry: Geometry;
+  readonly theme: Theme;
+  /** What of the picture lies to the left of the canvas and above it. */
+  readonly scroll: Vector;
+}
+
+/** Draws the pixels that differ from what this canvas shows; returns how many they were. */
+export function cellPainter(): (on: Canvas, cells: Cells, all: boolean) => number {
   let shown = new Int32Array(0);
-  return (context, g, theme, cells, all) => {
-    const count = g.columns * g.rows;
-    if (all || shown.length !== count) shown = new Int32Array(count).fill(-1);
-    let drawn = 0;
+  const small = smallCells();
+  return (on, cells, all) => {
+    const { columns, rows, side } = on.geometry;
+    const count = columns * rows;
+    const again = all || shown.length !== count;
+    if (again) shown = new Int32Array(count).fill(-1);
+    const changed: number[] = [];
+    const { pixels, limit = Number.POSITIVE_INFINITY, unwritten } = cells;
     for (let i = 0; i < count; i++) {
-      const value = cells.pixels[i] ?? 0;
-      const over = cells.limit !== undefined && value > cells.limit;
-      const key = value + (over ? OVER : 0) + (cells.unwritten.has(i) ? UNWRITTEN : 0);
+      const value = pixels[i] as number;
+      const key = value + (value > limit ? OVER : 0) + (unwritten[i] ? UNWRITTEN : 0);
       if (shown[i] === key) continue;
       shown[i] = key;
-      drawCell(context, g, theme, cells, i, value, over);
-      drawn++;
+      changed.push(i);
     }
-    return drawn;
+    if (changed.length === 0) return 0;
+    on.context.save();
+    clip(on);
+    if (side < SMALL) small(on, cells, changed, again);
+    else for (const index of changed) drawCell(on, cells, index);
+    on.context.restore();
+    return changed.length;
   };
 }
 
-function drawCell(
-  context: CanvasRenderingContext2D,
-  g: Geometry,
-  theme: Theme,
-  { most, limit, unwritten, tint, round }: Cells,
-  index: number,
-  value: number,
-  over: boolean,
-): void {
-  const gap = g.cell >= 6 ? 1 : 0;
-  const x = g.left + (index % g.columns) * g.cell;
-  const y = g.top + Math.floor(index / g.columns) * g.cell;
-  const size = g.cell - gap;
-  const colour = theme.glow(Math.min(1, value / Math.max(1, limit ?? most)), tint);
-  context.fillStyle = theme.background;
-  context.fillRect(x, y, g.cell, g.cell);
-  // What is over the cap fills its square, so that the missing corner is seen.
-  const dot = round && size >= 9 && !over;
-  context.fillStyle = value > 0 && !dot ? colour : theme.face;
-  context.fillRect(x, y, size, size);
-  if (value > 0 && dot) {
-    context.fillStyle = colour;
-    context.beginPath();
-    context.arc(x + size / 2, y + size / 2, size / 2 - (size > 14 ? 1 : 0), 0, 2 * Math.PI);
-    context.fill();
-  }
-  if (theme.contrast && size >= 4) {
-    context.strokeStyle = theme.border;
-    context.lineWidth = 1;
-    context.strokeRect(x + 0.5, y + 0.5, size - 1, size - 1);
-  }
-  if (unwritten.has(index)) hatch(context, x, y, size, theme);
-  if (over) notch(context, x, y, size, theme);
+/** Pixels do not run over the rulers. */
+function clip({ context, geometry: g }: Canvas): void {
+  if (isDiamond(g.turn)) return;
+  context.beginPath();
+  context.rect(g.left, g.top, g.viewWidth - g.left - g.right, g.viewHeight - g.top - g.bottom);
+  context.clip();
 }
 
-/** Not written in the source: diagonal strokes. */
-function hatch(context: CanvasRenderingContext2D, x: number, y: number, size: number, theme: Theme): void {
-  context.strokeStyle = theme.number;
-  context.lineWidth = 1;
-  context.beginPath();
-  const step = size >= 12 ? size / 3 : size / 2;
-  for (let at = step; at < 2 * size - 1; at += step) {
-    context.moveTo(x + Math.max(0, at - size), y + Math.min(at, size));
-    context.lineTo(x + Math.min(at, size), y + Math.max(0, at - size));
+function drawCell({ context, geometry: g, theme, scroll }: Canvas, cells: Cells, index: number): void {
+  const middle = pointAt(g.lattice, (index % g.columns) + 0.5, Math.floor(index / g.columns) + 0.5);
+  const [x, y] = [middle.x - scroll.x, middle.y - scroll.y];
+  if (x < -g.side || y < -g.side || x > g.viewWidth + g.side || y > g.viewHeight + g.side) return;
+  const { pixels, most, limit, unwritten, tint, dots } = cells;
+  const value = pixels[index] ?? 0;
+  const lit = value > 0 ? theme.glow(Math.min(1, value / Math.max(1, limit ?? most)), tint) : undefined;
+  const slanted = isDiamond(g.turn);
+  const face = { lit, dots, over: limit !== undefined && value > limit, missing: unwritten[index] === 1, slanted };
+  if (!slanted) {
+    drawFace(context, theme, face, x - g.side / 2, y - g.side / 2, g.side);
+    return;
   }
-  context.stroke();
-}
-
-/** Over the cap: the upper right corner is cut off. */
-function notch(context: CanvasRenderingContext2D, x: number, y: number, size: number, theme: Theme): void {
-  const leg = Math.max(3, size * 0.5);
-  context.beginPath();
-  context.moveTo(x + size - leg, y);
-  context.lineTo(x + size, y);
-  context.lineTo(x + size, y + leg);
-  context.closePath();
-  context.fillStyle = theme.contrast ? theme.background : theme.face;
-  context.fill();
-  context.strokeStyle = theme.contrast ? theme.foreground : theme.warning;
-  context.lineWidth = size >= 10 ? 2 : 1;
-  context.beginPath();
-  context.moveTo(x + size - leg, y);
-  context.lineTo(x + size, y + leg);
-  context.stroke();
+  context.save();
+  context.translate(x, y);
+  context.rotate(Math.PI / 4);
+  drawFace(context, theme, face, -g.side / 2, -g.side / 2, g.side);
+  context.restore();
 }

@@ -1,9 +1,13 @@
 /** The frames as one strip with a time scale, and playing. Nothing ever plays by itself. */
+import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
+import { gravest, type PlacedFindings } from "../findings.ts";
 import type { Action, State } from "../state.ts";
-import { frameWords, seconds } from "../words.ts";
+import { findingCount, findingWords, frameWords, seconds } from "../words.ts";
 import { el, setText, sizeCanvas } from "./dom.ts";
+import { makeFindingList } from "./findingList.ts";
 import { labelEvery } from "./geometry.ts";
+import { drawMarker, MARKER } from "./marker.ts";
 import type { Theme } from "./theme.ts";
 
 export interface FramesView {
@@ -17,35 +21,38 @@ interface FramesModel {
   readonly limit: number | undefined;
   readonly frame: number;
   readonly playing: boolean;
+  readonly placed: PlacedFindings;
   readonly theme: Theme;
 }
 
 const SCALE = 16;
 const GAP = 3;
-const HIGH = 44;
+const HIGH = 40;
 /** Canvases wider than this many CSS pixels are not safe on every screen. */
 const WIDEST = 8000;
 
 export function makeFrames(dispatch: (action: Action) => void, state: () => State): FramesView {
-  const play = el("vscode-button", { appearance: "secondary", class: "play" });
+  const play = el("button", { type: "button", class: "play" });
   const where = el("span", { class: "dim" });
   const canvas = el("canvas", {
     class: "strip",
     role: "slider",
     tabindex: "0",
-    "aria-label": "Frame",
+    "aria-label": l10n.t("Frame"),
     "aria-valuemin": "0",
   });
   const caution = el("p", {
     class: "dim small",
-    text: "Fast changes of light can harm photosensitive viewers (WCAG 2.2, 2.3.1).",
+    text: l10n.t("Fast changes of light can harm photosensitive viewers (WCAG 2.2, 2.3.1)."),
   });
+  const findings = makeFindingList(l10n.t("Findings about frames"), () => undefined);
   const bar = el("div", { class: "playRow" }, play, where);
   const element = el(
     "section",
-    { class: "frames", "aria-label": "Frames" },
+    { class: "frames", "aria-label": l10n.t("Frames") },
     bar,
     el("div", { class: "scroll" }, canvas),
+    findings.element,
     caution,
   );
   const small = thumbs();
@@ -57,6 +64,12 @@ export function makeFrames(dispatch: (action: Action) => void, state: () => Stat
   canvas.addEventListener("pointerdown", (event) => {
     dispatch({ type: "playing", playing: false });
     dispatch({ type: "frame", frame: Math.floor(event.offsetX / step) });
+  });
+  let frames: PlacedFindings["frames"] = new Map();
+  canvas.addEventListener("pointermove", (event) => {
+    const at = Math.floor((event.offsetX - GAP) / step);
+    const words = (frames.get(at) ?? []).map(findingWords).join("\n");
+    if (canvas.title !== words) canvas.title = words;
   });
   canvas.addEventListener("keydown", (event) => {
     const { frame, shown } = state();
@@ -71,16 +84,21 @@ export function makeFrames(dispatch: (action: Action) => void, state: () => Stat
   return {
     element,
     draw: (model) => {
-      const { bitmap, frame, playing } = model;
+      const { bitmap, frame, playing, placed } = model;
       element.hidden = bitmap.frames < 2;
       if (element.hidden) return;
-      setText(play, playing ? "Pause" : "Play");
+      setText(play, playing ? l10n.t("Pause") : l10n.t("Play"));
       const words = frameWords(frame, bitmap);
-      setText(where, bitmap.fps ? words : `${words} (no fps given: plays 10 a second)`);
+      setText(where, bitmap.fps ? words : l10n.t("{0} (no fps given: plays 10 a second)", words));
       canvas.setAttribute("aria-valuemax", String(bitmap.frames - 1));
       canvas.setAttribute("aria-valuenow", String(frame));
-      canvas.setAttribute("aria-valuetext", words);
-      const now = `${frame} ${bitmap.frames} ${bitmap.fps} ${window.devicePixelRatio}`;
+      frames = placed.frames;
+      const found = frames.get(frame)?.length ?? 0;
+      canvas.setAttribute("aria-valuetext", found > 0 ? `${words}, ${findingCount(found)}` : words);
+      const lines = placed.ofFrames.map((one) => ({ finding: one.finding, where: l10n.t("frame {0}", one.frame) }));
+      findings.draw(lines, placed);
+      const marked = [...frames].map(([at, list]) => `${at} ${gravest(list)}`).join();
+      const now = `${frame} ${bitmap.frames} ${bitmap.fps} ${window.devicePixelRatio} ${marked}`;
       const changed = pictures.length !== model.pictures.length || model.pictures.some((p, i) => p !== pictures[i]);
       if (!changed && now === key && canvas.dataset.face === model.theme.background + model.theme.face) return;
       key = now;
@@ -131,7 +149,8 @@ function drawStrip(canvas: HTMLCanvasElement, model: FramesModel, thumb: (frame:
   const wide = Math.min(Math.max(4, width * scale), WIDEST / frames - GAP);
   const high = height * scale;
   const step = wide + GAP;
-  const context = sizeCanvas(canvas, Math.ceil(frames * step + GAP), Math.ceil(high + 2 * GAP + SCALE));
+  const marked = model.placed.frames.size > 0 ? MARKER + 2 : 0;
+  const context = sizeCanvas(canvas, Math.ceil(frames * step + GAP), Math.ceil(high + 2 * GAP + SCALE + marked));
   context.imageSmoothingEnabled = scale < 1;
   for (let i = 0; i < frames; i++) {
     context.drawImage(thumb(i), GAP + i * step, GAP, wide, high);
@@ -140,10 +159,12 @@ function drawStrip(canvas: HTMLCanvasElement, model: FramesModel, thumb: (frame:
       context.strokeRect(GAP + i * step - 0.5, GAP - 0.5, wide + 1, high + 1);
     }
   }
+  for (const [at, list] of model.placed.frames)
+    drawMarker(context, theme, gravest(list), GAP + at * step + wide / 2, high + 2 * GAP + MARKER / 2);
   context.strokeStyle = theme.focus;
   context.lineWidth = 2;
   context.strokeRect(GAP + frame * step - 1, GAP - 1, wide + 2, high + 2);
-  timeScale(context, { frames, fps, frame, step, top: high + 2 * GAP, theme });
+  timeScale(context, { frames, fps, frame, step, top: high + 2 * GAP + marked, theme });
   return step;
 }
 

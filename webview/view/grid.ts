@@ -1,14 +1,20 @@
 /**
- * The grid: one canvas with the cells and rulers, and over it an ARIA grid whose one cell that can have the focus is
- * the pixel cursor. Pixels are far too many for an element each, so rows and columns are told by their counts.
+ * The grid: one canvas with the pixels and rulers in view, and over it an ARIA grid whose one cell that can have the
+ * focus is the pixel cursor. Pixels are far too many for an element each, so rows and columns are told by their counts;
+ * they are those seen on the screen, while the words name row and column of the bitmap.
  */
+import * as l10n from "@vscode/l10n";
+import { displayed } from "../look.ts";
 import type { Action, State } from "../state.ts";
-import type { Point } from "../tools/shapes.ts";
-import { type Cells, cellPainter } from "./cells.ts";
+import { type Canvas, type Cells, cellPainter } from "./cells.ts";
 import { el, sizeCanvas } from "./dom.ts";
-import type { Geometry } from "./geometry.ts";
+import { drawEdges } from "./edges.ts";
+import { type Geometry, under } from "./geometry.ts";
 import { keyAction } from "./keys.ts";
+import { isDiamond, type Vector } from "./lattice.ts";
+import { listenToPointer } from "./pointer.ts";
 import { drawRulers, type Rulers } from "./rulers.ts";
+import { keepInPlace, placeCursor, placeGrid } from "./sheet.ts";
 import type { Theme } from "./theme.ts";
 
 interface GridModel {
@@ -21,121 +27,140 @@ interface GridModel {
   readonly readOnly: boolean;
 }
 
+/** What the pointer is over: a pixel, or a row or column on a ruler. */
+export interface Hovered {
+  readonly x?: number;
+  readonly y?: number;
+}
+
 export interface GridView {
   readonly element: HTMLElement;
   draw(model: GridModel): void;
-  /** Brings the pixel cursor into view where the grid is wider than the page. */
+  /** Brings the pixel cursor into view where the grid is larger than what is seen of it. */
   follow(): void;
+  /** Words for what the pointer is over, as a tooltip. */
+  tip(words: string): void;
 }
 
 export function makeGrid(
   dispatch: (action: Action) => void,
   state: () => State,
-  hover: (at: Point | undefined) => void,
+  hover: (at: Hovered | undefined) => void,
+  zoom: (by: 1 | -1) => void,
 ): GridView {
   const canvas = el("canvas", { "aria-hidden": "true" });
   const cursor = el("div", { class: "cursor", role: "gridcell", tabindex: "0" });
   const row = el("div", { role: "row" }, cursor);
   const grid = el("div", { class: "grid", role: "grid" }, row);
   const sheet = el("div", { class: "sheet" }, canvas, grid);
-  const element = el("div", { class: "scroll" }, sheet);
+  const element = el("div", { class: "scroll pane" }, sheet);
   const paintCells = cellPainter();
-  let context: CanvasRenderingContext2D | undefined;
-  let last: Geometry | undefined;
-  let theme: Theme | undefined;
-  let old: Rulers | undefined;
-  let ratio = 0;
+  let model: GridModel | undefined;
+  let drawn: { model: GridModel; scroll: Vector; ratio: number; context: CanvasRenderingContext2D } | undefined;
+  let anchor: Vector | undefined;
 
-  const draw = (model: GridModel) => {
-    const { geometry: g, cells, rulers } = model;
-    const again = !context || !last || !sameSize(g, last) || ratio !== window.devicePixelRatio;
-    if (again) {
-      context = sizeCanvas(canvas, g.width, g.height);
-      ratio = window.devicePixelRatio;
-      Object.assign(grid.style, {
-        left: px(g.left),
-        top: px(g.top),
-        width: px(g.columns * g.cell),
-        height: px(g.rows * g.cell),
-      });
+  const scrolled = (): Vector => ({ x: element.scrollLeft, y: element.scrollTop });
+
+  const draw = (next: GridModel) => {
+    const { geometry: g, theme, cells, rulers } = next;
+    const ratio = window.devicePixelRatio;
+    const before = drawn?.model.geometry;
+    const resized = !before || !sameSize(g, before) || drawn?.ratio !== ratio;
+    const context = resized || !drawn ? sizeCanvas(canvas, g.viewWidth, g.viewHeight) : drawn.context;
+    if (resized) {
+      placeGrid(element, sheet, grid, g);
+      if (before) keepInPlace(element, before, g, anchor ?? rulers);
+      anchor = undefined;
     }
-    if (!context) return;
-    const drawn = paintCells(context, g, model.theme, cells, again || theme !== model.theme);
-    const { x, y, light, lines } = rulers;
-    const same = old?.x === x && old.y === y && old.light === light && old.lines === lines;
-    if (again || theme !== model.theme || !same) drawRulers(context, g, model.theme, rulers);
-    old = rulers;
+    const scroll = scrolled();
+    const on: Canvas = { context, geometry: g, theme, scroll };
+    const moved = drawn?.scroll.x !== scroll.x || drawn.scroll.y !== scroll.y;
+    const last = drawn?.model;
+    const look = cells.dots !== last?.cells.dots || cells.tint !== last?.cells.tint;
+    const again = resized || moved || look || theme !== last?.theme || cells.limit !== last?.cells.limit;
     // How many cells the last picture cost, for whoever measures.
-    canvas.dataset.drawn = String(drawn);
-    last = g;
-    theme = model.theme;
-    place(model);
+    canvas.dataset.drawn = String(paintCells(on, cells, again));
+    if (again || !last || !sameRulers(rulers, last.rulers)) (isDiamond(g.turn) ? drawEdges : drawRulers)(on, rulers);
+    if (moved || resized) clipGrid(grid, g, scroll);
+    if (!drawn) performance.mark("first picture");
+    model = next;
+    drawn = { model: next, scroll, ratio, context };
+    place(next);
   };
 
   const place = ({ geometry: g, rulers, name, words, readOnly }: GridModel) => {
-    Object.assign(cursor.style, {
-      left: px(rulers.x * g.cell),
-      top: px(rulers.y * g.cell),
-      width: px(g.cell),
-      height: px(g.cell),
-    });
+    placeCursor(cursor, g, rulers);
+    const seen = displayed(rulers, { width: g.columns, height: g.rows }, g.turn);
     const said: [Element, string, string][] = [
-      [grid, "aria-label", `Pixels of ${name}`],
-      [grid, "aria-rowcount", String(g.rows)],
-      [grid, "aria-colcount", String(g.columns)],
+      [grid, "aria-label", l10n.t("Pixels of {0}", name)],
+      [grid, "aria-rowcount", String(seen.rows)],
+      [grid, "aria-colcount", String(seen.columns)],
       [grid, "aria-readonly", String(readOnly)],
-      [row, "aria-rowindex", String(rulers.y + 1)],
-      [cursor, "aria-colindex", String(rulers.x + 1)],
+      [row, "aria-rowindex", String(seen.row + 1)],
+      [cursor, "aria-colindex", String(seen.column + 1)],
       [cursor, "aria-label", words],
     ];
     for (const [of, attribute, value] of said)
       if (of.getAttribute(attribute) !== value) of.setAttribute(attribute, value);
   };
 
-  const at = (event: { clientX: number; clientY: number }): Point => {
-    const { left, top } = grid.getBoundingClientRect();
-    const cell = last?.cell ?? 1;
-    return { x: Math.floor((event.clientX - left) / cell), y: Math.floor((event.clientY - top) / cell) };
+  element.addEventListener("scroll", () => {
+    if (model) draw(model);
+  });
+  const inView = (event: MouseEvent): Vector => {
+    const { left, top } = element.getBoundingClientRect();
+    return { x: event.clientX - left, y: event.clientY - top };
   };
-  let pointer: number | undefined;
-  grid.addEventListener("pointerdown", (event) => {
-    if (event.button !== 0 || pointer !== undefined) return;
-    event.preventDefault();
-    cursor.focus({ preventScroll: true });
-    grid.setPointerCapture(event.pointerId);
-    pointer = event.pointerId;
-    if (state().stroke) dispatch({ type: "drop" });
-    dispatch({ type: "begin", at: at(event) });
+  sheet.addEventListener("pointermove", (event) => {
+    if (model) hover(under(model.geometry, inView(event), scrolled()));
   });
-  grid.addEventListener("pointermove", (event) => {
-    hover(at(event));
-    if (event.pointerId !== pointer) return;
-    const events = event.getCoalescedEvents?.() ?? [];
-    for (const part of events.length > 0 ? events : [event]) dispatch({ type: "drag", to: at(part) });
-  });
-  grid.addEventListener("pointerup", (event) => {
-    if (event.pointerId !== pointer) return;
-    pointer = undefined;
-    dispatch({ type: "end" });
-  });
-  grid.addEventListener("pointercancel", () => {
-    pointer = undefined;
-    dispatch({ type: "drop" });
-  });
-  grid.addEventListener("pointerleave", () => hover(undefined));
+  sheet.addEventListener("pointerleave", () => hover(undefined));
+  element.addEventListener(
+    "wheel",
+    (event) => {
+      if (!(event.ctrlKey || event.metaKey) || event.deltaY === 0) return;
+      event.preventDefault();
+      const at = model && under(model.geometry, inView(event), scrolled());
+      anchor = at?.x === undefined || at.y === undefined ? undefined : { x: at.x, y: at.y };
+      zoom(event.deltaY < 0 ? 1 : -1);
+    },
+    { passive: false },
+  );
+  const pressed = listenToPointer(grid, cursor, dispatch, state, () => model?.geometry.lattice);
   grid.addEventListener("keydown", (event) => {
-    const actions = pointer === undefined ? keyAction(event, state()) : [];
+    const actions = pressed() ? [] : keyAction(event, state());
     if (actions.length === 0) return;
     event.preventDefault();
     for (const action of actions) dispatch(action);
   });
-  return { element, draw, follow: () => cursor.scrollIntoView({ block: "nearest", inline: "nearest" }) };
+  return {
+    element,
+    draw,
+    follow: () => cursor.scrollIntoView({ block: "nearest", inline: "nearest" }),
+    tip: (words) => {
+      if (sheet.title !== words) sheet.title = words;
+    },
+  };
+}
+
+/** Pixels that have run under a ruler can't be seen there, nor hit. */
+function clipGrid(grid: HTMLElement, g: Geometry, scroll: Vector): void {
+  if (isDiamond(g.turn)) {
+    grid.style.clipPath = "";
+    return;
+  }
+  const beyond = { x: g.width - g.viewWidth - scroll.x, y: g.height - g.viewHeight - scroll.y };
+  // The frame around the cursor may stand out by a little.
+  const inset = [scroll.y, beyond.x, beyond.y, scroll.x].map((hidden) => `${hidden > 0 ? hidden : -5}px`);
+  grid.style.clipPath = `inset(${inset.join(" ")})`;
+}
+
+function sameRulers(a: Rulers, b: Rulers): boolean {
+  return a.x === b.x && a.y === b.y && a.light === b.light && a.lines === b.lines && a.marks === b.marks;
 }
 
 function sameSize(a: Geometry, b: Geometry): boolean {
-  return a.width === b.width && a.height === b.height && a.cell === b.cell && a.left === b.left;
-}
-
-function px(value: number): string {
-  return `${value}px`;
+  const numbers = (g: Geometry) => [g.columns, g.rows, g.turn, g.side, g.left, g.viewWidth, g.viewHeight];
+  const other = numbers(b);
+  return numbers(a).every((n, i) => n === other[i]);
 }

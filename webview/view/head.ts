@@ -1,8 +1,9 @@
-/** The head: the bitmap as a line of the source, the other bitmaps of the file, and the meters. */
+/** The head: the bitmap as a line of the source, with the others of the file behind its name, and the meters. */
+import * as l10n from "@vscode/l10n";
 import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import type { FrameLight } from "../light.ts";
-import { counted, percent } from "../words.ts";
+import { byteCount, frameCount, percent } from "../words.ts";
 import { el, setText } from "./dom.ts";
 
 export interface HeadView {
@@ -13,11 +14,11 @@ export interface HeadView {
 export function makeHead(choose: (identity: BitmapIdentity) => void): HeadView {
   const number = el("span", { class: "number" });
   const name = el("b");
+  const others = el("select", { "aria-label": l10n.t("Bitmap of this file"), class: "name" });
   const facts = el("span", { class: "dim" });
-  const line = el("h1", { class: "line" }, number, el("code", {}, name, facts));
-  const others = el("select", { "aria-label": "Bitmap of this file" });
+  const line = el("h1", { class: "line" }, number, el("code", {}, name, others, facts));
   const meters = el("dl", { class: "meters" });
-  const element = el("header", {}, line, el("div", { class: "others" }, others), meters);
+  const element = el("header", {}, line, meters);
   let list: Shown["others"] = [];
   let keys = "";
   others.addEventListener("change", () => {
@@ -34,8 +35,9 @@ export function makeHead(choose: (identity: BitmapIdentity) => void): HeadView {
     }
     const { name: wanted, ordinal } = shown.bitmap.identity;
     const at = list.findIndex((o) => o.identity.name === wanted && o.identity.ordinal === ordinal);
-    (others.parentElement ?? others).hidden = list.length < 2;
-    others.selectedIndex = at;
+    others.hidden = list.length < 2;
+    name.hidden = !others.hidden;
+    if (others.selectedIndex !== at) others.selectedIndex = at;
   };
 
   return {
@@ -45,10 +47,11 @@ export function makeHead(choose: (identity: BitmapIdentity) => void): HeadView {
       setText(number, String(bitmap.declaration.start.line + 1));
       setText(name, bitmap.name);
       const parts = [`${bitmap.width}×${bitmap.height}`, bitmap.format];
-      if (bitmap.frames > 1) parts.push(counted(bitmap.frames, "frame"));
-      if (bitmap.bytes > 0) parts.push(counted(bitmap.bytes, "byte"));
-      if (shown.readOnly) parts.push("read only");
-      setText(facts, ` · ${parts.join(" · ")}`);
+      if (bitmap.frames > 1) parts.push(frameCount(bitmap.frames));
+      if (bitmap.bytes > 0) parts.push(byteCount(bitmap.bytes));
+      if (shown.readOnly) parts.push(l10n.t("read only"));
+      // A fact is not broken over two lines.
+      setText(facts, ` · ${parts.map((part) => part.replaceAll(" ", "\u00a0")).join(" · ")}`);
       drawOthers(shown);
       const rows = metersOf(shown, light);
       const text = rows.map((r) => `${r.name} ${r.number}`).join();
@@ -70,18 +73,18 @@ interface Meter {
 function metersOf({ bitmap }: Shown, light: FrameLight): Meter[] {
   const { most, cap, drive } = bitmap;
   if (most === 1) {
-    const pixels = bitmap.width * bitmap.height;
-    return [
-      { name: "lit", number: `${light.lit} of ${pixels}, ${percent(light.mean)}`, share: light.mean, over: false },
-    ];
+    const number = l10n.t("{0} of {1}, {2}", light.lit, bitmap.width * bitmap.height, percent(light.mean));
+    return [{ name: l10n.t("lit"), number, share: light.mean, over: false }];
   }
   const driven = Math.round(light.peak * drive * 10) / 10;
   const top = cap ?? most;
   const over = cap !== undefined && driven > cap;
-  const number = `${driven} of ${cap === undefined ? most : `cap ${cap}`}${over ? ", over" : ""}${drive < 1 ? ", driven" : ""}`;
+  const parts = [cap === undefined ? l10n.t("{0} of {1}", driven, most) : l10n.t("{0} of cap {1}", driven, cap)];
+  if (over) parts.push(l10n.t("over"));
+  if (drive < 1) parts.push(l10n.t("driven"));
   return [
-    { name: "peak", number, share: top > 0 ? driven / top : driven, over },
-    { name: "light", number: `${percent(light.mean)} of full`, share: light.mean, over: false },
+    { name: l10n.t("peak"), number: parts.join(", "), share: top > 0 ? driven / top : driven, over },
+    { name: l10n.t("light"), number: l10n.t("{0} of full", percent(light.mean)), share: light.mean, over: false },
   ];
 }
 

@@ -1,8 +1,10 @@
 /** The keyboard: which key does what, as a table that the page also shows; pure. */
+import * as l10n from "@vscode/l10n";
 import { rungs, stepLevel } from "../levels.ts";
+import { stepOf, turnOf } from "../look.ts";
 import { limitOf } from "../picture.ts";
 import type { Action, State } from "../state.ts";
-import type { Point } from "../tools/shapes.ts";
+import type { Point, Size } from "../tools/shapes.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
 
 interface Key {
@@ -15,12 +17,14 @@ interface Key {
 
 /** What is shown behind the question mark. */
 export const KEYS: readonly (readonly [string, string])[] = [
-  ["arrows", "move the pixel cursor"],
-  ["Home, End", "first and last column; with Ctrl first and last pixel"],
-  ["PageUp, PageDown", "frame before and after"],
-  ["Space, Enter", "use the tool; Line and Box: press at both ends"],
-  ["Escape", "drop the stroke under way"],
-  ["[ and ]", "rung below and above"],
+  [l10n.t("arrows"), l10n.t("move the pixel cursor")],
+  [l10n.t("Home, End"), l10n.t("first and last of the row; with Ctrl first and last pixel")],
+  [l10n.t("PageUp, PageDown"), l10n.t("frame before and after")],
+  [l10n.t("Space, Enter"), l10n.t("use the tool; Line and Box: press at both ends")],
+  [l10n.t("Escape"), l10n.t("drop the stroke under way")],
+  [l10n.t("[ and ]"), l10n.t("rung below and above")],
+  ["A", l10n.t("as the display is lit, or as cells")],
+  [l10n.t("+, − and 0"), l10n.t("closer, farther, fitted; or Ctrl and the wheel")],
   ...TOOL_NAMES.map((name) => [TOOLS[name].key.toUpperCase(), `${TOOLS[name].word}: ${TOOLS[name].does}`] as const),
 ];
 
@@ -28,7 +32,7 @@ export const KEYS: readonly (readonly [string, string])[] = [
 export function keyAction(key: Key, state: State): Action[] {
   const { shown, stroke, cursor, frame } = state;
   if (!shown || key.altKey) return [];
-  const to = target(key, cursor, shown.bitmap);
+  const to = target(key, cursor, shown.bitmap, turnOf(shown.bitmap, state.view));
   if (to) return [stroke ? { type: "drag", to } : { type: "move", to }];
   if (key.ctrlKey || key.metaKey) return [];
   switch (key.key) {
@@ -43,7 +47,7 @@ export function keyAction(key: Key, state: State): Action[] {
       return toolOf(state.tool).twoPresses
         ? [
             { type: "begin", at: cursor },
-            { type: "say", note: `${toolOf(state.tool).word} starts here: move and press Space again` },
+            { type: "say", note: l10n.t("{0} starts here: move and press Space again", toolOf(state.tool).word) },
           ]
         : [{ type: "begin", at: cursor }, { type: "end" }];
     default:
@@ -60,26 +64,40 @@ export function pageKeyAction(key: Key, state: State): Action | undefined {
     const { bitmap } = state.shown;
     return { type: "level", level: stepLevel(state.level, by, rungs(bitmap.most, limitOf(bitmap))) };
   }
+  if (key.key.toLowerCase() === "a") return { type: "view", view: state.view === "lit" ? "cells" : "lit" };
   const tool = TOOL_NAMES.find((name) => TOOLS[name].key === key.key.toLowerCase());
   return tool ? { type: "tool", tool } : undefined;
 }
 
-function target(key: Key, { x, y }: Point, { width, height }: { width: number; height: number }): Point | undefined {
+/** Keys that zoom: closer, farther, or 0 to fit. */
+export function zoomKey(key: Key): 1 | -1 | 0 | undefined {
+  if (key.ctrlKey || key.metaKey || key.altKey) return undefined;
+  if (key.key === "+" || key.key === "=") return 1;
+  if (key.key === "-" || key.key === "−") return -1;
+  return key.key === "0" ? 0 : undefined;
+}
+
+const ARROWS: Readonly<Record<string, Point>> = {
+  ArrowLeft: { x: -1, y: 0 },
+  ArrowRight: { x: 1, y: 0 },
+  ArrowUp: { x: 0, y: -1 },
+  ArrowDown: { x: 0, y: 1 },
+};
+
+/** Arrows go where they point on the screen, also where the display is turned. */
+function target(key: Key, at: Point, size: Size, turn: number): Point | undefined {
   const far = key.ctrlKey || key.metaKey;
-  switch (key.key) {
-    case "Home":
-      return { x: 0, y: far ? 0 : y };
-    case "End":
-      return { x: width - 1, y: far ? height - 1 : y };
-    case "ArrowLeft":
-      return far ? undefined : { x: Math.max(0, x - 1), y };
-    case "ArrowRight":
-      return far ? undefined : { x: Math.min(width - 1, x + 1), y };
-    case "ArrowUp":
-      return far ? undefined : { x, y: Math.max(0, y - 1) };
-    case "ArrowDown":
-      return far ? undefined : { x, y: Math.min(height - 1, y + 1) };
-    default:
-      return undefined;
-  }
+  const go = (x: number, y: number, steps: number) => {
+    const step = stepOf({ x, y }, turn);
+    return inside(size, { x: at.x + step.x * steps, y: at.y + step.y * steps });
+  };
+  const arrow = ARROWS[key.key];
+  if (arrow) return far ? undefined : go(arrow.x, arrow.y, 1);
+  const all = size.width + size.height;
+  const end = key.key === "Home" ? -1 : key.key === "End" ? 1 : undefined;
+  return end && go(end, far ? end : 0, all);
+}
+
+function inside({ width, height }: Size, { x, y }: Point): Point {
+  return { x: Math.max(0, Math.min(width - 1, x)), y: Math.max(0, Math.min(height - 1, y)) };
 }

@@ -1,12 +1,15 @@
 /** The level ladder: rungs even to the eye from dark to full, the cap as a line across, rungs above it hatched. */
+import * as l10n from "@vscode/l10n";
 import { lightness } from "../../shared/light/lightness.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
-import { nearestRung, parseLevel, rungs } from "../levels.ts";
+import { parseLevel, rungs } from "../levels.ts";
 import type { FrameLight } from "../light.ts";
 import { limitOf } from "../picture.ts";
 import type { Action } from "../state.ts";
-import { counted, percent } from "../words.ts";
+import { levelName, percent } from "../words.ts";
+import { makeBetween } from "./between.ts";
 import { el, setText } from "./dom.ts";
+import { fillRungs, useOf } from "./rungs.ts";
 import type { Theme } from "./theme.ts";
 
 export interface LadderView {
@@ -15,9 +18,12 @@ export interface LadderView {
 }
 
 export function makeLadder(dispatch: (action: Action) => void): LadderView {
-  const list = el("div", { class: "rungs", role: "radiogroup", "aria-label": "Level" });
-  const field = el("input", { type: "text", "aria-label": "Level: decimal, hex or per cent", spellcheck: "false" });
-  const element = el("section", { class: "ladder", "aria-label": "Level ladder" }, list, field);
+  const list = el("div", { class: "rungs", role: "radiogroup", "aria-label": l10n.t("Level") });
+  const label = l10n.t("Level: decimal, hex or per cent");
+  const field = el("input", { type: "text", "aria-label": label, title: label, spellcheck: "false" });
+  const between = makeBetween((level) => dispatch({ type: "level", level }));
+  const exact = el("div", { class: "exact" }, field, between.element);
+  const element = el("section", { class: "ladder", "aria-label": l10n.t("Level ladder") }, list, exact);
   let most = 0;
   let drawn = "";
   let values: number[] = [];
@@ -33,12 +39,11 @@ export function makeLadder(dispatch: (action: Action) => void): LadderView {
     if (rung) dispatch({ type: "level", level: Number(rung.dataset.value) });
   });
   list.addEventListener("keydown", (event) => {
-    const by =
-      event.key === "ArrowUp" || event.key === "ArrowRight"
-        ? 1
-        : event.key === "ArrowDown" || event.key === "ArrowLeft"
-          ? -1
-          : 0;
+    const by = ["ArrowUp", "ArrowRight"].includes(event.key)
+      ? 1
+      : ["ArrowDown", "ArrowLeft"].includes(event.key)
+        ? -1
+        : 0;
     const from = values.indexOf(Number((event.target as HTMLElement).dataset.value));
     const next = values[from + by];
     if (by === 0 || from < 0 || next === undefined) return;
@@ -65,8 +70,10 @@ export function makeLadder(dispatch: (action: Action) => void): LadderView {
       const key = `${bitmap.most} ${bitmap.cap} ${bitmap.drive} ${bitmap.tint} ${theme.glow(0.5, bitmap.tint)} ${theme.face}`;
       if (key !== drawn) build(bitmap, theme);
       drawn = key;
-      field.hidden = most === 1;
-      fill(list, values, bitmap, light, level);
+      exact.hidden = most === 1;
+      const use = useOf(values, light, most, limitOf(bitmap));
+      fillRungs(list, values, use, bitmap, level);
+      between.draw(use.between, level, bitmap, theme);
       const text = String(level);
       if (field.dataset.level !== text) {
         field.dataset.level = text;
@@ -79,52 +86,20 @@ export function makeLadder(dispatch: (action: Action) => void): LadderView {
 function rung(value: number, { most, tint }: BitmapInfo, limit: number | undefined, theme: Theme): HTMLElement {
   const swatch = el("span", { class: "swatch" });
   swatch.style.backgroundColor = theme.glow(Math.min(1, value / Math.max(1, limit ?? most)), tint);
-  const word = most === 1 ? (value > 0 ? "lit" : "dark") : String(value);
   const over = limit !== undefined && value > limit;
+  const facts = [
+    l10n.t("{0} of full", percent(value / most)),
+    l10n.t("lightness L* {0}", lightness(value / most).toFixed(0)),
+  ];
+  if (over) facts.push(l10n.t("over the cap"));
   const row = el("div", {
     class: over ? "rung over" : "rung",
     role: "radio",
     "data-value": String(value),
-    title: `${percent(value / most)} of full, lightness L* ${lightness(value / most).toFixed(0)}${over ? ", over the cap" : ""}`,
+    title: facts.join(", "),
   });
-  row.append(swatch, el("span", { class: "value", text: word }), el("span", { class: "count" }));
+  const word = el("span", { class: "value" });
+  setText(word, levelName(value, most));
+  row.append(swatch, word, el("span", { class: "count" }));
   return row;
-}
-
-/** Counts, the chosen rung, and in words what lies over the cap. */
-function fill(
-  list: HTMLElement,
-  values: readonly number[],
-  bitmap: BitmapInfo,
-  light: FrameLight,
-  level: number,
-): void {
-  const { most } = bitmap;
-  const limit = limitOf(bitmap);
-  const used = new Map<number, { count: number; near: boolean; exactly: string[] }>();
-  let over = 0;
-  for (const [value, count] of light.counts) {
-    const at = nearestRung(value, values, most);
-    const { count: before = 0, near = false, exactly = [] } = used.get(at) ?? {};
-    used.set(at, { count: before + count, near: near || at !== value, exactly: [...exactly, `${count} of ${value}`] });
-    if (limit !== undefined && value > limit) over += count;
-  }
-  const chosen = nearestRung(level, values, most);
-  for (const row of list.querySelectorAll<HTMLElement>(".rung")) {
-    const value = Number(row.dataset.value);
-    const { count = 0, near = false, exactly = [] } = used.get(value) ?? {};
-    const cell = row.querySelector(".count") ?? row;
-    setText(cell, count > 0 ? `${near ? "~" : ""}${count}` : "");
-    cell.setAttribute("title", near ? `nearest to this rung: ${exactly.join(", ")}` : "");
-    const name = most === 1 ? (value > 0 ? "lit" : "dark") : `level ${value}`;
-    const overCap = limit !== undefined && value > limit ? ", over the cap" : "";
-    row.setAttribute("aria-label", `${name}${overCap}, ${near ? "about " : ""}${counted(count, "pixel")}`);
-    row.setAttribute("aria-checked", String(value === level));
-    row.classList.toggle("near", value === chosen && value !== level);
-    row.tabIndex = value === chosen ? 0 : -1;
-  }
-  const cap = list.querySelector(".cap");
-  if (!cap) return;
-  const driven = bitmap.drive < 1 ? " driven" : "";
-  setText(cap, `cap ${bitmap.cap}${driven}${over > 0 ? ` · ${over} over` : ""}`);
 }

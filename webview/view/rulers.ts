@@ -1,100 +1,151 @@
-/** The four rulers of the grid: source lines, light of the rows, columns, light of the columns. */
+/**
+ * The rulers at the four sides of the grid. Rows are told by their source lines and their light, columns by their
+ * number and their light; words stand to the left and above, light to the right and below. Where the display is
+ * mounted sideways, rows run along the top.
+ */
+import type { ShownFinding } from "../../shared/protocol/webview.ts";
 import type { FrameLight } from "../light.ts";
-import { type Geometry, labelEvery } from "./geometry.ts";
+import type { Canvas } from "./cells.ts";
+import { labelEvery } from "./geometry.ts";
+import { isSideways, pointAt } from "./lattice.ts";
+import { drawMarker, MARKER } from "./marker.ts";
 import type { Theme } from "./theme.ts";
 
 export interface Rulers {
+  /** The source line of each row, from 1; 0 where it is not written. */
   readonly lines: readonly number[];
   readonly light: FrameLight;
   /** Share of full at which a bar is full: all pixels at the cap. */
   readonly fullBar: number;
+  /** The pixel cursor. */
   readonly x: number;
   readonly y: number;
+  /** Rows with findings. */
+  readonly marks: ReadonlyMap<number, ShownFinding["severity"]>;
 }
 
-const SIZE = 11;
+/** One ruler: so many steps with a word, a share of light and perhaps a marker each. */
+export interface Ruler {
+  readonly count: number;
+  readonly here: number;
+  readonly word: (at: number) => string;
+  /** What the widest word is like. */
+  readonly widest: string;
+  readonly share: (at: number) => number;
+  readonly mark: (at: number) => ShownFinding["severity"] | undefined;
+}
 
-export function drawRulers(context: CanvasRenderingContext2D, g: Geometry, theme: Theme, rulers: Rulers): void {
+export const SIZE = 11;
+
+export function rowRuler({ lines, light, fullBar, y, marks }: Rulers): Ruler {
+  const word = (at: number) => ((lines[at] ?? 0) > 0 ? String(lines[at]) : "–");
+  return {
+    count: lines.length,
+    here: y,
+    word,
+    widest: String(Math.max(0, ...lines)),
+    share: (at) => (light.rows[at] ?? 0) / fullBar,
+    mark: (at) => marks.get(at),
+  };
+}
+
+export function columnRuler({ light, fullBar, x }: Rulers): Ruler {
+  const count = light.columns.length;
+  const share = (at: number) => (light.columns[at] ?? 0) / fullBar;
+  return { count, here: x, word: String, widest: String(count - 1), share, mark: () => undefined };
+}
+
+export function drawRulers(on: Canvas, rulers: Rulers): void {
+  const { context, geometry: g, theme } = on;
+  const sideways = isSideways(g.turn);
   context.save();
   context.font = `${SIZE}px ${theme.font}`;
   context.textBaseline = "middle";
-  clear(context, g, theme);
-  sides(context, g, theme, rulers);
-  ends(context, g, theme, rulers);
+  context.fillStyle = theme.background;
+  context.fillRect(0, 0, g.viewWidth, g.top);
+  context.fillRect(0, g.viewHeight - g.bottom, g.viewWidth, g.bottom);
+  context.fillRect(0, 0, g.left, g.viewHeight);
+  context.fillRect(g.viewWidth - g.right, 0, g.right, g.viewHeight);
+  upright(on, sideways ? columnRuler(rulers) : rowRuler(rulers), sideways);
+  level(on, sideways ? rowRuler(rulers) : columnRuler(rulers), sideways);
   context.restore();
 }
 
-function clear(context: CanvasRenderingContext2D, g: Geometry, theme: Theme): void {
-  context.fillStyle = theme.background;
-  context.fillRect(0, 0, g.width, g.top);
-  context.fillRect(0, g.height - g.bottom, g.width, g.bottom);
-  context.fillRect(0, 0, g.left, g.height);
-  context.fillRect(g.width - g.right, 0, g.right, g.height);
-}
-
-/** Left: the source line of each row. Right: its light. */
-function sides(
-  context: CanvasRenderingContext2D,
-  g: Geometry,
-  theme: Theme,
-  { lines, light, fullBar, y: here }: Rulers,
-): void {
-  const end = g.width - g.right;
-  band(context, theme, 0, g.top + here * g.cell, g.left - 2, g.cell);
-  band(context, theme, end + 1, g.top + here * g.cell, g.right - 1, g.cell);
+/** Left: words. Right: light. */
+function upright({ context, geometry: g, theme, scroll }: Canvas, ruler: Ruler, columns: boolean): void {
+  const end = g.viewWidth - g.right;
+  const middle = (i: number) => pointAt(g.lattice, columns ? i + 0.5 : 0, columns ? 0 : i + 0.5).y - scroll.y;
+  const [top, bottom] = [g.top, g.viewHeight - g.bottom];
+  context.save();
+  context.beginPath();
+  context.rect(0, top - SIZE / 2, g.viewWidth, bottom - top + SIZE);
+  context.clip();
+  const high = Math.max(g.side, SIZE + 3);
+  band(context, theme, 0, middle(ruler.here) - high / 2, g.left - 2, high);
+  band(context, theme, end + 1, middle(ruler.here) - g.side / 2, g.right - 1, g.side);
   context.textAlign = "right";
-  let free = Number.NEGATIVE_INFINITY;
-  const hereAt = g.top + (here + 0.5) * g.cell;
-  for (let y = 0; y < g.rows; y++) {
-    const middle = g.top + (y + 0.5) * g.cell;
-    const active = y === here;
-    // The row of the pixel cursor always has its number; neighbours without room for theirs leave it out.
-    if (active || (middle - free >= SIZE + 1 && Math.abs(middle - hereAt) >= SIZE + 1)) {
-      const line = lines[y] ?? 0;
-      context.fillStyle = active ? theme.activeNumber : theme.number;
-      context.fillText(line > 0 ? String(line) : "–", g.left - 8, middle + 0.5);
-      free = middle;
-    }
-    const thick = g.cell >= 6 ? g.cell - 1 : g.cell;
-    const inset = thick > 12 ? Math.floor(thick / 4) : 0;
-    const length = bar(light.rows[y] ?? 0, fullBar, g.right - 6);
+  const every = labelEvery(g.side, SIZE + 2);
+  for (let i = 0; i < ruler.count; i++) {
+    const at = middle(i);
+    if (at < top - 1 || at > bottom + 1) continue;
+    const active = i === ruler.here;
     context.fillStyle = active ? theme.activeNumber : theme.number;
-    context.fillRect(end + 4, g.top + y * g.cell + inset, length, thick - 2 * inset);
+    // The row of the pixel cursor always has its word; neighbours without room for theirs leave it out.
+    if (active || (i % every === 0 && Math.abs(at - middle(ruler.here)) >= SIZE + 1))
+      context.fillText(ruler.word(i), g.left - MARKER - 3, at + 0.5);
+    const { from, thick } = barOf(at, g.side);
+    context.fillRect(end + 4, from, bar(ruler.share(i), g.right - 6), thick);
+    drawMarker(context, theme, ruler.mark(i), g.left - MARKER / 2 - 1, at);
   }
+  context.restore();
 }
 
-/** Top: the columns. Bottom: their light. */
-function ends(context: CanvasRenderingContext2D, g: Geometry, theme: Theme, { light, fullBar, x: here }: Rulers): void {
-  const end = g.height - g.bottom;
-  band(context, theme, g.left + here * g.cell, 0, g.cell, g.top - 1);
-  band(context, theme, g.left + here * g.cell, end + 1, g.cell, g.bottom - 1);
-  const need = 7 * String(g.columns - 1).length + 5;
-  const every = labelEvery(g.cell, need);
+/** Top: words. Bottom: light. */
+function level({ context, geometry: g, theme, scroll }: Canvas, ruler: Ruler, rows: boolean): void {
+  const end = g.viewHeight - g.bottom;
+  const middle = (i: number) => pointAt(g.lattice, rows ? 0 : i + 0.5, rows ? i + 0.5 : 0).x - scroll.x;
+  const [left, right] = [g.left, g.viewWidth - g.right];
+  const need = 7 * ruler.widest.length + 5;
+  context.save();
+  context.beginPath();
+  context.rect(left - need / 2, 0, right - left + need, g.viewHeight);
+  context.clip();
+  const wide = Math.max(g.side, need - 2);
+  band(context, theme, middle(ruler.here) - wide / 2, 0, wide, g.top - 1);
+  band(context, theme, middle(ruler.here) - g.side / 2, end + 1, g.side, g.bottom - 1);
+  const every = labelEvery(g.side, need);
   context.textAlign = "center";
-  for (let x = 0; x < g.columns; x++) {
-    const middle = g.left + (x + 0.5) * g.cell - 0.5;
-    const active = x === here;
-    if (active || (x % every === 0 && Math.abs(x - here) * g.cell >= need)) {
-      context.fillStyle = active ? theme.activeNumber : theme.number;
-      context.fillText(String(x), middle, g.top / 2);
-    }
-    const thick = g.cell >= 6 ? g.cell - 1 : g.cell;
-    const inset = thick > 12 ? Math.floor(thick / 4) : 0;
-    const length = bar(light.columns[x] ?? 0, fullBar, g.bottom - 6);
+  for (let i = 0; i < ruler.count; i++) {
+    const at = middle(i);
+    if (at < left - 1 || at > right + 1) continue;
+    const active = i === ruler.here;
     context.fillStyle = active ? theme.activeNumber : theme.number;
-    context.fillRect(g.left + x * g.cell + inset, end + 3, thick - 2 * inset, length);
+    if (active || (i % every === 0 && Math.abs(at - middle(ruler.here)) >= need))
+      context.fillText(ruler.word(i), at, g.top / 2);
+    const { from, thick } = barOf(at, g.side);
+    context.fillRect(from, end + 3, thick, bar(ruler.share(i), g.bottom - 5));
+    drawMarker(context, theme, ruler.mark(i), at, g.top - MARKER / 2 - 1);
   }
+  context.restore();
+}
+
+/** Where the bar of a pixel with this middle begins and how thick it is. */
+function barOf(middle: number, side: number): { readonly from: number; readonly thick: number } {
+  const thick = side >= 6 ? side - 1 : side;
+  const inset = thick > 12 ? Math.floor(thick / 4) : 0;
+  return { from: middle - side / 2 + inset, thick: thick - 2 * inset };
 }
 
 /** Any light at all has a bar that can be seen. */
-function bar(share: number, full: number, room: number): number {
-  return share > 0 ? Math.max(1, Math.min(room, Math.round((share / full) * room))) : 0;
+export function bar(share: number, room: number): number {
+  return share > 0 ? Math.max(1, Math.min(room, Math.round(share * room))) : 0;
 }
 
 function band(context: CanvasRenderingContext2D, theme: Theme, x: number, y: number, w: number, h: number): void {
   context.fillStyle = theme.highlight;
   context.fillRect(x, y, w, h);
-  if (!theme.contrast) return;
+  // A frame around a strip of a few pixels would hide what is on it.
+  if (!theme.contrast || Math.min(w, h) < 6) return;
   context.strokeStyle = theme.border;
   context.lineWidth = 1;
   context.strokeRect(x + 0.5, y + 0.5, Math.max(0, w - 1), Math.max(0, h - 1));

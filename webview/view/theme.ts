@@ -1,7 +1,7 @@
 /** The colours and the font of the editor's theme, for what is drawn on a canvas. */
 import { decode, encode } from "../levels.ts";
 
-type Rgb = readonly [number, number, number];
+export type Rgb = readonly [number, number, number];
 
 export interface Theme {
   readonly contrast: boolean;
@@ -10,14 +10,20 @@ export interface Theme {
   readonly number: string;
   readonly activeNumber: string;
   readonly highlight: string;
+  readonly error: string;
   readonly warning: string;
+  readonly information: string;
   readonly border: string;
   readonly focus: string;
-  /** A pixel that is off. */
+  /** The ground of the display, and a pixel that is off. */
   readonly face: string;
+  /** A lamp that is off, seen on that ground. */
+  readonly off: string;
   readonly font: string;
   /** The colour of a share (0–1) of the brightest allowed light; `tint` is the display's own colour. */
   glow(share: number, tint: string | undefined): string;
+  /** The same as red, green and blue (0–255, not rounded). */
+  shade(share: number, tint: string | undefined): Rgb;
 }
 
 export function readTheme(): Theme {
@@ -27,11 +33,24 @@ export function readTheme(): Theme {
   const contrast = classList.contains("vscode-high-contrast") || classList.contains("vscode-high-contrast-light");
   const background = token("editor-background", "#1e1e1e");
   const foreground = token("editor-foreground", "#d4d4d4");
-  const number = token("editorLineNumber-foreground", "#858585");
+  const readable = (colour: string) => css(legible(rgb(colour), rgb(background), rgb(foreground)));
+  const number = readable(token("editorLineNumber-foreground", "#858585"));
   // A lamp shows its low levels only against the dark, also in a light theme.
   const dark = luminance(rgb(background)) < 0.2;
   const face = contrast ? rgb(background) : mix(rgb(background), [0, 0, 0], dark ? 0.5 : 0.88);
-  const known = new Map<string, string>();
+  const known = new Map<string, { readonly shade: Rgb; readonly css: string }>();
+  const light = (share: number, tint: string | undefined) => {
+    const key = `${share} ${tint ?? ""}`;
+    let colour = known.get(key);
+    if (colour === undefined) {
+      const shade = contrast
+        ? mix(rgb(background), rgb(foreground), encode(share) / 255)
+        : lit(face, rgb(tint ?? "#ffffff"), share);
+      colour = { shade, css: css(shade) };
+      known.set(key, colour);
+    }
+    return colour;
+  };
   return {
     contrast,
     background,
@@ -39,25 +58,23 @@ export function readTheme(): Theme {
     number,
     activeNumber: token("editorLineNumber-activeForeground", foreground),
     highlight: token("editor-lineHighlightBackground", "") || css(mix(rgb(background), rgb(foreground), 0.1)),
-    warning: token("editorWarning-foreground", "#cca700"),
+    error: readable(token("editorError-foreground", "#f14c4c")),
+    warning: readable(token("editorWarning-foreground", "#cca700")),
+    information: readable(token("editorInfo-foreground", "#3794ff")),
     border: token("contrastBorder", number),
     focus: token("focusBorder", foreground),
     face: css(face),
+    off: css(mix(face, [255, 255, 255], contrast ? 0 : 0.09)),
     font: token("editor-font-family", "monospace"),
-    glow: (share, tint) => {
-      const key = `${share} ${tint ?? ""}`;
-      let colour = known.get(key);
-      if (colour === undefined) {
-        colour = css(
-          contrast
-            ? mix(rgb(background), rgb(foreground), encode(share) / 255)
-            : lit(face, rgb(tint ?? "#ffffff"), share),
-        );
-        known.set(key, colour);
-      }
-      return colour;
-    },
+    glow: (share, tint) => light(share, tint).css,
+    shade: (share, tint) => light(share, tint).shade,
   };
+}
+
+/** Tells the style sheet the colours of words as they are legible. */
+export function tellStyle(root: HTMLElement, { number, error, warning, information }: Theme): void {
+  for (const [name, colour] of Object.entries({ dim: number, error, warning, information }))
+    root.style.setProperty(`--${name}`, colour);
 }
 
 /** Calls back whenever the theme changes: VS Code swaps the body's class and the root's variables. */
@@ -65,6 +82,19 @@ export function onThemeChange(changed: () => void): void {
   const observer = new MutationObserver(changed);
   observer.observe(document.body, { attributes: true, attributeFilter: ["class"] });
   observer.observe(document.documentElement, { attributes: true, attributeFilter: ["style", "class"] });
+}
+
+/** Least contrast of words with their ground (WCAG 2.2, 1.4.3). */
+const LEAST_CONTRAST = 4.5;
+
+/** A theme's colour, with as much of its foreground in it as it takes to be read; many line numbers are fainter. */
+function legible(colour: Rgb, background: Rgb, foreground: Rgb): Rgb {
+  for (let share = 0; share < 1; share += 0.1) {
+    const mixed = map(mix(colour, foreground, share), Math.round);
+    const [a, b] = [luminance(mixed) + 0.05, luminance(background) + 0.05];
+    if (Math.max(a, b) / Math.min(a, b) >= LEAST_CONTRAST) return mixed;
+  }
+  return foreground;
 }
 
 /** The face with light added to it, in linear light. */

@@ -1,4 +1,5 @@
 /** The tools as words in one wrapping row, the letter of each key underlined. */
+import * as l10n from "@vscode/l10n";
 import type { Action } from "../state.ts";
 import { TOOL_NAMES, TOOLS, type ToolName } from "../tools/tools.ts";
 import { el } from "./dom.ts";
@@ -12,13 +13,18 @@ export function makeToolRow(dispatch: (action: Action) => void): ToolRowView {
   const buttons = TOOL_NAMES.map((name) => {
     const { word, key, does } = TOOLS[name];
     const at = word.toLowerCase().indexOf(key);
-    const letter = el("u", { text: word.slice(at, at + 1) });
     const button = el("button", { type: "button", class: "tool", title: does, "aria-keyshortcuts": key });
-    button.append(word.slice(0, at), letter, word.slice(at + 1));
+    // A translated word may lack the letter.
+    if (at < 0) button.append(`${word} (`, el("u", { text: key }), ")");
+    else button.append(word.slice(0, at), el("u", { text: word.slice(at, at + 1) }), word.slice(at + 1));
     button.addEventListener("click", () => dispatch({ type: "tool", tool: name }));
     return [name, button] as const;
   });
-  const element = el("div", { class: "tools", role: "group", "aria-label": "Tools" }, ...buttons.map(([, b]) => b));
+  const element = el(
+    "div",
+    { class: "tools", role: "group", "aria-label": l10n.t("Tools") },
+    ...buttons.map(([, b]) => b),
+  );
   return {
     element,
     draw: (tool, readOnly) => {

@@ -1,0 +1,200 @@
+/** New bitmaps: from the words of an annotation and a name to the text of annotation and array. */
+import type { PanelIndex } from "../light/panel.ts";
+import { indexPanels } from "../light/panel.ts";
+import type { Layout } from "../pixels/layout.ts";
+import type { Options } from "../pixels/options.ts";
+import { setPixel } from "../pixels/picture.ts";
+import type { ElementLine } from "../source/emit.ts";
+import { emitLines } from "../source/emit.ts";
+import { nameProblem } from "../source/identifiers.ts";
+import { outlineOf } from "../source/outline.ts";
+import { readSource } from "../source/read.ts";
+import { spellIn } from "../source/rewrite.ts";
+import type { IntType } from "../source/types.ts";
+import type { House } from "./house.ts";
+import { houseOf } from "./house.ts";
+import type { Bitmap, BitmapFile } from "./resolve.ts";
+import { resolveFile } from "./resolve.ts";
+
+/** More elements than that are no artwork that anyone keeps as text: 1,048,576. */
+const MOST_ELEMENTS = 1 << 20;
+
+export interface Made {
+  /** The annotation's comment, without a line break. */
+  readonly annotation: string;
+  /** The statement, from its first word to the semicolon. */
+  readonly statement: string;
+  /** Where the name stands in it. */
+  readonly nameAt: number;
+  readonly elements: number;
+  /** Rows, columns or bands of a frame. */
+  readonly lines: number;
+  readonly bitmap: Bitmap;
+}
+
+export type Refused = { readonly refused: string };
+
+/** What the words of an annotation mean with elements of a width. The panels are those of the file. */
+export function meaningOf(file: BitmapFile, words: string, bits: IntType["bits"] = 8): Bitmap | Refused {
+  if (/[\r\n]/.test(words) || /\\\s*$/.test(words)) return { refused: "An annotation stands on one line." };
+  return understood(words, bits, indexPanels(file.panels));
+}
+
+/** The words are read like those of any annotation: on an array made for the purpose. */
+function understood(words: string, bits: IntType["bits"], panels: PanelIndex): Bitmap | Refused {
+  const source = readSource(`// @bitmap ${words}\nuint${bits}_t made[] = {};`, { target: "host" });
+  const { bitmaps, problems } = resolveFile(source, "", panels);
+  const [annotation, another] = source.annotations;
+  if (!annotation || another) return { refused: "Only the words of one @bitmap can stand here." };
+  if (annotation.words.some((w) => w.text === "entries"))
+    return { refused: "`entries` is for a table of structs, which can't be made here." };
+  const [problem] = problems;
+  const [bitmap] = bitmaps;
+  if (problem || !bitmap) return { refused: problem?.message ?? "These words give no bitmap." };
+  if (!bitmap.layout) return { refused: `These words give no bitmap: ${bitmap.why}.` };
+  return bitmap;
+}
+
+/** Why a name can't be given to a new array of the file; undefined for one that can. */
+export function nameRefused(file: BitmapFile, name: string): string | undefined {
+  const { text, macros, arrays } = file.source;
+  const problem = nameProblem(name);
+  if (problem !== undefined) return problem;
+  const macro = macros.has(name) || new RegExp(`^[ \\t]*#[ \\t]*define[ \\t]+${name}\\b`, "m").test(text);
+  if (!macro && arrays.every((a) => a.name !== name) && !outlineOf(file.source).names.has(name)) return undefined;
+  return `\`${name}\` is already taken in this file.`;
+}
+
+/**
+ * The text of a new bitmap whose pixels are all 0 (with `invert` its elements are not), in the file's house style.
+ * `head` are declaration words that are already typed, with the element width that they mean. The name is not judged.
+ */
+export function makeBitmap(
+  file: BitmapFile,
+  request: {
+    readonly words: string;
+    readonly name: string;
+    /** Where it will stand: the style is that of the bitmap nearest above. */
+    readonly offset: number;
+    readonly indent?: string;
+    readonly eol?: string;
+    readonly head?: { readonly text: string; readonly type: IntType };
+    /** Most elements to write out. */
+    readonly limit?: number;
+  },
+): Made | Refused {
+  const { words, name, offset, indent = "", head } = request;
+  const first = meaningOf(file, words);
+  // Words that ask for more than a byte to a pixel have no layout in bytes.
+  const known = "refused" in first ? meaningOf(file, words, 32) : first;
+  if ("refused" in known) return first as Refused;
+  const pack = known.layout?.pack ?? "rows";
+  const { format, invert } = known;
+  const most = Math.floor((known.cap ?? format.most) / known.drive);
+  const house = houseOf(file, offset, { format, pack, most: Math.min(most, format.most), lit: invert });
+  const type = head?.type ?? house.type;
+  const bitmap = meaningOf(file, words, type.bits);
+  if ("refused" in bitmap) return bitmap;
+  const layout = bitmap.layout as Layout;
+  const limit = request.limit ?? MOST_ELEMENTS;
+  if (layout.elements > limit)
+    return { refused: `That would be an array of ${layout.elements} elements; at most ${limit} are written out.` };
+  const eol = request.eol ?? eolOf(file.source.text);
+  const before = head?.text ?? house.head;
+  const flash = /\bPROGMEM\b/.test(before) ? house.tail.replace(/ ?\bPROGMEM\b/, "") : house.tail;
+  const opening = `${before}${name}[${house.open ? "" : layout.elements}]${flash}{${eol}`;
+  const list = emitList(bitmap, inType(house, type), indent, eol);
+  return {
+    annotation: `// @bitmap ${words.trim()}`,
+    statement: `${opening}${list}${eol}${indent}};`,
+    nameAt: before.length,
+    elements: layout.elements,
+    lines: layout.lines,
+    bitmap,
+  };
+}
+
+/** The first line break of a text; LF where it has none. */
+export function eolOf(text: string): string {
+  return /\r\n|\n|\r/.exec(text)?.[0] ?? "\n";
+}
+
+/** The rows of a list of dark pixels, one row, column or band of the picture to a line. */
+export function emitList(bitmap: Bitmap, house: House, indent: string, eol: string): string {
+  const layout = bitmap.layout as Layout;
+  const { type, literal } = house;
+  const spell = (bits: bigint) =>
+    spellIn(literal, type.signed ? BigInt.asIntN(type.bits, bits) : BigInt.asUintN(type.bits, bits), type);
+  const values = bitmap.invert ? darkElements(layout) : undefined;
+  return emitLines(linesOf(layout, bitmap.options), {
+    indent: indent + house.indent,
+    eol,
+    width: house.width,
+    trailing: house.trailing,
+    zero: spell(0n),
+    spell: values && ((element) => spell(values.get(element) ?? 0n)),
+  });
+}
+
+/** The style for elements of another width: literals of full width stay so. */
+function inType(house: House, type: IntType): House {
+  const { literal } = house;
+  const full = (bits: number) => (literal.base === 16 ? bits / 4 : bits);
+  const scaled = literal.base !== 10 && literal.digits.length === full(house.type.bits);
+  return { ...house, type, literal: scaled ? { ...literal, digits: "0".repeat(full(type.bits)) } : literal };
+}
+
+/** The elements of an inverted bitmap without a lit pixel. */
+function darkElements(layout: Layout): Map<number, bigint> {
+  const values = new Map<number, bigint>();
+  const read = (element: number) => values.get(element) ?? 0n;
+  const write = (element: number, bits: bigint) => void values.set(element, bits);
+  for (let frame = 0; frame < layout.frames; frame++) {
+    for (let i = 0; i < layout.width * layout.height; i++) setPixel(layout, frame, i, 0, true, read, write);
+  }
+  return values;
+}
+
+/** Elements to a line where the picture's own lines say nothing. */
+const USUAL = 16;
+
+function linesOf(layout: Layout, options: Options): ElementLine[] {
+  const { frames, lead, skip, frameElements, elements } = layout;
+  const lines: ElementLine[] = [];
+  const put = (first: number, end: number, perLine: number) => {
+    for (let at = first; at < end; at += perLine) lines.push({ first: at, count: Math.min(perLine, end - at) });
+  };
+  put(0, skip, USUAL);
+  if (frameElements === 0) {
+    put(skip, elements, USUAL);
+    return lines;
+  }
+  const perLine = perLineOf(layout);
+  for (let frame = 0; frame < frames; frame++) {
+    const start = skip + frame * frameElements;
+    const before = lines.length;
+    put(start, start + lead, USUAL);
+    put(start + lead, start + frameElements, perLine);
+    const line = lines[before];
+    if (frames === 1 || !line) continue;
+    const only = lines.length === before + 1;
+    lines[before] = { ...line, [only ? "behind" : "above"]: frameName(frame, options) };
+  }
+  return lines;
+}
+
+function perLineOf({ lineElements, lines, pack, scan }: Layout): number {
+  if (lineElements === 0) return USUAL;
+  // Columns of one element each stand side by side: a line for each would be a single number.
+  const columns = pack === "columns" || scan.endsWith("columns");
+  return columns && lineElements === 1 ? Math.min(lines, USUAL) : lineElements;
+}
+
+/** The character of a glyph, as the code point where it can't be shown in a comment; else the frame's number. */
+function frameName(frame: number, { first, chars }: Options): string {
+  const point = chars ? chars[frame] : first === undefined ? undefined : first + frame;
+  if (point === undefined || point > 0x10ffff) return `frame ${frame}`;
+  const glyph = String.fromCodePoint(point);
+  if (glyph === "'" || glyph === "\\") return `'\\${glyph}'`;
+  return point >= 0x20 && point < 0x7f ? `'${glyph}'` : `U+${point.toString(16).toUpperCase().padStart(4, "0")}`;
+}

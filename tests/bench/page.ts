@@ -1,0 +1,125 @@
+/** The paint editor's page in Chromium: how long it takes from a move of the pointer to the picture, and to start. */
+import type { Browser } from "playwright-core";
+import type { Shown } from "../../shared/protocol/webview.ts";
+import { bundle, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
+import { drop, mono, rings } from "../support/pictures.ts";
+import { type Row, row } from "./measure.ts";
+
+/** Moves of the pointer to time; the target is one frame of a screen with 60 a second. */
+const MOVES = 240;
+const FRAME_MS = 16;
+const STARTS = 9;
+const START_MS = 100;
+
+/** Rows for the table of results. Servers are not needed: the page is served from memory. */
+export async function benchPage(): Promise<Row[]> {
+  const [browser, code] = await Promise.all([launch(), bundle()]);
+  const rows: Row[] = [];
+  try {
+    const pictures: readonly (readonly [string, Shown])[] = [
+      ["128×64 of 1 bit", mono(128, 64)],
+      ["128×64 of 8 bits", rings(128, 64)],
+      ["320×240 of 8 bits", rings(320, 240)],
+    ];
+    for (const [what, shown] of pictures) {
+      const open = await openPage(browser, code, shown, { width: 700 });
+      const time = quantile(await strokeCosts(open), 0.95);
+      await open.close();
+      rows.push(row(`Pointer move to drawn pixels, ${what}, p95`, ms(time), `≤ ${FRAME_MS} ms`, time <= FRAME_MS));
+    }
+    const starts: number[] = [];
+    for (let i = 0; i < STARTS; i++) starts.push(await firstPicture(browser, code.script));
+    const start = quantile(starts, 0.5);
+    rows.push(row("Start of the page's script to its first picture", ms(start), `≤ ${START_MS} ms`, start <= START_MS));
+  } finally {
+    await browser.close();
+  }
+  return rows;
+}
+
+/**
+ * A stroke all over the picture: what each move costs the page, in milliseconds, from the event to drawn pixels. The
+ * wait for the screen's next frame, in which the page draws, is not its cost and left out.
+ */
+async function strokeCosts(open: Opened): Promise<number[]> {
+  await drag(open, [[0, 0]]);
+  await settled(open);
+  return open.page.evaluate(async (moves) => {
+    const grid = document.querySelector("[role=grid]");
+    const pane = document.querySelector(".pane");
+    const context = document.querySelector("canvas")?.getContext("2d");
+    if (!grid || !pane || !context) throw new Error("the page has no grid");
+    const box = pane.getBoundingClientRect();
+    Element.prototype.setPointerCapture = () => undefined;
+    const fire = (type: string, i: number) => {
+      // A quick scribble: about 15 CSS pixels from one move to the next, all over the picture.
+      const clientX = box.x + box.width * (0.5 + 0.35 * Math.sin(i / 14));
+      const clientY = box.y + box.height * (0.5 + 0.3 * Math.sin(i / 23));
+      grid.dispatchEvent(new PointerEvent(type, { pointerId: 7, button: 0, bubbles: true, clientX, clientY }));
+    };
+    const native = window.requestAnimationFrame.bind(window);
+    let spent = 0;
+    window.requestAnimationFrame = (callback) =>
+      native((time) => {
+        const from = performance.now();
+        callback(time);
+        // Asks for a pixel back, so that what was drawn is there and not only queued.
+        context.getImageData(0, 0, 1, 1);
+        spent += performance.now() - from;
+      });
+    const costs: number[] = [];
+    fire("pointerdown", 0);
+    for (let i = 1; i <= moves; i++) {
+      // The page's own frame comes first in the next one, this one after it.
+      await new Promise((done) => native(() => native(done)));
+      spent = 0;
+      const from = performance.now();
+      fire("pointermove", i);
+      spent += performance.now() - from;
+      await new Promise((done) => native(done));
+      costs.push(spent);
+    }
+    fire("pointerup", moves + 1);
+    window.requestAnimationFrame = native;
+    return costs;
+  }, MOVES);
+}
+
+/** From the start of the page's script until its picture is drawn, in milliseconds; the page is told it at once. */
+async function firstPicture(browser: Browser, script: string): Promise<number> {
+  const page = await browser.newPage();
+  await page.setContent('<main id="dotwright"></main>');
+  const time = await page.evaluate(
+    async ({ script, shown }) => {
+      const host = {
+        postMessage: ({ dotwright, id, method }: { dotwright: string; id: number; method: string }) => {
+          if (dotwright !== "request" || method !== "ready") return;
+          window.postMessage({ dotwright: "request", id: 1, method: "show", params: shown }, "*");
+          window.postMessage({ dotwright: "reply", id, ok: {} }, "*");
+        },
+        getState: () => undefined,
+        setState: () => undefined,
+      };
+      Object.assign(window, { acquireVsCodeApi: () => host });
+      const from = performance.now();
+      const element = document.createElement("script");
+      element.textContent = script;
+      document.body.append(element);
+      while (performance.getEntriesByName("first picture").length === 0)
+        await new Promise((done) => requestAnimationFrame(done));
+      return (performance.getEntriesByName("first picture")[0]?.startTime ?? Number.NaN) - from;
+    },
+    { script, shown: drop() },
+  );
+  await page.close();
+  return time;
+}
+
+function quantile(times: readonly number[], share: number): number {
+  const sorted = [...times].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? Number.NaN;
+}
+
+function ms(value: number): string {
+  return `${value.toFixed(1)} ms`;
+}

@@ -1,0 +1,47 @@
+import { existsSync, readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+
+const root = new URL("../../../", import.meta.url);
+const read = (name: string) => JSON.parse(readFileSync(new URL(name, root), "utf8"));
+const manifest = read("package.json");
+const words: Record<string, string> = read("package.nls.json");
+
+/** Every string of the manifest that people read, with where it stands. */
+function shown(value: unknown, at: string): [string, string][] {
+  if (Array.isArray(value)) return value.flatMap((item, i) => shown(item, `${at}/${i}`));
+  if (typeof value !== "object" || value === null) return [];
+  return Object.entries(value).flatMap(([key, item]): [string, string][] => {
+    const here = `${at}/${key}`;
+    if (key === "enumDescriptions") return (item as string[]).map((text, i) => [`${here}/${i}`, text]);
+    const read = /^(title|displayName|description|markdownDescription|shortTitle|altText)$/.test(key);
+    return read && typeof item === "string" ? [[here, item]] : shown(item, here);
+  });
+}
+
+describe("the strings that can be translated", () => {
+  const strings = [...shown(manifest.contributes, "contributes"), ...shown({ displayName: manifest.displayName }, "")];
+
+  it.each(strings)("%s is a key of package.nls.json", (_at, text) => {
+    expect(text).toMatch(/^%[\w.]+%$/);
+    expect(words[text.slice(1, -1)]).toMatch(/\S/);
+  });
+
+  it("no string of package.nls.json is left over", () => {
+    const used = new Set([...strings.map(([, text]) => text.slice(1, -1)), "description"]);
+    expect(Object.keys(words).filter((key) => !used.has(key))).toEqual([]);
+  });
+});
+
+describe("the walkthrough", () => {
+  const steps: { id: string; media: { svg: string }; description: string }[] =
+    manifest.contributes.walkthroughs[0].steps;
+  const commands = new Set(manifest.contributes.commands.map(({ command }: { command: string }) => command));
+
+  it.each(steps)("step $id has its picture, and names commands that exist", ({ id, media, description }) => {
+    expect(existsSync(new URL(media.svg, root))).toBe(true);
+    expect(readFileSync(new URL(media.svg, root), "utf8")).not.toMatch(/<script|href/);
+    const text = words[description.slice(1, -1)] ?? "";
+    const named = [...text.matchAll(/\(command:(dotwright\.\w+)/g)].map(([, name]) => name);
+    for (const name of named) expect(commands, `${id}: ${name}`).toContain(name);
+  });
+});

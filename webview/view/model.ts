@@ -1,0 +1,94 @@
+/** What is drawn of a state, worked out anew only where the state has changed: objects stay the same as long as they can. */
+import type { Shown, ShownFinding } from "../../shared/protocol/webview.ts";
+import { type PlacedFindings, placeFindings } from "../findings.ts";
+import { type FrameLight, lightOf } from "../light.ts";
+import { limitOf, pictureOf } from "../picture.ts";
+import type { State } from "../state.ts";
+
+export interface Model {
+  readonly now: State;
+  readonly shown: Shown;
+  readonly pictures: readonly Uint32Array[];
+  /** Those of the frame at hand. */
+  readonly pixels: Uint32Array;
+  readonly light: FrameLight;
+  readonly limit: number | undefined;
+  readonly lines: readonly number[];
+  /** 1 for each pixel that is not written. */
+  readonly unwritten: Uint8Array;
+  readonly placed: PlacedFindings;
+}
+
+export function modeller(): (now: State, shown: Shown) => Model {
+  const pictures = picturesOf();
+  const light = lightOfFrame();
+  const unwritten = unwrittenOf();
+  const placed = placing();
+  return (now, shown) => {
+    const all = pictures(now, shown);
+    const pixels = all[now.frame] ?? new Uint32Array(0);
+    return {
+      now,
+      shown,
+      pictures: all,
+      pixels,
+      light: light(pixels, shown),
+      limit: limitOf(shown.bitmap),
+      lines: shown.rowLines[now.frame] ?? [],
+      unwritten: unwritten(shown, now.frame),
+      placed: placed(shown.findings, now.frame, shown.bitmap.width),
+    };
+  };
+}
+
+/** The pictures of all frames; each stays the same object until it changes. */
+function picturesOf(): (state: State, shown: Shown) => readonly Uint32Array[] {
+  let of: Pick<State, "shown" | "queue" | "stroke"> = { queue: [] };
+  let known: Uint32Array[] = [];
+  return (state, shown) => {
+    if (of.shown !== shown || of.queue !== state.queue) {
+      known = shown.frames.map((_, frame) => pictureOf(state, frame));
+    } else if (of.stroke !== state.stroke) {
+      const touched = new Set([of.stroke?.frame, state.stroke?.frame]);
+      known = known.map((pixels, frame) => (touched.has(frame) ? pictureOf(state, frame) : pixels));
+    }
+    of = state;
+    return known;
+  };
+}
+
+function lightOfFrame(): (pixels: Uint32Array, shown: Shown) => FrameLight {
+  let of: Uint32Array | undefined;
+  let known: FrameLight | undefined;
+  return (pixels, { bitmap: { width, height, most } }) => {
+    if (!known || of !== pixels) known = lightOf(pixels, width, height, most);
+    of = pixels;
+    return known;
+  };
+}
+
+function unwrittenOf(): (shown: Shown, frame: number) => Uint8Array {
+  let of: Shown | undefined;
+  let flags: (Uint8Array | undefined)[] = [];
+  return (shown, frame) => {
+    if (of !== shown) flags = [];
+    of = shown;
+    const known = flags[frame] ?? new Uint8Array(shown.bitmap.width * shown.bitmap.height);
+    if (!flags[frame]) for (const index of shown.unwritten[frame] ?? []) known[index] = 1;
+    flags[frame] = known;
+    return known;
+  };
+}
+
+function placing(): (findings: readonly ShownFinding[], frame: number, width: number) => PlacedFindings {
+  let of: readonly ShownFinding[] | undefined;
+  let at = "";
+  let known: PlacedFindings | undefined;
+  return (findings, frame, width) => {
+    const now = `${frame} ${width}`;
+    if (!known || of !== findings || at !== now) known = placeFindings(findings, frame, width);
+    of = findings;
+    at = now;
+    return known;
+  };
+}

@@ -1,0 +1,54 @@
+/** How the picture is looked at, as words: lit or as cells; closer, farther or fitted. */
+import * as l10n from "@vscode/l10n";
+import { type Panel, turnOf, type View } from "../look.ts";
+import type { Action } from "../state.ts";
+import { el } from "./dom.ts";
+
+export interface ViewRowView {
+  readonly element: HTMLElement;
+  draw(view: View, panel: Panel, fitted: boolean): void;
+}
+
+export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -1 | 0) => void): ViewRowView {
+  const lit = word(l10n.t("As lit"), "a", () => dispatch({ type: "view", view: "lit" }));
+  const cells = word(l10n.t("As cells"), "a", () => dispatch({ type: "view", view: "cells" }));
+  const fit = word(l10n.t("Fit"), "0", () => zoom(0));
+  const closer = word(l10n.t("Closer"), "+", () => zoom(1));
+  const farther = word(l10n.t("Farther"), "-", () => zoom(-1));
+  cells.title = l10n.t("upright, a square for each pixel");
+  fit.title = l10n.t("as large as there is room for: key 0");
+  closer.title = l10n.t("larger pixels: key +, or Ctrl and the wheel");
+  farther.title = l10n.t("smaller pixels: key −, or Ctrl and the wheel");
+  const element = el(
+    "div",
+    { class: "views" },
+    el("div", { role: "group", "aria-label": l10n.t("View") }, lit, cells),
+    el("div", { role: "group", "aria-label": l10n.t("Size") }, fit, closer, farther),
+  );
+  return {
+    element,
+    draw: (view, panel, fitted) => {
+      lit.setAttribute("aria-pressed", String(view === "lit"));
+      cells.setAttribute("aria-pressed", String(view === "cells"));
+      fit.setAttribute("aria-pressed", String(fitted));
+      lit.title = panelWords(panel);
+    },
+  };
+}
+
+/** A word to press, the letter of its key underlined. */
+function word(text: string, key: string, press: () => void): HTMLButtonElement {
+  const button = el("button", { type: "button", class: "word", "aria-keyshortcuts": key });
+  const at = text.toLowerCase().indexOf(key);
+  if (at >= 0) button.append(text.slice(0, at), el("u", { text: text.slice(at, at + 1) }), text.slice(at + 1));
+  else button.append(text);
+  button.addEventListener("click", press);
+  return button;
+}
+
+function panelWords(panel: Panel): string {
+  const parts = [panel.dot === "square" ? l10n.t("square lamps") : l10n.t("round lamps")];
+  if (panel.lattice === "diamond") parts.push(l10n.t("on a diamond lattice"));
+  if (turnOf(panel, "lit") > 1) parts.push(l10n.t("turned by {0}° as it is mounted", panel.mount ?? 0));
+  return parts.join(", ");
+}
