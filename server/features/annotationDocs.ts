@@ -26,6 +26,7 @@ const DEFAULTS: Readonly<Record<string, string>> = {
   cap: "none",
   drive: "100%",
   tint: "#ffffff",
+  palette: "indices are drawn as greys",
   lattice: "square",
   dot: "round",
   mount: "0",

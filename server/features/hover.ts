@@ -4,7 +4,7 @@ import { elementAtOffset, elementSpan } from "../../shared/source/arrays.ts";
 import type { Span } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
 import { describeAnnotation } from "./hoverAnnotation.ts";
-import { describeColour } from "./hoverColour.ts";
+import { describeColour, describePalette } from "./hoverColour.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
 import { bitmapAround, bitmapsDeclaredAt, paletteAround, rangeOf } from "./place.ts";
@@ -31,12 +31,18 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
     return index < 0 ? null : show(describeColour(palette, index), elementSpan(palette.array, index));
   }
   const [bitmap, ...others] = bitmapsDeclaredAt(file, offset);
-  return bitmap ? show(describeBitmap(bitmap, settings.markdown, others.length), headOf(bitmap, offset)) : null;
+  if (bitmap) return show(describeBitmap(bitmap, settings.markdown, others.length), headOf(bitmap, offset));
+  const named = file.palettes.find((p) => holds(p.array.nameSpan, offset));
+  return named ? show(describePalette(named, settings.markdown), named.array.nameSpan) : null;
+}
+
+function holds(span: Span, offset: number): boolean {
+  return span.start <= offset && offset <= span.end;
 }
 
 function headOf({ array }: Bitmap, offset: number): Span {
   const { nameSpan, declaration, base } = array;
-  return offset >= nameSpan.start && offset <= nameSpan.end ? nameSpan : { start: declaration.start, end: base };
+  return holds(nameSpan, offset) ? nameSpan : { start: declaration.start, end: base };
 }
 
 function plain(markdown: string): string {

@@ -1,4 +1,5 @@
 /** What a hover on a word of an annotation says. */
+import type { Palette } from "../../shared/bitmap/palettes.ts";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { FORMATS } from "../../shared/pixels/formats.ts";
 import { OPTIONS, readSize } from "../../shared/pixels/options.ts";
@@ -6,6 +7,7 @@ import type { Word } from "../../shared/source/annotationSyntax.ts";
 import type { BoundAnnotation } from "../../shared/source/read.ts";
 import type { Span } from "../../shared/source/text.ts";
 import { formatDoc, MARKER_DOCS, optionDoc, panelDoc } from "./annotationDocs.ts";
+import { describePalette } from "./hoverColour.ts";
 
 export interface Described {
   readonly markdown: string;
@@ -25,9 +27,16 @@ export function describeAnnotation(file: BitmapFile, offset: number): Described 
   return word && text !== undefined ? { markdown: `**\`${word.text}\`**\n\n${text}`, span: word } : undefined;
 }
 
+function paletteNamed(file: BitmapFile, annotation: BoundAnnotation, word: Word): Palette | undefined {
+  const named = file.palettes.find((p) => p.name === word.value);
+  return named ?? file.bitmaps.find((b) => b.annotation === annotation)?.palette;
+}
+
 function describeWord(file: BitmapFile, annotation: BoundAnnotation, word: Word): string | undefined {
   if (word.key !== undefined || OPTIONS[word.text]?.flag) {
-    return annotation.marker === "motion" ? undefined : optionDoc(word.key ?? word.text);
+    if (annotation.marker === "motion") return undefined;
+    const palette = word.key === "palette" ? paletteNamed(file, annotation, word) : undefined;
+    return palette ? describePalette(palette, false) : optionDoc(word.key ?? word.text);
   }
   const format = FORMATS.get(word.text);
   if (format) return formatDoc(format);

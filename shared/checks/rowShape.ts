@@ -139,7 +139,7 @@ function oneRowPerLine(file: BitmapFile, bitmap: Bitmap): Fix | undefined {
 
 /** Reads the array as the turned picture that its lines show, and turns it to the annotated size. */
 function turns(file: BitmapFile, bitmap: Bitmap, shape: Shape): (Fix | undefined)[] {
-  if (!shape.turned || !bitmap.layout?.alone || bitmap.layout.span > 1) return [];
+  if (!shape.turned || !bitmap.layout?.alone) return [];
   const edits = reflow(file.source.text, bitmap.array, bitmap.layout.lineElements);
   if (!edits) return [];
   const { width, height } = bitmap;

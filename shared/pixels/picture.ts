@@ -110,7 +110,7 @@ export interface StrayBits {
 export function strayBits(bits: ElementBits, layout: Layout): StrayBits[] {
   const { width, height, frames, format, elementBits } = layout;
   // Beside a lone grey or index its element has no bits to spare: a higher number is out of range.
-  if (layout.alone && (format.kind !== "rgb" || format.depth >= elementBits)) return [];
+  if (layout.alone) return format.kind === "rgb" && format.depth < elementBits ? besideColours(bits, layout) : [];
   const framed = layout.frameElements > 0;
   const dataElements = framed ? layout.frameElements - layout.lead : layout.elements;
   if (framed && width * height * format.depth === dataElements * elementBits) return [];
@@ -132,6 +132,19 @@ export function strayBits(bits: ElementBits, layout: Layout): StrayBits[] {
     const used = new Map<number, bigint>();
     for (let frame = 0; frame < frames; frame++) addUsed(used, layout, frame);
     inspect(used, 0);
+  }
+  return stray;
+}
+
+/** Bits above colours that have wider elements to themselves. */
+function besideColours(bits: ElementBits, layout: Layout): StrayBits[] {
+  const { most } = layout.format;
+  const stray: StrayBits[] = [];
+  for (let frame = 0; frame < layout.frames; frame++) {
+    for (const element of layout.table(frame).element) {
+      const word = bits[element] ?? 0;
+      if (word > most) stray.push({ element, cleared: BigInt(word) & BigInt(most) });
+    }
   }
   return stray;
 }

@@ -85,6 +85,25 @@ describe("a hover on a name", () => {
   });
 });
 
+describe("a hover on a palette", () => {
+  const list = "**`leaf_colours`** · 3 colours, rgb565";
+  const colours = "0 #000000, 1 #00ff00, 2 #ffa600";
+  test("shows and lists its colours", async () => {
+    const markdown = await hoverOn("leaf_colours[3]");
+    expect(pixelsOf(pictureIn(markdown), 3)).toEqual([
+      [0, 0, 0],
+      [0, 255, 0],
+      [255, 166, 0],
+    ]);
+    expect(markdown.replace(/!\[.*\)/, "PICTURE")).toBe(`${list}\n\nPICTURE\n\n${colours}`);
+  });
+
+  test("by its name in an annotation", async () => {
+    expect(await hoverOn("palette=leaf_colours", 10)).toBe(`**\`palette=leaf_colours\`**\n\n${list}\n\n${colours}`);
+    expect(await hoverOn("palette=head", 10)).toContain("2 colours, rgb888\n\n0 #000000, 1 #ffb84d");
+  });
+});
+
 describe("a hover on a number", () => {
   test.each<[string, string, number, number, string]>([
     ["indices", "0x1A", 0, 0, "`0 1 2 2`\n\nindex 0 #000000, index 1 #00ff00, index 2 #ffa600"],

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { openText } from "../../../shared/bitmap/open.ts";
+import { checkFile } from "../../../shared/checks/all.ts";
 import { hexOf } from "../../../shared/pixels/colour.ts";
 
 const open = (source: string) => openText(source, "art.h");
@@ -152,4 +153,14 @@ describe("a palette that is wrong", () => {
     // Its indices are read and shown all the same.
     for (const bitmap of open(source).bitmaps) expect(bitmap.why).toBeUndefined();
   });
+});
+
+it("a palette that changes is judged afresh, though the pixels stay the same", () => {
+  const source = (list: string) => `// @palette rgb565\nconst uint16_t warm[] = { ${list} };\n${icon}`;
+  const before = open(source("0, 1"));
+  expect(checkFile(before)).toEqual([]);
+  const after = openText(source("0"), "art.h", { previous: before });
+  expect(checkFile(after).map(({ code }) => code)).toEqual(["out-of-range"]);
+  const back = openText(source("0, 1"), "art.h", { previous: after });
+  expect(checkFile(back)).toEqual([]);
 });

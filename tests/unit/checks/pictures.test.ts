@@ -77,6 +77,11 @@ describeFindings("row-shape", "warning", [
         "// @bitmap 3x2 rgb565\nconst uint8_t a[] = {\n  1, 2, 3, 4, 5, 6,\n  7, 8, 9, 8, 7, 6,\n};",
       "Put one row of 2 pixels on each line":
         "// @bitmap 2x3 rgb565\nconst uint8_t a[] = {\n  1, 2, 3, 4,\n  5, 6, 7, 8,\n  9, 8, 7, 6,\n};",
+      // As shown: 0102 0304 0506 over 0708 0908 0706.
+      "Turn the picture clockwise":
+        "// @bitmap 2x3 rgb565\nconst uint8_t a[] = {\n  7, 8, 1, 2,\n  9, 8, 3, 4,\n  7, 6, 5, 6,\n};",
+      "Turn the picture anticlockwise":
+        "// @bitmap 2x3 rgb565\nconst uint8_t a[] = {\n  5, 6, 7, 6,\n  3, 4, 9, 8,\n  1, 2, 7, 8,\n};",
     },
   },
 ]);

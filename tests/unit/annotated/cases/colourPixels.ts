@@ -105,4 +105,18 @@ export const colourPixels: ArrayCase[] = [
     format: "rgb565",
     pictures: drawn("f800 0000"),
   },
+  {
+    what: "rgb888 in bytes, rows padded to four",
+    source: "// @bitmap 1x2 rgb888 pad=32\nconst uint8_t a[] = { 1, 2, 3, 0, 4, 5, 6, 0 };",
+    format: "rgb888",
+    pictures: drawn(`
+      010203
+      040506`),
+  },
+  {
+    what: "rgb332, rows padded to a 32-bit element, which holds them last",
+    source: "// @bitmap 3x1 rgb332 spare=first\nconst uint32_t a[] = { 0x00e01c03 };",
+    format: "rgb332",
+    pictures: drawn("e0 1c 03"),
+  },
 ];

@@ -195,6 +195,7 @@ export const controllers: ArrayCase[] = [
       14 15 10 0`),
   },
   {
+    // The remap command (A0h) swaps the nibbles: from memory.
     what: "SSD1327 grey levels with the nibbles remapped",
     source: "// @bitmap 4x2 gray4\nconst uint8_t a[] = { 0x01, 0x23,  0xef, 0xa0 };",
     format: "gray4",
