@@ -24,6 +24,7 @@ import { completion } from "./features/completion.ts";
 import { diagnostics } from "./features/diagnostics.ts";
 import { documentSymbols } from "./features/documentSymbols.ts";
 import { hover } from "./features/hover.ts";
+import { ANNOTATE, ANNOTATE_ALL } from "./features/offers.ts";
 import { paint } from "./features/paint.ts";
 import type { Timer } from "./features/push.ts";
 import { createPusher } from "./features/push.ts";
@@ -56,7 +57,10 @@ export function startServer(connection: Connection, runtime: Runtime): void {
         documentSymbolProvider: true,
         codeLensProvider: { resolveProvider: true },
         completionProvider: { triggerCharacters: ["@", "=", " "] },
-        codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL], resolveProvider: true },
+        codeActionProvider: {
+          codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL, ANNOTATE, ANNOTATE_ALL],
+          resolveProvider: true,
+        },
         ...(pull
           ? {
               diagnosticProvider: {

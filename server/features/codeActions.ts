@@ -6,6 +6,7 @@ import type { Code, Finding } from "../../shared/checks/rules.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
 import { diagnosticOf } from "./diagnostics.ts";
+import { offerActions, resolveOffers } from "./offers.ts";
 import { workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
 
@@ -35,6 +36,7 @@ export function codeActions(
   const actions: CodeAction[] = [];
   if (context.only === undefined || asked(CodeActionKind.QuickFix))
     actions.push(...quickFixes(parsed, range, context, settings));
+  actions.push(...offerActions(parsed, range, context, settings));
   if (asked(FIX_ALL)) {
     const edits = safeEdits(parsed);
     const edit = workspaceEdit(parsed, edits, settings);
@@ -45,6 +47,8 @@ export function codeActions(
 
 /** Works out the edit of an action that was offered without one. */
 export function resolveAction(parsed: Parsed, action: CodeAction, settings: ClientSettings): CodeAction {
+  const annotated = resolveOffers(parsed, action, settings);
+  if (annotated) return annotated;
   const { code, kind } = action.data as LaterFix;
   const edits = editsForAll(parsed, code, kind);
   return { ...action, edit: workspaceEdit(parsed, edits, settings) };

@@ -6,6 +6,7 @@ import type { Parsed } from "../documents.ts";
 import { describeAnnotation } from "./hoverAnnotation.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
+import { hoverOffer } from "./offers.ts";
 import { bitmapAround, bitmapsDeclaredAt, rangeOf } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
 
@@ -25,7 +26,8 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
     return index < 0 ? null : show(describeElement(around, index), elementSpan(around.array, index));
   }
   const [bitmap, ...others] = bitmapsDeclaredAt(file, offset);
-  return bitmap ? show(describeBitmap(bitmap, settings.markdown, others.length), headOf(bitmap, offset)) : null;
+  if (!bitmap) return hoverOffer(parsed, position, settings);
+  return show(describeBitmap(bitmap, settings.markdown, others.length), headOf(bitmap, offset));
 }
 
 function headOf({ array }: Bitmap, offset: number): Span {
