@@ -26,6 +26,7 @@ import { diagnostics } from "./features/diagnostics.ts";
 import { documentSymbols } from "./features/documentSymbols.ts";
 import { hover } from "./features/hover.ts";
 import { newBitmap, newBitmapChoices } from "./features/newBitmap.ts";
+import { ANNOTATE, ANNOTATE_ALL } from "./features/offers.ts";
 import { paint } from "./features/paint.ts";
 import type { Timer } from "./features/push.ts";
 import { createPusher } from "./features/push.ts";
@@ -59,7 +60,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
         codeLensProvider: { resolveProvider: true },
         completionProvider: { triggerCharacters: ["@", "=", " "] },
         codeActionProvider: {
-          codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, FIX_ALL],
+          codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, FIX_ALL, ANNOTATE, ANNOTATE_ALL],
           resolveProvider: true,
         },
         ...(pull

@@ -1,4 +1,5 @@
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
+import { suggest, unannotated } from "../../shared/bitmap/suggest.ts";
 import type { SourceArray } from "../../shared/source/arrays.ts";
 import { storedValues } from "../../shared/source/arrays.ts";
 import { lineAt, lineStarts } from "../../shared/source/text.ts";
@@ -34,6 +35,8 @@ interface ListedArray {
   readonly values?: (number | string)[];
   readonly readOnly?: string;
   readonly bitmap?: ListedBitmap;
+  /** What the array may be that has no annotation, best first; only where there is evidence. */
+  readonly offers?: readonly { readonly words: string; readonly evidence: string }[];
 }
 
 export interface ListOptions {
@@ -60,12 +63,14 @@ function listFile(file: BitmapFile, options: ListOptions): ListedArray[] {
   const starts = lineStarts(file.source.text);
   const bitmaps = new Map<SourceArray, Bitmap>();
   for (const bitmap of file.bitmaps) if (!bitmaps.has(bitmap.array)) bitmaps.set(bitmap.array, bitmap);
+  const free = new Set(options.all ? unannotated(file) : []);
   return file.source.arrays
     .filter((array) => options.all || bitmaps.has(array))
     .map((array) => {
       const bitmap = bitmaps.get(array);
       const values = options.values ? storedValues(array) : undefined;
       const readOnly = array.readOnly ?? bitmap?.why;
+      const offers = free.has(array) ? suggest(file, array) : [];
       return {
         file: shownPath(file.file),
         line: lineAt(starts, array.nameSpan.start) + 1,
@@ -77,6 +82,7 @@ function listFile(file: BitmapFile, options: ListOptions): ListedArray[] {
         ...(values ? { values } : {}),
         ...(readOnly === undefined ? {} : { readOnly }),
         ...(bitmap ? { bitmap: listBitmap(bitmap) } : {}),
+        ...(offers.length > 0 ? { offers: offers.map(({ words, evidence }) => ({ words, evidence })) } : {}),
       };
     });
 }
@@ -111,5 +117,8 @@ function line(a: ListedArray): string {
     : "numbers";
   const type = a.elementBits ? `${a.given} × ${a.elementBits} bits` : `${a.given} elements`;
   const values = a.values ? `\n  ${a.values.join(" ")}` : "";
-  return `${a.file}:${a.line}: ${a.name}: ${what}; ${type}${a.readOnly ? `; read-only: ${a.readOnly}` : ""}${values}`;
+  const readOnly = a.readOnly ? `; read-only: ${a.readOnly}` : "";
+  const offer = a.offers?.[0];
+  const looks = offer ? `; looks like ${offer.words}: ${offer.evidence}` : "";
+  return `${a.file}:${a.line}: ${a.name}: ${what}; ${type}${readOnly}${looks}${values}`;
 }

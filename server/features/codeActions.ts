@@ -8,6 +8,7 @@ import type { Parsed } from "../documents.ts";
 import { diagnosticOf } from "./diagnostics.ts";
 import type { LaterLike } from "./newLike.ts";
 import { newLike, resolveLike } from "./newLike.ts";
+import { offerActions, resolveOffers } from "./offers.ts";
 import { workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
 
@@ -38,6 +39,7 @@ export function codeActions(
   if (context.only === undefined || asked(CodeActionKind.QuickFix))
     actions.push(...quickFixes(parsed, range, context, settings));
   if (context.only === undefined || asked(CodeActionKind.Refactor)) actions.push(...newLike(parsed, range, settings));
+  actions.push(...offerActions(parsed, range, context, settings));
   if (asked(FIX_ALL)) {
     const edits = safeEdits(parsed);
     const edit = workspaceEdit(parsed, edits, settings);
@@ -48,6 +50,8 @@ export function codeActions(
 
 /** Works out the edit of an action that was offered without one. */
 export function resolveAction(parsed: Parsed, action: CodeAction, settings: ClientSettings): CodeAction {
+  const annotated = resolveOffers(parsed, action, settings);
+  if (annotated) return annotated;
   const data = action.data as LaterFix | LaterLike;
   if ("like" in data) return resolveLike(parsed, action, data, settings);
   const { code, kind } = data;

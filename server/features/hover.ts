@@ -7,6 +7,7 @@ import { describeAnnotation } from "./hoverAnnotation.ts";
 import { describeColour, describePalette } from "./hoverColour.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
+import { hoverOffer } from "./offers.ts";
 import { bitmapAround, bitmapsDeclaredAt, paletteAround, rangeOf } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
 
@@ -33,7 +34,8 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
   const [bitmap, ...others] = bitmapsDeclaredAt(file, offset);
   if (bitmap) return show(describeBitmap(bitmap, settings.markdown, others.length), headOf(bitmap, offset));
   const named = file.palettes.find((p) => holds(p.array.nameSpan, offset));
-  return named ? show(describePalette(named, settings.markdown), named.array.nameSpan) : null;
+  if (named) return show(describePalette(named, settings.markdown), named.array.nameSpan);
+  return hoverOffer(parsed, position, settings);
 }
 
 function holds(span: Span, offset: number): boolean {

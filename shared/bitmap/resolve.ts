@@ -131,16 +131,16 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
 }
 
 /** The bitmap that an array would be under `@bitmap` with these words; undefined where the words are wrong. */
-export function bitmapWith(words: string, array: SourceArray, panels: readonly Panel[]): Bitmap | undefined {
+export function bitmapWith(words: string, array: SourceArray, file: BitmapFile): Bitmap | undefined {
   const comment = `// @bitmap ${words}`;
   const [annotation] = annotationsIn(comment, { start: 0, end: comment.length });
   if (!annotation) return undefined;
-  const index = indexPanels(panels);
+  const index = indexPanels(file.panels);
   const parsed = parseOptions(annotation, new Set(index.keys()));
   const bound: BoundAnnotation = { ...annotation, arrays: [] };
-  const meaning = understand(bound, parsed, index);
+  const meaning = understand(bound, parsed, index, file.source);
   if (parsed.problems.length > 0 || meaning.problems.length > 0 || !meaning.complete) return undefined;
-  return bitmapOf(array, bound, parsed.words, meaning.options, meaning.panel);
+  return bitmapOf(array, bound, parsed.words, meaning, undefined);
 }
 
 function merge(known: PanelIndex, own: readonly Panel[]): PanelIndex {

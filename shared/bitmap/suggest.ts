@@ -5,6 +5,8 @@
  * here they are weighed. Without real evidence there is no offer, and the length fits exactly for every one.
  */
 
+import type { Layout } from "../pixels/layout.ts";
+import { layOut } from "../pixels/layout.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import type { Claim, Hints } from "./evidence/claim.ts";
 import { coherence, hasStrayBits, showsDrawing, uprightness } from "./evidence/coherence.ts";
@@ -106,7 +108,7 @@ function work(file: BitmapFile, array: SourceArray): readonly Offer[] {
   const offers: Offer[] = [];
   for (const { words, rank, confidence, claims: why } of withPanels) {
     if (offers.length >= MOST_OFFERS || rank < best.rank - SPREAD || confidence < LEAST) continue;
-    const bitmap = bitmapWith(words, array, file.panels);
+    const bitmap = bitmapWith(words, array, file);
     if (bitmap?.layout?.elements !== array.count) continue;
     offers.push({ words, evidence: evidenceOf(why), confidence: Math.round(confidence * 100) / 100, bitmap });
   }
@@ -152,7 +154,7 @@ function weigh(subject: Subject, claims: readonly Claim[], hints: Hints): Weighe
       confidence -= 0.14;
     }
     if (claim.drawn) {
-      const layout = bitmapWith(key, subject.array, [])?.layout;
+      const layout = layoutOf(reading);
       const shown = layout ? showsDrawing(subject.bits, layout, claim.drawn) : 0;
       if (shown < 1) {
         rank -= 0.4;
@@ -164,7 +166,7 @@ function weigh(subject: Subject, claims: readonly Claim[], hints: Hints): Weighe
         ? firstCharacter(subject, arrangement.frames)
         : undefined;
     if (first) {
-      const layout = bitmapWith(key, subject.array, [])?.layout;
+      const layout = layoutOf(reading);
       const code = /'(.)'/.exec(first)?.[1]?.charCodeAt(0) ?? Number.parseInt(first.slice(8), 16);
       if (layout) rank += 0.15 * uprightness(subject.bits, layout, code);
     }
@@ -176,9 +178,14 @@ function isStated({ kind }: Claim): boolean {
   return kind === "name" || kind === "constants" || kind === "comment" || kind === "descriptor" || kind === "drawing";
 }
 
-function lookAt({ bits, array }: Subject, { arrangement }: Reading): { look: number; stray: boolean } {
-  const layout = bitmapWith(wordsOf(arrangement), array, [])?.layout;
-  return { look: coherence(bits, arrangement), stray: layout ? hasStrayBits(bits, layout) : true };
+function layoutOf({ arrangement }: Reading): Layout | undefined {
+  const layout = layOut(arrangement);
+  return "why" in layout ? undefined : layout;
+}
+
+function lookAt({ bits }: Subject, reading: Reading): { look: number; stray: boolean } {
+  const layout = layoutOf(reading);
+  return { look: coherence(bits, reading.arrangement), stray: layout ? hasStrayBits(bits, layout) : true };
 }
 
 /** Whether something beside the length speaks for several frames. */
@@ -214,7 +221,7 @@ function panelsFirst(
   const out = [...ranked];
   for (const claim of claims) {
     if (claim.panel === undefined) continue;
-    const one = bitmapWith(claim.panel, array, file.panels)?.layout;
+    const one = bitmapWith(claim.panel, array, file)?.layout;
     const frames = one ? array.count / one.elements : 0;
     if (!Number.isInteger(frames) || frames < 1) continue;
     const words = frames > 1 ? `${claim.panel} frames=${frames}` : claim.panel;

@@ -1,6 +1,6 @@
 /** Pixel formats: how many bits a pixel has and what they mean. A new format is a row here; colours are in `colour.ts`. */
 
-type FormatName =
+export type FormatName =
   | "mono1"
   | "gray2"
   | "gray4"

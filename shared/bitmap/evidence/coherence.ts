@@ -5,26 +5,21 @@ import type { ElementBits, Pixels } from "../../pixels/picture.ts";
 import { unpack } from "../../pixels/picture.ts";
 
 /** Pixels that are looked at; a picture that makes sense does so in a part. */
-const MOST_PIXELS = 6144;
-const MOST_FRAMES = 12;
+const MOST_PIXELS = 2048;
+const MOST_FRAMES = 6;
 
 /** Share of neighbours alike (mono), or 1 less their mean difference (levels and colours); 0.5 where it can't be told. */
 export function coherence(bits: ElementBits, reading: Arrangement): number {
-  const { width, height, format } = reading;
-  const cut = Math.max(8, Math.floor(MOST_PIXELS / width) & ~7);
-  // Rows and bands from the top stay where they are when the picture is cut below; columns do not.
-  const byRows = reading.pack === "rows" || reading.pack === "each";
-  const shorter = reading.frames === 1 && height > cut && byRows;
-  const layout = layOut(shorter ? { ...reading, height: cut } : reading);
+  const layout = layOut(part(reading));
   if ("why" in layout) return 0;
+  const { width, height, format } = layout;
   let alike = 0;
   let pairs = 0;
   let seen = 0;
   for (let frame = 0; frame < Math.min(layout.frames, MOST_FRAMES) && seen < MOST_PIXELS; frame++) {
     const pixels = unpack(bits, layout, frame, false);
-    const h = Math.min(layout.height, Math.max(2, Math.floor(MOST_PIXELS / width)));
-    seen += width * h;
-    for (let y = 0; y < h; y++) {
+    seen += width * height;
+    for (let y = 0; y < height; y++) {
       for (let x = 0; x < width; x++) {
         const i = y * width + x;
         if (x > 0) alike += likeness(pixels, i, i - 1, format.depth);
@@ -34,6 +29,16 @@ export function coherence(bits: ElementBits, reading: Arrangement): number {
     }
   }
   return pairs === 0 ? 0.5 : alike / pairs;
+}
+
+/** A large picture cut below, or on the right where it is stored by columns: the rest stays where it is. */
+function part(reading: Arrangement): Arrangement {
+  const { width, height } = reading;
+  if (width * height <= MOST_PIXELS) return reading;
+  if (reading.pack === "columns")
+    return { ...reading, frames: 1, width: Math.max(1, Math.floor(MOST_PIXELS / height)) };
+  const rows = Math.max(2, Math.floor(MOST_PIXELS / width));
+  return { ...reading, frames: 1, height: Math.min(height, reading.pack === "pages" ? Math.max(8, rows & ~7) : rows) };
 }
 
 function likeness(pixels: Pixels, i: number, j: number, depth: number): number {

@@ -62,7 +62,14 @@ export function fontClaims(subject: Subject): Claim[] {
 const CHARACTER = /^(?:(?:0x[0-9a-f]{2,4}|\d{1,3}|U\+[0-9A-F]{4})\s*[:=,.-]?\s*)?(?:'(\\?.)'|"(\\?.)"|(\S)|(space))$/i;
 
 /** Code points named behind the lines, one a glyph, if they count up without a gap. */
-export function charactersNamed(lines: readonly BodyLine[]): number[] | undefined {
+function charactersNamed(lines: readonly BodyLine[]): readonly number[] | undefined {
+  if (!namedOn.has(lines)) namedOn.set(lines, readCharacters(lines));
+  return namedOn.get(lines);
+}
+
+const namedOn = new WeakMap<readonly BodyLine[], readonly number[] | undefined>();
+
+function readCharacters(lines: readonly BodyLine[]): number[] | undefined {
   const found: number[] = [];
   for (const { comment } of lines) {
     const said = comment.trim();

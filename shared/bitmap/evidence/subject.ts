@@ -122,8 +122,16 @@ export interface BodyLine {
 
 const MOST_LINES = 8192;
 
-/** The lines of the body that hold elements. */
-export function bodyLines({ array, text, open, close }: Subject): BodyLine[] {
+const linesOf = new WeakMap<Subject, readonly BodyLine[]>();
+
+/** The lines of the body that hold elements; read once. */
+export function bodyLines(subject: Subject): readonly BodyLine[] {
+  const lines = linesOf.get(subject) ?? readLines(subject);
+  linesOf.set(subject, lines);
+  return lines;
+}
+
+function readLines({ array, text, open, close }: Subject): BodyLine[] {
   const list = array.list;
   if (!list) return [];
   const node = list.nodes[array.node] as ListNode;

@@ -1,0 +1,52 @@
+#pragma once
+namespace anim {
+// Drip, drawn as it falls.
+constexpr unsigned char drip[4][8] = {
+  { 0b00011000, 0b00111100, 0b00011000, 0b00000000, 0b00000000, 0b00000000, 0b00000000, 0b00000000 },
+  { 0b00000000, 0b00011000, 0b00111100, 0b00011000, 0b00000000, 0b00000000, 0b00000000, 0b00000000 },
+  { 0b00000000, 0b00000000, 0b00000000, 0b00011000, 0b00111100, 0b00011000, 0b00000000, 0b00000000 },
+  { 0b00000000, 0b00000000, 0b00000000, 0b00000000, 0b00000000, 0b00011000, 0b01111110, 0b11111111 },
+};
+const unsigned char wheel[] = {
+  // 0
+  0x03, 0xC0,
+  0x0F, 0xF0,
+  0x1F, 0xF8,
+  0x3C, 0x3C,
+  0x78, 0x1E,
+  0x70, 0x0E,
+  0xE0, 0x07,
+  0xE0, 0x07,
+  0xE0, 0x07,
+  0xE0, 0x07,
+  0x70, 0x0E,
+  0x78, 0x1E,
+  0x3C, 0x3C,
+  0x1F, 0xF8,
+  0x0F, 0xF0,
+  0x03, 0xC0,
+  // 1
+  0x02, 0x00,
+  0x0F, 0x00,
+  0x1F, 0x00,
+  0x3F, 0x00,
+  0x7F, 0x82,
+  0x03, 0x86,
+  0x01, 0x8F,
+  0x03, 0xDF,
+  0x03, 0xFF,
+  0x0F, 0xFF,
+  0x1E, 0x1E,
+  0x1E, 0x00,
+  0x3E, 0x00,
+  0x1E, 0x00,
+  0x0F, 0x00,
+  0x03, 0x00,
+};
+// LZ4 block of the splash picture, 128x64 when unpacked
+const unsigned char splash_lz4[] = { 0x1f, 0x00, 0x01, 0x00, 0xff, 0x42, 0x10, 0x3c, 0x08, 0x00, 0x0f, 0x10, 0x00, 0x50 };
+// images are drawn in this order
+const unsigned char z_order[16] = { 0, 4, 8, 12, 1, 5, 9, 13, 2, 6, 10, 14, 3, 7, 11, 15 };
+const unsigned char frame_hold[4] = { 3, 3, 2, 9 };
+const unsigned char wheel_gear[32] = { 0, 11, 22, 33, 44, 55, 2, 13, 24, 35, 46, 57, 4, 15, 26, 37, 48, 59, 6, 17, 28, 39, 50, 61, 8, 19, 30, 41, 52, 63, 10, 21 };
+}
