@@ -1,8 +1,23 @@
 /** Colours of light levels: in the panel's tint, as the panel's light looks on a screen. */
 
 import { linearToSrgb, srgbToLinear } from "../shared/light/lightness.ts";
+import { rgbOf as colourOf } from "../shared/pixels/colour.ts";
+import type { FormatName } from "../shared/pixels/formats.ts";
+import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 
 export type Rgb = readonly [number, number, number];
+
+/** Whether pixels have colours of their own, so that the panel's tint says nothing. */
+export function isColour({ kind }: Pick<BitmapInfo, "kind">): boolean {
+  return kind === "rgb" || kind === "palette";
+}
+
+/** Red, green and blue from 0 to 255 of a raw value. */
+export function channelsOf(bitmap: Pick<BitmapInfo, "format" | "kind" | "most" | "colours">, value: number): Rgb {
+  const { format, kind, most, colours } = bitmap;
+  const rgb = colourOf({ name: format as FormatName, kind, most }, value, colours);
+  return [rgb >> 16, (rgb >> 8) & 255, rgb & 255];
+}
 
 /** Red, green and blue from 0 to 1 of `#rrggbb`; white where there is no tint. */
 export function rgbOf(hex = "#ffffff"): Rgb {

@@ -10,7 +10,7 @@ import type { Heat } from "./levels.ts";
 import { LEVELS } from "./levels.ts";
 
 /** Types made at most; further tints are shown in white. */
-const MOST_TYPES = 128;
+const MOST_TYPES = 192;
 const WHITE = "#ffffff";
 /** CSS pixels of the line under the brightest numbers: the room between digits and the next line. */
 const THICKEST = 4;

@@ -25,7 +25,7 @@ export function rowPictures(bitmap: BitmapInfo, full: number, rows: readonly Row
     if (known) known.push(row);
     else byLine.set(row.line, [row]);
   }
-  return [...byLine].map(([line, own]) => ({ line, ...draw(blocksOf(bitmap, own), full, bitmap.tint) }));
+  return [...byLine].map(([line, own]) => ({ line, ...draw(bitmap, blocksOf(bitmap, own), full) }));
 }
 
 /**
@@ -62,7 +62,7 @@ function joined(rows: readonly RowPixels[]): Grid {
 }
 
 /** As many blocks as fit; the first always does. Cells are whole screen pixels, so that they are crisp. */
-function draw(blocks: readonly Grid[], full: number, tint: string | undefined): Picture {
+function draw(bitmap: BitmapInfo, blocks: readonly Grid[], full: number): Picture {
   const widest = Math.max(...blocks.map((b) => b.width));
   const tallest = Math.min(HEIGHT, Math.max(...blocks.map((b) => b.height)));
   const cellHeight = Math.max(1, Math.floor(HEIGHT / tallest));
@@ -71,14 +71,14 @@ function draw(blocks: readonly Grid[], full: number, tint: string | undefined): 
   const drawn: string[] = [];
   let x = 0;
   for (const block of blocks) {
-    const shaded = shadesOf(block, full, WIDEST, HEIGHT);
+    const shaded = shadesOf(bitmap, block, full, WIDEST, HEIGHT);
     const from = x === 0 ? 0 : x + GAP;
     const to = from + shaded.columns * cellWidth + 2 * MARGIN;
     if (x > 0 && to > WIDEST) break;
     const y = Math.floor((HEIGHT - shaded.rows * cellHeight) / 2);
     drawn.push(
       `<path d="M${from} 0H${to}V${HEIGHT}H${from}z"/>`,
-      `<g transform="translate(${from + MARGIN} ${y}) scale(${cellWidth} ${cellHeight})">${cells(shaded, tint)}</g>`,
+      `<g transform="translate(${from + MARGIN} ${y}) scale(${cellWidth} ${cellHeight})">${cells(shaded)}</g>`,
     );
     x = to;
   }

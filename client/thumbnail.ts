@@ -11,9 +11,10 @@ const MOST_COLUMNS = 128;
 const MOST_ROWS = 32;
 
 /** `full` is the raw value of full light. */
-export function thumbnail({ width, height, tint }: BitmapInfo, { pixels }: PictureFrame, full: number): Picture {
-  const shaded = shadesOf({ width, height, pixels }, full, MOST_COLUMNS, MOST_ROWS);
+export function thumbnail(bitmap: BitmapInfo, { pixels }: PictureFrame, full: number): Picture {
+  const { width, height } = bitmap;
+  const shaded = shadesOf(bitmap, { width, height, pixels }, full, MOST_COLUMNS, MOST_ROWS);
   const shown = Math.min(WIDEST, Math.max(4, Math.round((HEIGHT * width) / height)));
   const ground = `<path d="M0 0H${shaded.columns}V${shaded.rows}H0z"/>`;
-  return picture(shown, HEIGHT, [shaded.columns, shaded.rows], ground + cells(shaded, tint));
+  return picture(shown, HEIGHT, [shaded.columns, shaded.rows], ground + cells(shaded));
 }

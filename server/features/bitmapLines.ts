@@ -1,5 +1,6 @@
 /** What some lines of a document hold of a bitmap: its numbers with their light, its zero-filled ends and its rows. */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { levelOf, rgbOf } from "../../shared/pixels/colour.ts";
 import type { BitmapLines, NumbersOfLine } from "../../shared/protocol/lsp.ts";
 import { slotOf } from "../../shared/source/arrays.ts";
 import type { Initialiser, ListNode } from "../../shared/source/initialiser.ts";
@@ -68,12 +69,18 @@ export function bitmapLines(
   }
 }
 
-/** Mean and highest value of the pixels of written elements; the mean of an element without pixels is not a number. */
+/**
+ * Mean and highest value of the pixels of written elements; of colours the mean of each channel as 0xRRGGBB, and the
+ * highest level. The mean of an element without pixels is not a number.
+ */
 function light(bitmap: Bitmap, from: number, to: number): { mean: Float64Array; most: Uint32Array } {
   const mean = new Float64Array(to - from);
   const most = new Uint32Array(to - from);
   const pixels = new Uint32Array(to - from);
-  const { array } = bitmap;
+  const { array, format, palette } = bitmap;
+  const coloured = format.kind === "rgb" || format.kind === "palette";
+  const colours = palette?.colours;
+  const sums = new Float64Array(coloured ? 3 * (to - from) : 0);
   let low = Number.POSITIVE_INFINITY;
   let high = -1;
   for (let i = from; i < to; i++) {
@@ -87,11 +94,23 @@ function light(bitmap: Bitmap, from: number, to: number): { mean: Float64Array; 
     visitPixels(bitmap, low, high + 1, (slot, _frame, _pixel, value) => {
       const at = indexOf(slot) - from;
       if (at < 0 || at >= pixels.length) return;
-      mean[at] = (mean[at] as number) + value;
       pixels[at] = (pixels[at] as number) + 1;
-      if (value > (most[at] as number)) most[at] = value;
+      const level = coloured ? levelOf(format, value, colours) : value;
+      if (level > (most[at] as number)) most[at] = level;
+      if (!coloured) mean[at] = (mean[at] as number) + value;
+      else {
+        const rgb = rgbOf(format, value, colours);
+        for (let c = 0; c < 3; c++) sums[3 * at + c] = (sums[3 * at + c] as number) + ((rgb >> (16 - 8 * c)) & 255);
+      }
     });
-  for (let at = 0; at < mean.length; at++) mean[at] = (mean[at] as number) / (pixels[at] as number);
+  for (let at = 0; at < mean.length; at++) {
+    const count = pixels[at] as number;
+    if (!coloured || count === 0) mean[at] = (mean[at] as number) / count;
+    else {
+      const channel = (c: number) => Math.round((sums[3 * at + c] as number) / count);
+      mean[at] = channel(0) * 65536 + channel(1) * 256 + channel(2);
+    }
+  }
   return { mean, most };
 }
 

@@ -97,7 +97,7 @@ export interface NumbersOfLine {
   readonly line: number;
   /**
    * Four numbers for each element that holds pixels, in order of the text: its column, its length on this line, and
-   * the mean and the highest raw value of its pixels.
+   * the mean and the highest raw value of its pixels. Of colours: their mean as 0xRRGGBB, and the highest level.
    */
   readonly numbers: readonly number[];
 }

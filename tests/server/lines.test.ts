@@ -65,6 +65,18 @@ describe("numbers", () => {
     expect(peak).toBeUndefined();
   });
 
+  test("of colours tell their mean colour and their highest channel", async () => {
+    // RGB565 (Linux V4L2): full red, then green at half of its 63 steps; two indices in one number.
+    const colours = await ask("// @bitmap 2x1 rgb565\nconst uint16_t a[] = {0xF800, 0x0400};\n", [0, 9]);
+    expect(colours.lines && numbersOf(colours.lines).map((n) => n.slice(3))).toEqual([
+      [0xff0000, 255],
+      [0x008200, 130],
+    ]);
+    const palette = "// @palette rgb888\nconst uint32_t hues[] = {0x000000, 0xFF8000};\n";
+    const indices = await ask(`${palette}// @bitmap 2x1 palette4 palette=hues\nconst uint8_t a[] = {0x01};\n`, [0, 9]);
+    expect(indices.lines && numbersOf(indices.lines).map((n) => n.slice(3))).toEqual([[0x804000, 255]]);
+  });
+
   test("without pixels are left out: those that are skipped, and those too many", async () => {
     const { lines } = await ask("// @bitmap 2x1 skip=1\nconst uint8_t a[] = {99, 1, 2, 98};\n", [0, 9]);
     expect(lines && numbersOf(lines).map((n) => n[3])).toEqual([1, 2]);

@@ -25,7 +25,7 @@ test("the least light is a level above dark", () => {
 });
 
 describe("numbers", () => {
-  const bitmap = info({ cap: 64, tint: "#ffb84d" });
+  const bitmap = info({ cap: 64, limit: 64, tint: "#ffb84d" });
   const heat = (of: typeof bitmap, ...lines: [number, number[]][]) =>
     heatOf(
       of,
@@ -43,7 +43,7 @@ describe("numbers", () => {
   });
 
   test("at the cap are not over it, also where the firmware drives a share", () => {
-    const driven = info({ cap: 16, drive: 0.25 });
+    const driven = info({ cap: 16, drive: 0.25, limit: 64 });
     const { beyond } = heat(driven, [0, [0, 2, 64, 64, 4, 2, 65, 65]]);
     expect(beyond).toEqual(["0:4-6"]);
   });
@@ -53,6 +53,16 @@ describe("numbers", () => {
     expect([...byTint.keys()]).toEqual(["#ffb84d"]);
     expect(byTint.get("#ffb84d")?.[LEVELS]).toEqual(["0:0-1", "7:6-8"]);
     expect(byTint.get("#ffb84d")?.flat()).toHaveLength(2);
+  });
+
+  test("of a colour format have their own colour, in few steps, and no tint", () => {
+    const rgb = info({ kind: "rgb", format: "rgb565", most: 65535, limit: 128, tint: "#ffb84d" });
+    const { byTint, beyond } = heat(rgb, [0, [0, 6, 0xff0000, 255, 8, 6, 0x004000, 64, 16, 6, 0, 0]]);
+    expect([...byTint.keys()]).toEqual(["#ff0000", "#00ff00"]);
+    expect(byTint.get("#ff0000")?.[LEVELS]).toEqual(["0:0-6"]);
+    // 64 of 255 is a little over a quarter.
+    expect(byTint.get("#00ff00")?.[LEVELS / 2]).toEqual(["0:8-14"]);
+    expect(beyond).toEqual(["0:0-6"]);
   });
 
   test("without a tint are white", () => {

@@ -143,3 +143,11 @@ test.each([
 ])("pictures after lines of %j columns line up", (columns, free) => {
   expect(paddings(columns)).toEqual(free);
 });
+
+test("colours are drawn as they are, whatever the tint", () => {
+  // RGB565 (Linux V4L2): red, green and blue at full, then half red.
+  const bitmap = info({ width: 4, height: 20, kind: "rgb", format: "rgb565", most: 65535, tint: "#ffb84d" });
+  const [picture] = rowPictures(bitmap, 255, [row(0, 0, [0xf800, 0x07e0, 0x001f, 0x8000])]);
+  const [line = []] = colours(picture?.uri ?? "");
+  expect([1, 17, 33, 49].map((x) => line[x])).toEqual(["#ff0000", "#00ff00", "#0000ff", "#880000"]);
+});
