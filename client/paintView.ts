@@ -7,7 +7,7 @@ import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
 import { rangeOf } from "./ranges.ts";
 import type { Identity, Showing } from "./shown.ts";
-import { placeAt, rangeOfPlace, readShown } from "./shown.ts";
+import { placeAt, rangeOfPlace, readShown, whyNotShown } from "./shown.ts";
 import { applyStroke } from "./stroke.ts";
 
 export interface PaintView {
@@ -37,7 +37,7 @@ export function createPaintView(
   /** The bitmap wanted, also where its shape has changed; else the one under the text cursor; else the first. */
   const pick = (bitmaps: readonly BitmapInfo[]): BitmapInfo | undefined => {
     const same = wanted && bitmaps.find((b) => b.name === wanted?.name && b.identity.ordinal === wanted.ordinal);
-    const found = same ?? underCursor(bitmaps) ?? bitmaps.find((b) => b.why === undefined) ?? bitmaps[0];
+    const found = same ?? underCursor(bitmaps) ?? bitmaps.find((b) => whyNotShown(b) === undefined) ?? bitmaps[0];
     wanted = found?.identity;
     return found;
   };
