@@ -88,10 +88,11 @@ function packingsOf(
   const { width, height } = claim;
   const all: [FormatName, Packing[]][] = [];
   const says = (name: FormatName) => hints.formats?.includes(name) || claim.hints?.formats?.includes(name) || false;
-  const pixels = pictured || claim.panel !== undefined;
+  const pixels = pictured || claim.panel !== undefined || claim.pictured === true;
   const mono: Packing[] = [
     { habit: 0, pack: "rows", bits: "msb" },
-    { habit: -0.07, pack: "rows", bits: "lsb" },
+    // X bitmaps end in `_bits`, and so do some that have lost their defines.
+    { habit: /_bits$/.test(subject.array.name) ? 0.01 : -0.05, pack: "rows", bits: "lsb" },
   ];
   if (width % size !== 0) {
     mono.push({ habit: -0.04, pack: "rows", bits: "msb", spare: "first" });
@@ -116,7 +117,7 @@ function packingsOf(
     all.push(["mono1", [{ habit: most === 1 ? 0.2 : most === 255 ? 0 : -0.1, pack: "each", bits: "msb" }]]);
   // One number a pixel is what any table looks like: words or a wide range of values must speak for a picture.
   if (!ordered && most > 1 && most <= 255 && (pixels || says("gray8") || most >= 32)) {
-    all.push(["gray8", [{ habit: -0.04, pack: size === 8 ? "rows" : "each" }]]);
+    all.push(["gray8", [{ habit: most < 32 && !says("gray8") ? -0.09 : -0.04, pack: size === 8 ? "rows" : "each" }]]);
   }
   if (says("rgb332") && size === 8) all.push(["rgb332", [{ habit: 0, pack: "rows" }]]);
   if (size === 16 && !ordered && most > 255) all.push(["rgb565", [{ habit: 0, pack: "rows" }]]);
@@ -184,6 +185,8 @@ function hinted({ pack, bits, spare, format, height }: Arrangement, hints: Hints
   let sum = 0;
   const whole = pack === "each" && hints.formats?.includes("gray8");
   if (hints.formats) sum += whole || hints.formats.includes(format.name) ? 0.12 : -0.12;
+  // A descriptor may give the bits of a pixel beside the size.
+  if (format.depth > 1 && hints.numbers?.includes(format.depth)) sum += 0.1;
   if (format.depth >= 8) return sum;
   const shape = pack === "pages" ? "columns" : pack;
   if (hints.pack) {

@@ -10,7 +10,7 @@ import { layOut } from "../pixels/layout.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import type { Claim, Hints } from "./evidence/claim.ts";
 import { coherence, hasStrayBits, showsDrawing, uprightness } from "./evidence/coherence.ts";
-import { commentClaims, hintsIn } from "./evidence/comments.ts";
+import { commentClaims, headComment, hintsIn } from "./evidence/comments.ts";
 import { constantClaims } from "./evidence/constants.ts";
 import { descriptorClaims } from "./evidence/descriptors.ts";
 import { dimensionClaims } from "./evidence/dimensions.ts";
@@ -92,11 +92,13 @@ function work(file: BitmapFile, array: SourceArray): readonly Offer[] {
   const subject = subjectOf(file, array);
   if (!subject || isPackedOrFile(subject)) return [];
   const claims = isTable(subject)
-    ? descriptorClaims(subject).filter((c) => c.drawnBy)
+    ? [...descriptorClaims(subject).filter((c) => c.drawnBy), ...commentClaims(subject).filter((c) => c.inPixels)]
     : SOURCES.flatMap((source) => source(subject)).filter((c) => subject.pictured || !c.needsWord);
   if (claims.length === 0) return [];
   const weighed = new Map<string, Weighed>();
-  const hints = hintsIn([...subject.comments, ...groupComments(subject)].map((c) => c.text).join("\n"));
+  const near = hintsIn([...subject.comments, ...groupComments(subject)].map((c) => c.text).join("\n"));
+  // What a comment near the array says comes before what holds for all of the file.
+  const hints = { ...hintsIn(headComment(subject)?.text ?? ""), ...near };
   for (const candidate of weigh(subject, claims, hints)) {
     const other = weighed.get(candidate.words);
     weighed.set(candidate.words, other ? joined(other, candidate) : candidate);
@@ -153,6 +155,13 @@ function weigh(subject: Subject, claims: readonly Claim[], hints: Hints): Weighe
       rank -= 0.12;
       confidence -= 0.14;
     }
+    // The outermost dimension counts the frames, if anything does.
+    const outer = subject.array.dimensions.length > 1 ? subject.array.dimensions[0]?.size : undefined;
+    if (outer === arrangement.frames && outer > 1) rank += 0.08;
+    else if (outer !== undefined && arrangement.frames > 1 && outer % arrangement.frames !== 0) {
+      rank -= 0.15;
+      confidence -= 0.1;
+    }
     if (claim.drawn) {
       const layout = layoutOf(reading);
       const shown = layout ? showsDrawing(subject.bits, layout, claim.drawn) : 0;
@@ -195,7 +204,8 @@ function severalLikely(
 ): boolean {
   if (fontish || claim.hints?.numbers?.includes(frames)) return true;
   if (array.dimensions.length > 1 && array.dimensions[0]?.size === frames) return true;
-  if (comments.some((c) => new RegExp(`\\b${frames}\\b`).test(c.text))) return true;
+  const sides = frames === claim.width || frames === claim.height;
+  if (!sides && comments.some((c) => new RegExp(`\\b${frames}\\b`).test(c.text))) return true;
   return words.some((word) => /^(?:frames?|anim|animation|font|glyphs?|[a-z]{3,}[^s\W]s)$/.test(word));
 }
 

@@ -16,10 +16,14 @@ export interface Claim {
   readonly weight: number;
   /** The kind of evidence: two kinds that agree count more than one. */
   readonly kind: string;
+  /** The evidence itself speaks of pixels or pictures. */
+  readonly pictured?: boolean;
   /** Only for an array that words call a picture. */
   readonly needsWord?: boolean;
   /** A function whose name speaks of pictures takes it, whatever the array's own name says. */
   readonly drawnBy?: boolean;
+  /** A comment that speaks of nothing else gives the size in pixels. */
+  readonly inPixels?: boolean;
   /** Rows as drawn in comments, `1` lit and `0` dark: a reading must show them. */
   readonly drawn?: readonly string[];
   /** The panel to name instead of the size. */

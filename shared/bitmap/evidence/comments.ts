@@ -92,7 +92,7 @@ export function commentsAround(text: string, array: SourceArray, open: number, c
 
 /** Units that make a size one of something else. */
 const OTHER_UNIT =
-  /^\s*(?:=\s*\d+\s*)?(?:bytes?|words?|entries|entry|steps?|keys?|buttons?|channels?|values?|elements?|taps?|notes?|coefficients?|points?|pairs?|bits\b|pins?|nibbles?|mm\b|cm\b|V\b|ms\b|times?|tables?|cells?|blocks?|slots?|samples?|zones?|registers?|servos?|motors?|bars?|character (?:lcd|display)|chars? (?:lcd|display)|lcd)\b/i;
+  /^\s*(?:=\s*\d+\s*)?(?:bytes?|words?|entries|entry|steps?|keys?|buttons?|channels?|values?|elements?|taps?|notes?|coefficients?|points?|pairs?|bits\b|pins?|nibbles?|mm\b|cm\b|V\b|ms\b|times?|tables?|blocks?|slots?|samples?|zones?|registers?|servos?|motors?|bars?|character (?:lcd|display)|chars? (?:lcd|display)|lcd)\b/i;
 const SIZE =
   /(?<![\w.#])(\d{1,4})\s*(?:px|pixels?|cols?|columns?|dots?|wide)?\s*(?:[xX×*]|\bby\b)\s*(\d{1,4})(?:\s*(?:px|pixels?)?\s*[xX×,(]?\s*[xX×]\s*(\d{1,4}))?(?![\w.]*\d)/g;
 const WORDED: readonly [RegExp, boolean][] = [
@@ -119,22 +119,33 @@ interface Size {
   readonly third: number | undefined;
   readonly said: string;
   readonly pixels: boolean;
+  /** The size counts things of another name, such as nodes. */
+  readonly things: boolean;
 }
 
 /** The sizes that a text gives, in its order. */
-export function sizesIn(text: string): Size[] {
+function sizesIn(text: string): Size[] {
   const sizes: Size[] = [];
   const counted = FRAMES.exec(text);
   const frames = counted ? Number(counted[1]) : undefined;
-  const push = (width: number, height: number, said: string, third: number | undefined, pixels: boolean) => {
+  const push = (
+    width: number,
+    height: number,
+    said: string,
+    third: number | undefined,
+    pixels: boolean,
+    things = false,
+  ) => {
     if (width < 1 || height < 1 || width * height < 8 || sizes.length >= 4) return;
-    sizes.push({ width, height, frames, third, said: said.trim(), pixels });
+    sizes.push({ width, height, frames, third, said: said.trim(), pixels, things });
   };
   for (const m of text.matchAll(SIZE)) {
     const after = text.slice(m.index + m[0].length);
     if (OTHER_UNIT.test(after)) continue;
     const pixels = /px|pixel|dots/i.test(m[0]) || /^\s*(?:px|pixels?|dots?)\b/i.test(after);
-    push(Number(m[1]), Number(m[2]), m[0], m[3] === undefined ? undefined : Number(m[3]), pixels);
+    // Dots by the name of something else, such as nodes, count only where words speak of pictures.
+    const things = /^\s*[A-Za-z]{2,}s\b/.test(after) && !speaksOfPictures(after.slice(0, 24));
+    push(Number(m[1]), Number(m[2]), m[0], m[3] === undefined ? undefined : Number(m[3]), pixels, things);
   }
   for (const [pattern, swapped] of WORDED) {
     for (const m of text.matchAll(pattern)) {
@@ -173,21 +184,31 @@ export function hintsIn(text: string): Hints {
   )
     formats.push("gray8");
   if (/\b(?:1[- ]?bpp|monochrome|mono|1[- ]bit|one bit)\b/i.test(text)) formats.push("mono1");
+  const bitLeft =
+    /\b(?:bit (?:\d+|zero)|[ml]sb|d[07]|(?:high|low)(?:est)? bit|significant bit)\s*(?:is |first |on |at |in )*(?:the )?left/i.test(
+      text,
+    );
+  const bitTop =
+    /\b(?:bit (?:\d+|zero)|[ml]sb|d[07]|(?:high|low)(?:est)? bit|significant bit)\s*(?:is |first |on |at |in )*(?:the )?(?:top|uppermost|upper)/i.test(
+      text,
+    );
   const vertical =
+    bitTop ||
     /\b(?:vertical(?:ly)?|columns? (?:bytes?|by column|major|first|data|of)|column-major|column by column|byte(?:s)? (?:is|are|holds?|per|a|each) (?:a |one )?columns?|(?:one )?byte (?:per|a) column|by columns?|in columns|left column first|top to bottom)\b/i.test(
       text,
     );
   const pages = /\b(?:pages?|page mode|bands? of (?:8|eight))\b/i.test(text);
   const rows =
-    /\b(?:horizontal(?:ly)?|row[- ]major|row by row|rows? (?:of|padded|first)|(?:two|2|one|1|three|3) bytes? (?:per|a|each) row|bytes? (?:per|a) row|byte (?:per|a) row|line by line|left to right)\b/i.test(
+    bitLeft ||
+    /\b(?:horizontal(?:ly)?|row[- ]major|row by row|rows? (?:of|padded|first)|(?:two|2|one|1|three|3) bytes? (?:per|a|each) row|one (?:word |number )?(?:per|a|each|to a) row|bytes? (?:per|a) row|byte (?:per|a) row|line by line|left to right)\b/i.test(
       text,
     );
   const msb =
-    /\b(?:msb(?:[- ]first| left| (?:is|at) (?:the )?(?:left|top)| on the left)?|(?:bit 7|d7|highest bit|high bit|top bit) (?:is |on |at )?(?:the )?(?:left|leftmost|top|first)|most significant bit (?:first|left|on the left|is))\b/i.test(
+    /\b(?:msb(?:[- ]first| left| (?:is|at) (?:the )?(?:left|top)| on the left)?|(?:bit 7|d7|highest bit|high bit|top bit) (?:is |on |at )?(?:the )?(?:left|leftmost|top|uppermost|first)|most significant bit (?:first|left|on the left|is))\b/i.test(
       text,
     );
   const lsb =
-    /\b(?:lsb(?:[- ]first| left| (?:is|at) (?:the )?(?:left|top)| on (?:the left|top))?|(?:bit 0|d0|lowest bit|low bit) (?:is |on |at )?(?:the )?(?:left|leftmost|top|first)|least significant bit (?:first|left|on|is)|xbm)\b/i.test(
+    /\b(?:lsb(?:[- ]first| left| (?:is|at) (?:the )?(?:left|top)| on (?:the left|top))?|(?:bit 0|d0|lowest bit|low bit) (?:is |on |at )?(?:the )?(?:left|leftmost|top|uppermost|first)|least significant bit (?:first|left|on|is)|xbm)\b/i.test(
       text,
     );
   return {
@@ -208,6 +229,15 @@ export function hintsIn(text: string): Hints {
   };
 }
 
+/** The comment at the head of the file, if it speaks of all that is in it. */
+export function headComment({ source }: Subject): Comment | undefined {
+  const head = /^\s*(?:#pragma once\s+)?(?:\/\*[\s\S]{0,1500}?\*\/|(?:\s*\/\/[^\n]*\n){1,20})/.exec(
+    source.text.slice(0, 3000),
+  );
+  if (!head || !/\b(?:all|each|every|everything|throughout)\b/i.test(head[0])) return undefined;
+  return { at: head[0].search(/\S/), text: head[0] };
+}
+
 /** Claims of the comments near the array, and of those that speak of its whole group or of all in the file. */
 export function commentClaims(subject: Subject): Claim[] {
   const { source, comments } = subject;
@@ -216,22 +246,26 @@ export function commentClaims(subject: Subject): Claim[] {
   const group = groupComments(subject).filter((c) => !speaksOfTables(c.text));
   const shared = claimsOf(group, 0.68, "comment of the group");
   if (shared.length > 0) return shared;
-  const head = /^\s*(?:\/\*[\s\S]{0,1500}?\*\/|(?:\s*\/\/[^\n]*\n){1,20})/.exec(source.text.slice(0, 3000));
-  const general = head && /\b(?:all|each|every)\b/i.test(head[0]) ? [{ at: head[0].search(/\S/), text: head[0] }] : [];
+  const head = headComment(subject);
+  const general = head ? [head] : [];
   return claimsOf(general, 0.64, "comment at the head of the file");
 
   function claimsOf(from: readonly Comment[], weight: number, where: string): Claim[] {
     return from.flatMap(({ at, text }) =>
-      sizesIn(text).flatMap(({ width, height, frames, third, said, pixels }): Claim[] => {
+      sizesIn(text).flatMap(({ width, height, frames, third, said, pixels, things }): Claim[] => {
         const evidence = `the ${where} on line ${lineOf(source, at)} says “${said}”`;
         const sure = pixels || subject.pictured || speaksOfPictures(text);
+        if (things && !sure) return [];
+        const inPixels = pixels && !speaksOfTables(text);
         const base = {
+          inPixels,
           width,
           height,
           evidence,
           kind: "comment",
           weight: sure ? weight : weight - 0.12,
-          ...(sure ? {} : { hints: { formats: ["mono1"] as const } }),
+          pictured: pixels || speaksOfPictures(text),
+          ...(sure ? {} : { hints: { formats: ["mono1", "rgb565"] as const } }),
         };
         const claims: Claim[] = [{ ...base, frames: third ?? frames }];
         // A third number may be a depth; a count of frames may be one of something else.

@@ -184,6 +184,7 @@ function claimsOfGroup(subject: Subject, group: number, at: number, after: numbe
       hints,
       weight: weight - less,
       kind: "descriptor",
+      pictured: handles,
       drawnBy,
       evidence: evidence(width, height),
     });

@@ -109,6 +109,10 @@ export function firstCharacter(subject: Subject, frames: number): string | undef
   const digits =
     words.some((w) => /^(?:digits?|numerals?|numbers?)$/.test(w)) ||
     comments.some((c) => /\b(?:digits|numerals) 0\b/i.test(c.text));
+  const from = /\b(?:from|first(?: is)?|start(?:s|ing)?(?: at| with)?)\s+'(.)'/i.exec(
+    comments.map((c) => c.text).join("\n"),
+  );
+  if (from && fontish) return wordOf((from[1] as string).charCodeAt(0));
   if (frames === 10 && digits) return wordOf(48);
   if (!fontish) return undefined;
   if (frames === 95 || frames === 96 || frames === 224) return wordOf(32);

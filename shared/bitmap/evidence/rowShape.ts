@@ -67,21 +67,38 @@ function groupsOf(lines: readonly BodyLine[]): { height: number; frames: number 
 function binaryRows(subject: Subject, lines: readonly BodyLine[]): Claim[] {
   const { size, array, pictured, count } = subject;
   const each = (lines[0] as BodyLine).count;
-  if (each > 8 || lines.some((line) => line.count !== each)) return [];
   let digits = 0;
   let several = 0;
+  let lit = 0;
   for (let i = 0; i < array.given; i++) {
     const m = /^(?:0[bB]|B)([01']+)$/.exec(spelling(subject, i));
     if (!m) return [];
     const row = (m[1] as string).replaceAll("'", "");
     if (digits !== 0 && row.length !== digits) return [];
     digits = row.length;
-    if (/11|1.*1/.test(row)) several++;
+    if (row.includes("1")) lit++;
+    if (/1.*1/.test(row)) several++;
   }
+  const inner = array.dimensions[1]?.size;
+  if (array.dimensions.length === 2 && inner === digits && digits === size && several >= lit * 0.6) {
+    const evidence = `it holds lists of ${inner} numbers of ${digits} binary digits`;
+    return [
+      {
+        width: digits,
+        height: inner,
+        frames: count / inner,
+        kind: "rows",
+        weight: 0.64,
+        evidence,
+        hints: { formats: ["mono1"], pack: "rows", bits: "msb" },
+      },
+    ];
+  }
+  if (each > 8 || lines.some((line) => line.count !== each)) return [];
   if (digits < 3 || digits > size || (digits < size && each > 1)) return [];
   // Words behind the lines name what each number is for; one bit a number picks pins or channels.
   const labelled = lines.filter((line) => /[A-Za-z0-9]{2}/.test(line.comment)).length > lines.length / 3;
-  if (!pictured && (labelled || several < array.given / 2 || digits < size)) return [];
+  if (!pictured && (labelled || several < lit / 2 || digits < size)) return [];
   const width = digits * each;
   const hints: Hints = {
     formats: ["mono1"],
