@@ -4,6 +4,7 @@ import type { Range, TextEdit, WorkspaceEdit } from "vscode-languageserver/node"
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Palette } from "../../shared/bitmap/palettes.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
+import { elementSpan } from "../../shared/source/arrays.ts";
 import type { Span, TextEdit as SpanEdit } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
 import type { ClientSettings } from "./settings.ts";
@@ -27,6 +28,8 @@ export function workspaceEdit(parsed: Parsed, edits: readonly SpanEdit[], settin
 
 /** The braces of a bitmap's (or palette's) own list; undefined for a string. */
 export function bodyOf({ array }: Pick<Bitmap, "array">): Span | undefined {
+  if (array.elided && array.given > 0)
+    return { start: elementSpan(array, 0).start - 1, end: elementSpan(array, array.given - 1).end + 1 };
   const node = array.list?.nodes[array.node];
   return node && { start: array.base + node.open, end: array.base + node.close + 1 };
 }

@@ -125,7 +125,7 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
     const options = xbmOptions(source, array);
     if (options) bitmaps.push(bitmapOf(array, undefined, new Map(), { options, panel: undefined }, undefined));
   });
-  bitmaps.sort((a, b) => a.array.base - b.array.base || a.array.node - b.array.node);
+  bitmaps.sort((a, b) => a.array.base - b.array.base || a.array.node - b.array.node || a.array.first - b.array.first);
   problems.sort((a, b) => a.start - b.start);
   return { source, file, panels, bitmaps, palettes: palettes.all, problems };
 }

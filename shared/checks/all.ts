@@ -1,6 +1,7 @@
 /** All rules, and what can be done with their findings. Start here; a new rule is a file and a line in this table. */
 import { identityOf } from "../bitmap/edit.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
+import type { SourceArray } from "../source/arrays.ts";
 import type { Initialiser } from "../source/initialiser.ts";
 import type { TextEdit } from "../source/text.ts";
 import { annotation } from "./annotation.ts";
@@ -49,16 +50,19 @@ export function checkFile(file: BitmapFile): Finding[] {
 function checkedBefore(text: string, bitmap: Bitmap): Kept {
   const { array } = bitmap;
   const key = keyOf(bitmap);
-  const known = array.list && kept.get(array.list)?.get(array.node);
+  const known = array.list && kept.get(array.list)?.get(placeOf(array));
   if (known?.key === key) return known;
   const findings = RULES.flatMap((rule) => rule.checkBitmap?.(text, bitmap) ?? []);
   const made: Kept = { key, base: array.base, findings };
   if (array.list) {
     const byNode = kept.get(array.list) ?? new Map<number, Kept>();
-    kept.set(array.list, byNode.set(array.node, made));
+    kept.set(array.list, byNode.set(placeOf(array), made));
   }
   return made;
 }
+
+/** Tells the arrays of one initialiser apart: those without braces share a list. */
+const placeOf = ({ node, first }: SourceArray) => node * 2 ** 32 + first;
 
 /** All that the rules may look at, beside the initialiser itself; places relative to it. */
 function keyOf(bitmap: Bitmap): string {

@@ -6,8 +6,9 @@ import { elementSpan, slotOf } from "../source/arrays.ts";
 import { emitRows } from "../source/emit.ts";
 import type { ListNode } from "../source/initialiser.ts";
 import { literalStyle } from "../source/literals.ts";
-import { lineLayout, writeOut } from "../source/rewrite.ts";
+import { writeOut } from "../source/rewrite.ts";
 import type { Span, TextEdit } from "../source/text.ts";
+import { lineLayout } from "../source/writeOut.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
 import { bitmapOf, counted } from "./rules.ts";
 
@@ -53,7 +54,9 @@ type Judgement = Pick<BitmapFinding, "severity" | "message" | "span" | "data">;
 
 function judge(text: string, bitmap: Bitmap, layout: Layout): Judgement[] {
   const { array } = bitmap;
-  const { given, count, name } = array;
+  const { given, name } = array;
+  // The NUL after a string is stored, but no pixel.
+  const count = array.nul && array.count === layout.elements + 1 ? layout.elements : array.count;
   const needed = layout.elements;
   const close = closeOf(array);
   if (array.excess > 0) {
@@ -87,7 +90,7 @@ function judge(text: string, bitmap: Bitmap, layout: Layout): Judgement[] {
         : array.nameSpan;
     return [{ severity: "warning", message, span, data: { case: "long" } }];
   }
-  if (array.gaps.length > 0) {
+  if (array.gaps.length > 0 && !(array.nul && given === needed)) {
     const empty = array.gaps.reduce((sum, gap) => sum + gap.to - gap.from, 0);
     const message = `${empty} of ${count} elements of ${name} are not written; the compiler fills them with 0 (${zeroPixels(bitmap, layout)}).`;
     const gap = array.gaps[0];
@@ -192,7 +195,10 @@ function cut(file: BitmapFile, bitmap: Bitmap, keep: number): Fix | undefined {
   const fixed = array.dimensions.length > 1 && array.dimensions.every((d) => d.size !== undefined);
   if (
     array.slots ||
-    node.lists > 0 ||
+    node.lists + node.strings > 0 ||
+    node.quoted ||
+    array.elided ||
+    array.fixed !== undefined ||
     keep % row !== 0 ||
     (fixed && keep !== array.count) ||
     keep >= array.given ||
@@ -234,7 +240,9 @@ function pad(file: BitmapFile, bitmap: Bitmap, layout: Layout): Fix | undefined 
 function extend(file: BitmapFile, bitmap: Bitmap, layout: Layout): Fix | undefined {
   const { array } = bitmap;
   const node = array.list?.nodes[array.node] as ListNode;
-  if (array.dimensions.length > 1 || node.lists > 0 || !array.type) return undefined;
+  if (array.dimensions.length > 1 || node.lists + node.strings > 0 || node.quoted || array.elided || !array.type)
+    return undefined;
+  if (array.fixed !== undefined) return undefined;
   const span = declaredSpan(array);
   const { text } = file.source;
   const perLine = layout.lineElements || 16;

@@ -118,7 +118,7 @@ function isSafe(array: SourceArray, range: Range): boolean {
   const node = list?.nodes[array.node];
   if (!list || !node || list.wide.size > 0) return false;
   const [least, most] = [Number(range.least), Number(range.most)];
-  for (let i = node.firstElement; i < node.endElement; i++) {
+  for (let i = array.first; i < array.first + array.given; i++) {
     const value = list.values[i] as number;
     if (value < least || value > most) return false;
   }
@@ -129,7 +129,10 @@ function isSafe(array: SourceArray, range: Range): boolean {
 function isPattern(text: string, array: SourceArray, index: number, value: bigint): boolean {
   if (!array.type?.signed || value < 0n || value >= 1n << BigInt(array.type.bits)) return false;
   const span = elementSpan(array, index);
-  const style = literalStyle(text.slice(span.start, span.end));
+  const before = text.slice(span.start, span.end);
+  // An escape or a character of a string gives a code unit, whose sign is that of the element.
+  if (/^[^ -[\]-~]/.test(before)) return true;
+  const style = literalStyle(before);
   return style !== undefined && style.base !== 10;
 }
 

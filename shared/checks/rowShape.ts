@@ -92,9 +92,9 @@ function linesOf(text: string, array: SourceArray): { perLine: number; lines: nu
   const { base } = array;
   const { starts, lengths } = array.list as Initialiser;
   // Straight from the typed arrays: this loop runs over every element of every bitmap.
-  for (let i = node.firstElement; i < node.endElement; i++) {
+  for (let i = array.first; i < array.first + array.given; i++) {
     const start = base + (starts[i] as number);
-    if (i > node.firstElement && breaksBetween(text, end, start)) {
+    if (i > array.first && breaksBetween(text, end, start)) {
       if (lines === 0) {
         perLine = onLine;
         first = end;

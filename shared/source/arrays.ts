@@ -4,6 +4,7 @@ import { arrange, childLists } from "./aggregate.ts";
 import type { Annotation } from "./annotationSyntax.ts";
 import type { Declarator, Dimension } from "./declarations.ts";
 import type { Initialiser, ListNode } from "./initialiser.ts";
+import { membersOf } from "./members.ts";
 import { lineEnd } from "./scan.ts";
 import type { Span } from "./text.ts";
 import type { CType, IntType } from "./types.ts";
@@ -20,8 +21,12 @@ export interface SourceArray {
   /** From the first word of the statement to the end of the initialiser. */
   readonly declaration: Span;
   readonly base: number;
-  /** Index of the array's list in `list.nodes`. */
+  /** Index of the array's list in `list.nodes`; without braces of its own, of the list that its elements stand in. */
   readonly node: number;
+  /** Index of its first written element in `list`. */
+  readonly first: number;
+  /** It has no braces of its own. */
+  readonly elided: boolean;
   /** undefined for an initialiser that is not a list. */
   readonly list: Initialiser | undefined;
   /** undefined when the element type is not known. */
@@ -34,8 +39,14 @@ export interface SourceArray {
   readonly slots: Arrangement["slots"];
   readonly gaps: readonly Gap[];
   readonly excess: number;
-  /** Why values cannot be known or written; undefined for an array that can be edited. */
+  /** Why values cannot be known or written; undefined for an array whose values are known. */
   readonly readOnly: string | undefined;
+  /** Why none of its elements can be written, though their values are known. */
+  readonly fixed?: string | undefined;
+  /** It is a table of pointers. */
+  readonly pointers?: true | undefined;
+  /** A string gives its values, and ends with a NUL that is not written. */
+  readonly nul?: true | undefined;
   /** Where the reason stands, relative to `base`. */
   readonly readOnlySpan?: Span | undefined;
 }
@@ -45,60 +56,33 @@ const MOST_ELEMENTS = 1 << 26;
 
 /** The arrays of integers in an initialiser, as far as the declared type tells. */
 export function collectArrays(
-  text: string,
   placed: { base: number; list: Initialiser },
   declarator: Declarator | undefined,
   start: number,
 ): SourceArray[] {
   if (!declarator) return [];
-  const out: SourceArray[] = [];
   const { list } = placed;
-  const children = list.nodes.length > 1 ? childLists(list, 0) : new Map<number, number[]>();
-  const { nameSpan } = declarator;
-  walk(0, declarator.type, declarator.name, declarator.dimensions, 0);
-  return out;
-
-  function walk(node: number, type: CType, path: string, dimensions: readonly Dimension[], depth: number): void {
-    if (depth > 16) return;
-    if (type.kind === "array") {
-      const scalar = elementOf(type);
-      if (scalar.kind === "int") {
-        out.push(makeArray({ placed, node, name: path, nameSpan, start, type, dimensions }));
-      } else if (scalar.kind === "struct") {
-        (children.get(node) ?? []).forEach((child, i) => {
-          walk(child, type.of, `${path}[${i}]`, dimensions.slice(1), depth + 1);
-        });
-      } else if (depth === 0 && qualifies(list, children, 0, false) && !scalar.why.includes("pointer")) {
-        out.push(makeArray({ placed, node, name: path, nameSpan, start, type, dimensions }));
-      }
-    } else if (type.kind === "struct") {
-      for (const { member, child } of memberLists(node, type)) {
-        walk(child, member.type, `${path}.${member.name}`, [], depth + 1);
-      }
-    }
+  const { nameSpan, name, type, dimensions } = declarator;
+  const scalar = elementOf(type);
+  if (type.kind === "array" && scalar.kind !== "struct") {
+    const whole = { placed, node: 0, name, nameSpan, start, type, dimensions };
+    if (scalar.kind === "int") return [makeArray(whole)];
+    const children = list.nodes.length > 1 ? childLists(list, 0) : new Map<number, number[]>();
+    return qualifies(list, children, 0, false) && !scalar.pointer ? [makeArray(whole)] : [];
   }
-
-  /** Pairs the lists in a struct's initialiser with its members, by designator or by position. */
-  function memberLists(node: number, type: CType & { kind: "struct" }) {
-    const pairs: { member: { name: string; type: CType }; child: number }[] = [];
-    const own = list.nodes[node] as ListNode;
-    let element = own.firstElement;
-    let index = 0;
-    for (const child of children.get(node) ?? []) {
-      const inside = list.nodes[child] as ListNode;
-      index += inside.firstElement - element;
-      element = inside.endElement;
-      const lead = inside.lead ? text.slice(placed.base + inside.lead.start, placed.base + inside.lead.end) : "";
-      const designator = /^\.\s*(\w+)\s*=?$/.exec(lead.trim())?.[1];
-      if (designator) index = type.members.findIndex((m) => m.name === designator);
-      else if (lead !== "") return pairs;
-      const member = type.members[index];
-      if (!member) return pairs;
-      pairs.push({ member, child });
-      index++;
-    }
-    return pairs;
-  }
+  return membersOf(list, 0, type).map((member) => {
+    const own = member.type.span;
+    return makeArray({
+      placed,
+      node: member.node,
+      name: name + member.path,
+      nameSpan,
+      start,
+      type: member.type,
+      dimensions: own ? [{ span: own, size: member.type.count }] : [],
+      range: member.range,
+    });
+  });
 }
 
 function elementOf(type: CType): Exclude<CType, { kind: "array" }> {
@@ -117,14 +101,18 @@ function makeArray(a: {
   start: number;
   type: CType;
   dimensions: readonly Dimension[];
+  range?: { readonly from: number; readonly to: number } | undefined;
 }): SourceArray {
   const { list, base } = a.placed;
   const node = list.nodes[a.node] as ListNode;
+  const { from: first, to: end } = a.range ?? { from: node.firstElement, to: node.endElement };
   const element = elementOf(a.type);
   const type = element.kind === "int" ? element : undefined;
   const sizes = sizesOf(a.type);
-  const arrangement = arrange(list, a.node, sizes.length > 0 ? sizes : [undefined]);
-  const given = node.endElement - node.firstElement;
+  const arrangement = a.range
+    ? inOrder(end - first, sizes, end === node.endElement ? a.node : -1)
+    : arrange(list, a.node, sizes.length > 0 ? sizes : [undefined]);
+  const given = end - first;
   let readOnly: string | undefined;
   let readOnlySpan: Span | undefined;
   const because = (why: string, span?: Span) => {
@@ -138,18 +126,24 @@ function makeArray(a: {
   if (unknownSize) because(`its size is not known: ${unknownSize.why}`);
   if (arrangement.problem) because(arrangement.problem);
   if (arrangement.count > MOST_ELEMENTS) because(`it has ${arrangement.count} elements, too many to lay out`);
-  if (list.nodes.length > 1 || node.designated) {
+  let string = node.quoted !== undefined;
+  if (list.nodes.length > 1 && !a.range) {
     for (let i = a.node; i < list.nodes.length && (list.nodes[i] as ListNode).open < node.close; i++) {
       const inner = list.nodes[i] as ListNode;
-      if (inner.designated) because("its elements are placed by designators, which are not read yet");
       if (inner.lead && i !== a.node) because("it has lists with a type or a call before them");
+      if (inner.quoted) string = true;
+      if (inner.quoted && type && inner.quoted !== type.bits)
+        because(`a string of ${inner.quoted}-bit characters is given to elements of ${type.bits} bits`);
     }
-  }
+  } else if (node.quoted && type && node.quoted !== type.bits)
+    because(`a string of ${node.quoted}-bit characters is given to elements of ${type.bits} bits`);
+  if (string && type?.truth) because("a string is given to truth values");
   for (const [index, why] of list.unreadable) {
-    if (index < node.firstElement || index >= node.endElement) continue;
+    if (index < first || index >= end) continue;
     because(why, { start: list.starts[index] as number, end: endOf(list, index) });
     break;
   }
+  const nul = string && arrangement.count === given + 1 && arrangement.gaps.length === 1;
   return {
     name: a.name,
     nameSpan: a.nameSpan,
@@ -158,6 +152,8 @@ function makeArray(a: {
     declaration: { start: a.start, end: base + list.length },
     base,
     node: a.node,
+    first,
+    elided: a.range !== undefined,
     list,
     type,
     dimensions: a.dimensions,
@@ -168,7 +164,17 @@ function makeArray(a: {
     excess: arrangement.excess,
     readOnly,
     readOnlySpan,
+    fixed: list.fixed,
+    pointers: element.kind === "other" && element.pointer ? true : undefined,
+    nul: nul ? true : undefined,
   };
+}
+
+/** Elements without braces of their own stand in order. `node`: the list at whose end more could be written. */
+function inOrder(given: number, sizes: readonly (number | undefined)[], node: number): Arrangement {
+  const count = sizes.reduce<number>((product, size) => product * (size ?? 0), 1);
+  const gaps = given < count ? [{ from: given, to: count, node }] : [];
+  return { count, slots: undefined, gaps, excess: 0, problem: undefined };
 }
 
 /** Whether a list holds only numbers, or only lists that do (`declared`: an array of integers mixes both freely). */
@@ -176,7 +182,8 @@ function qualifies(list: Initialiser, children: Map<number, number[]>, index: nu
   const stack = [index];
   for (let next = stack.pop(); next !== undefined; next = stack.pop()) {
     const node = list.nodes[next] as ListNode;
-    if (node.strings > 0) return false;
+    // A string that is the whole initialiser is a list; one among numbers is a key or a name.
+    if (node.strings > 0 || (node.quoted && next !== 0)) return declared;
     if (node.lists > 0 && node.numbers > 0 && !declared) return false;
     for (const child of children.get(next) ?? []) stack.push(child);
   }
@@ -205,14 +212,17 @@ export function bindAnnotations(
       list,
       children,
       node,
-      arrays.some((a) => a.node === node && a.type !== undefined),
+      arrays.some((a) => a.node === node && !a.elided && a.type !== undefined),
     );
+  const isString = (node: number) => list.nodes[node]?.quoted !== undefined;
   const isOpen = (node: ListNode, at: number) => node.open < at && at < node.close;
   const bindings = annotations.map((annotation) => {
     const at = annotation.comment.start - base;
     let around = -1;
     // Lists come in the order of their opening braces, so the last one open is the innermost.
-    for (let i = 0; at > 0 && i < list.nodes.length; i++) if (isOpen(list.nodes[i] as ListNode, at)) around = i;
+    for (let i = 0; at > 0 && i < list.nodes.length; i++) {
+      if (isOpen(list.nodes[i] as ListNode, at) && !isString(i)) around = i;
+    }
     const node = around < 0 ? undefined : (list.nodes[around] as ListNode);
     const ownLine =
       node !== undefined &&
@@ -220,6 +230,7 @@ export function bindAnnotations(
       /^\s*$/.test(text.slice(annotation.comment.end, lineEnd(text, annotation.comment.end)));
     if (annotation.words.some((w) => w.text === "entries")) {
       const table = Math.max(0, around);
+      if (table === 0 && found.some((a) => a.node !== 0 || a.elided)) return entriesByType(at);
       const entries = (children.get(table) ?? []).filter((c) => (list.nodes[c] as ListNode).open > at);
       return entries
         .map((c) => firstGood(c, -1))
@@ -227,23 +238,46 @@ export function bindAnnotations(
         .map(arrayAt);
     }
     if (node === undefined) {
+      const member = found.findIndex((a) => (a.node !== 0 || a.elided) && !isString(a.node));
+      if (member >= 0) return [member];
       const first = firstGood(0, -1);
       return first < 0 ? [] : [arrayAt(first)];
     }
     if (ownLine && good(around)) return [arrayAt(around)];
     const inside = (children.get(around) ?? []).map((c) => firstGood(c, at)).find((n) => n >= 0);
     if (inside !== undefined) return [arrayAt(inside)];
+    const elided = found.findIndex((a) => a.elided && a.node === around && (list.starts[a.first] ?? 0) > at);
+    if (elided >= 0) return [elided];
     return good(around) ? [arrayAt(around)] : [];
   });
   return { arrays, bindings };
 
-  /** First list at or below `node` that opens after `after` and holds only numbers; -1 if there is none. */
+  /** The array of each entry of a table of structs: its first list of numbers, else its first string. */
+  function entriesByType(at: number): number[] {
+    const chosen = new Map<string, number>();
+    found.forEach((array, i) => {
+      if ((list.starts[array.first] ?? Number.POSITIVE_INFINITY) < at) return;
+      const entry = /^[^.[]*(\[\d+\])/.exec(array.name)?.[1] ?? "";
+      const before = chosen.get(entry);
+      const better = before !== undefined && isString(found[before]?.node ?? 0) && !isString(array.node);
+      if (before === undefined || better) chosen.set(entry, i);
+    });
+    return [...chosen.values()];
+  }
+
+  /**
+   * First list at or below `node` that opens after `after` and holds only numbers, else the first such string that is
+   * an array; -1 if there is none.
+   */
   function firstGood(node: number, after: number): number {
     const { close } = list.nodes[node] as ListNode;
+    let string = -1;
     for (let i = node; i < list.nodes.length && (list.nodes[i] as ListNode).open <= close; i++) {
-      if ((list.nodes[i] as ListNode).open > after && good(i)) return i;
+      if ((list.nodes[i] as ListNode).open <= after || !good(i)) continue;
+      if (!isString(i)) return i;
+      if (string < 0) string = i;
     }
-    return -1;
+    return string;
   }
 
   function rowAt(node: number): SourceArray | undefined {
@@ -254,12 +288,14 @@ export function bindAnnotations(
   }
 
   function arrayAt(node: number): number {
-    const index = arrays.findIndex((a) => a.node === node);
+    const index = arrays.findIndex((a) => a.node === node && !a.elided);
     if (index >= 0) return index;
     const row = rowAt(node);
     if (row) return arrays.push(row) - 1;
     const why = node === 0 && declarator ? whyOf(declarator.type) : "the type of this list is not known from this file";
-    const type: CType = { kind: "array", of: { kind: "other", why }, count: undefined };
+    const pointed = node === 0 && declarator ? elementOf(declarator.type) : undefined;
+    const pointer = pointed?.kind === "other" && pointed.pointer ? { pointer: pointed.pointer } : {};
+    const type: CType = { kind: "array", of: { kind: "other", why, ...pointer }, count: undefined };
     const name = declarator?.name ?? "";
     const nameSpan = declarator?.nameSpan ?? { start: base, end: base + 1 };
     return arrays.push(makeArray({ placed, node, name, nameSpan, start, type, dimensions: [] })) - 1;
@@ -274,7 +310,7 @@ function rowInside(
 ): { outer: SourceArray; type: CType; dimensions: readonly Dimension[]; path: string } | undefined {
   let depth = 0;
   for (let i = node; i >= 0; i = (list.nodes[i] as ListNode).parent, depth++) {
-    const outer = found.find((a) => a.node === i && a.type !== undefined);
+    const outer = found.find((a) => a.node === i && !a.elided && a.type !== undefined);
     if (!outer?.type) continue;
     const dimensions = outer.dimensions.slice(depth);
     if (depth === 0 || dimensions.length === 0 || dimensions.some((d) => d.size === undefined)) return undefined;
@@ -306,8 +342,7 @@ function whyOf(type: CType): string {
 export function storedBits(array: SourceArray): Uint8Array | Uint16Array | Uint32Array | BigUint64Array | undefined {
   const { type, list, count } = array;
   if (!type || !list || array.readOnly !== undefined) return undefined;
-  const first = (list.nodes[array.node] as ListNode).firstElement;
-  const { slots } = array;
+  const { slots, first } = array;
   if (type.bits === 64) {
     const out = new BigUint64Array(count);
     for (let i = 0; i < array.given; i++) {
@@ -354,7 +389,7 @@ function endOf(list: Initialiser, at: number): number {
 /** Span of a written element in the text. `index` counts the written elements of this array. */
 export function elementSpan(array: SourceArray, index: number): Span {
   const list = array.list as Initialiser;
-  const at = (list.nodes[array.node] as ListNode).firstElement + index;
+  const at = array.first + index;
   return { start: array.base + (list.starts[at] as number), end: array.base + endOf(list, at) };
 }
 
@@ -362,15 +397,14 @@ export function elementSpan(array: SourceArray, index: number): Span {
 export function elementAtOffset(array: SourceArray, offset: number): number {
   const { list } = array;
   if (!list) return -1;
-  const node = list.nodes[array.node] as ListNode;
   const at = offset - array.base;
-  let low = node.firstElement;
-  let high = node.endElement - 1;
+  let low = array.first;
+  let high = array.first + array.given - 1;
   while (low <= high) {
     const middle = (low + high) >> 1;
     if (at < (list.starts[middle] as number)) high = middle - 1;
     else if (at > endOf(list, middle)) low = middle + 1;
-    else return middle - node.firstElement;
+    else return middle - array.first;
   }
   return -1;
 }
@@ -385,23 +419,29 @@ export function slotOf(array: SourceArray, index: number): number {
 export function elementOfSlot(array: SourceArray, slot: number): number {
   const { slots } = array;
   if (!slots) return slot < array.given ? slot : -1;
-  // An inner list that is too long leaves elements without room between the others.
-  if (array.excess > 0) return slots.indexOf(slot);
-  let low = 0;
-  let high = slots.length - 1;
-  while (low <= high) {
-    const middle = (low + high) >> 1;
-    const found = slots[middle] as number;
-    if (found === slot) return middle;
-    if (found < slot) low = middle + 1;
-    else high = middle - 1;
+  let inverse = inverses.get(slots);
+  if (!inverse) {
+    inverse = new Int32Array(array.count).fill(-1);
+    // Elements one too many, or overridden, lie outside and are dropped.
+    for (let i = 0; i < slots.length; i++) if ((slots[i] as number) < array.count) inverse[slots[i] as number] = i;
+    inverses.set(slots, inverse);
   }
-  return -1;
+  return inverse[slot] ?? -1;
+}
+
+const inverses = new WeakMap<Uint32Array, Int32Array>();
+
+/** Whether an element has no text of its own: several come from one macro, range or `#include`. */
+export function sharesText(array: SourceArray, index: number): boolean {
+  const list = array.list as Initialiser;
+  const at = array.first + index;
+  const start = list.starts[at];
+  return start !== undefined && (list.starts[at - 1] === start || list.starts[at + 1] === start);
 }
 
 /** Value of a written element as written (before it is stored in the element type). */
 export function elementValue(array: SourceArray, index: number): bigint {
   const list = array.list as Initialiser;
-  const at = (list.nodes[array.node] as ListNode).firstElement + index;
+  const at = array.first + index;
   return list.wide.get(at) ?? BigInt(list.values[at] as number);
 }

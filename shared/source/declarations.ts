@@ -197,7 +197,7 @@ function declarator(
     const span = { start: s.ends[open] as number, end: s.starts[close] ?? (s.ends[close - 1] as number) };
     return dimension(text, span, names, target);
   });
-  let type: CType = head.pointer ? { kind: "other", why: "its elements are pointers" } : base.type;
+  let type: CType = head.pointer ? { kind: "other", why: "its elements are pointers", pointer: true } : base.type;
   for (let i = dimensions.length - 1; i >= 0; i--) type = { kind: "array", of: type, count: dimensions[i]?.size };
   const last = s.ends[to - 1];
   const mark = head.equals < to ? s.kinds[head.equals] : undefined;

@@ -34,17 +34,44 @@ const fail = (why: string): never => {
 export function evaluate(text: string, names: Names, target: Target): Typed | Unknown {
   const known = names.memo.get(text);
   if (known) return known;
-  let result: Typed | Unknown;
-  try {
-    result = parse(expand(tokens(text), names, new Set(), 0), names, target, false);
-  } catch (error) {
-    if (!(error instanceof NotConstant)) throw error;
-    result = { why: error.why.replace(/^it /, `\`${text.slice(0, 40)}\` `) };
-  }
+  const result = evaluated(undefined, text, names, target);
   if (names.memo.size > 10_000) names.memo.clear();
   names.memo.set(text, result);
   return result;
 }
+
+/** The value of expanded tokens, or of a text that is still to be expanded. */
+function evaluated(list: readonly Token[] | undefined, text: string, names: Names, target: Target): Typed | Unknown {
+  try {
+    return parse(list ?? expand(tokens(text), names, new Set(), 0), names, target, false);
+  } catch (error) {
+    if (!(error instanceof NotConstant)) throw error;
+    if (error.why === SEVERAL) return { why: SEVERAL };
+    return { why: error.why.replace(/^it /, `\`${text.slice(0, 40)}\` `) };
+  }
+}
+
+/** The values of an item of a list: one, or several where macros in it expand to commas. Never throws. */
+export function evaluateItem(text: string, names: Names, target: Target): readonly (Typed | Unknown)[] {
+  const one = evaluate(text, names, target);
+  if (!("why" in one) || one.why !== SEVERAL) return [one];
+  const expanded = expand(tokens(text), names, new Set(), 0);
+  const out: (Typed | Unknown)[] = [];
+  let from = 0;
+  let nesting = 0;
+  for (let i = 0; i <= expanded.length; i++) {
+    const t = expanded[i]?.text;
+    if (t === "(" || t === "[" || t === "{") nesting++;
+    else if (t === ")" || t === "]" || t === "}") nesting--;
+    if (i < expanded.length && (t !== "," || nesting > 0)) continue;
+    // A comma at the end makes no element more.
+    if (i < expanded.length || i > from) out.push(evaluated(expanded.slice(from, i), text, names, target));
+    from = i + 1;
+  }
+  return out;
+}
+
+const SEVERAL = "it makes several elements";
 
 /** Evaluates the condition of `#if`: `defined` is known, any other name that is left is not. */
 export function evaluateCondition(
@@ -199,7 +226,7 @@ function parse(list: readonly Token[], names: Names, target: Target, condition: 
     at++;
   };
   const result = ternary();
-  if (peek() === ",") fail("it makes several elements");
+  if (peek() === ",") fail(SEVERAL);
   if (at < list.length) fail(`\`${peek()}\` is not expected here`);
   return result;
 

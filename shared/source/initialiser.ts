@@ -11,6 +11,7 @@ import {
   HEX,
   identEnd,
   isComment,
+  isPrefix,
   isRawPrefix,
   numberEnd,
   OTHER,
@@ -18,10 +19,11 @@ import {
   rawStringEnd,
   SPACE,
 } from "./scan.ts";
+import { readString } from "./strings.ts";
 import type { Span } from "./text.ts";
 import type { Target, Typed } from "./types.ts";
 
-/** One pair of braces. Elements of lists inside it count as its elements too. */
+/** One pair of braces, or one string (adjacent literals are one), whose code units are its elements. Elements of lists inside it count as its elements too. */
 export interface ListNode {
   readonly open: number;
   /** Offset of the closing brace; of the place where reading gave up for a list that is not closed. */
@@ -38,7 +40,20 @@ export interface ListNode {
   trailingComma: boolean;
   /** Text before the brace inside the item, such as a cast or a designator. */
   readonly lead: Span | undefined;
-  designated: boolean;
+  /** For a string: the width of its code units. */
+  readonly quoted: 8 | 16 | 32 | undefined;
+}
+
+/** Where an item says it belongs, such as `[3] =`, `[2 ... 5] =` or `.rows =` (C17 6.7.9; ranges are GNU's). */
+export interface Designator {
+  /** The list that the item stands in. */
+  readonly parent: number;
+  /** The item's first element, and its list if it is one (else -1). */
+  readonly element: number;
+  readonly child: number;
+  /** From outside in; undefined where they can't be known. A range is written out as that many elements. */
+  readonly steps: readonly (number | string)[] | undefined;
+  readonly why: string;
 }
 
 export interface Initialiser {
@@ -54,6 +69,9 @@ export interface Initialiser {
   readonly wide: ReadonlyMap<number, bigint>;
   /** Why an element's value is not known. */
   readonly unreadable: ReadonlyMap<number, string>;
+  readonly designators: readonly Designator[];
+  /** Why no element may be written, though the values are known. */
+  readonly fixed: string | undefined;
   /** Only literals: the values depend on nothing but this text. */
   readonly pure: boolean;
   /** Why the list as a whole cannot be trusted: not closed, or a condition inside that is not known. */
@@ -63,16 +81,40 @@ export interface Initialiser {
   readonly comments: readonly Span[];
 }
 
+/** What names mean at the end of the file, for spelling a value by name. */
+export interface Meaning {
+  evaluate(expression: string): Typed | Unknown;
+  /** Whether a macro means the same wherever it is used. */
+  settled(name: string): boolean;
+}
+
+/** What a preprocessor line inside a list does. */
+export interface Directive {
+  readonly next: number;
+  /** Why what follows is not known. */
+  readonly why?: string;
+  /** Elements that an included file brings, as text, and its name. */
+  readonly items?: { readonly text: string; readonly name: string };
+}
+
 export interface ListReader {
   readonly target: Target;
+  /** The text holds the bytes of a file that is not UTF-8, one to a character. */
+  readonly bytes: boolean;
   /** How many characters may still be read a second time in this file. */
   readonly rereads: { left: number };
   /** Whether an `@` stands in this range of the text. */
   mayAnnotate(start: number, end: number): boolean;
   evaluate(expression: string): Typed | Unknown;
+  /** Values of an item that may make several elements, where a macro in it holds commas. */
+  evaluateItem(expression: string): readonly (Typed | Unknown)[];
+  readonly meaning: Meaning;
   /** Handles the preprocessor line at an absolute offset; returns where to go on, and why what follows is not known. */
-  directive(at: number): { readonly next: number; readonly why?: string };
+  directive(at: number): Directive;
 }
+
+/** Elements that one range designator may make. */
+const MOST_REPEATED = 1 << 16;
 
 // Scratch space for the elements of the list being read; reading is not re-entrant.
 let starts = new Uint32Array(4096);
@@ -148,12 +190,17 @@ function readPlain(text: string, at: number, base: number): number {
   return i;
 }
 
-/** Reads the initialiser whose opening brace stands at `base`. Never throws, and always ends. */
-export function readInitialiser(text: string, base: number, reader: ListReader): Initialiser {
+/**
+ * Reads the initialiser whose opening brace stands at `base`, or the string from there to `quotedTo`. Never throws, and
+ * always ends.
+ */
+export function readInitialiser(text: string, base: number, reader: ListReader, quotedTo = 0): Initialiser {
   const nodes: ListNode[] = [];
   const unreadable = new Map<number, string>();
   const wide = new Map<number, bigint>();
   const comments: Span[] = [];
+  const designators: Designator[] = [];
+  let fixed: string | undefined;
   count = 0;
   valueBits = 0;
   lengthBits = 0;
@@ -167,22 +214,28 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
   let current = -1;
 
   const open = (lead: Span | undefined): void => {
+    newNode(at, -1, lead, undefined);
+    current = nodes.length - 1;
+    at++;
+  };
+
+  const newNode = (from: number, close: number, lead: Span | undefined, quoted: ListNode["quoted"]): ListNode => {
     const node: ListNode = {
-      open: at - base,
-      close: -1,
+      open: from - base,
+      close,
       parent: current,
       firstElement: count,
       endElement: count,
       numbers: 0,
       strings: 0,
       lists: 0,
-      lastEnd: at + 1 - base,
+      lastEnd: from + 1 - base,
       trailingComma: false,
       lead,
-      designated: false,
+      quoted,
     };
-    current = nodes.push(node) - 1;
-    at++;
+    nodes.push(node);
+    return node;
   };
 
   const push = (start: number, end: number, value: number): void => {
@@ -216,6 +269,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
         const line = reader.directive(at);
         pure = false;
         if (line.why) broken ??= line.why;
+        if (line.items) pushIncluded(at, line);
         at = line.next;
       } else return c;
     }
@@ -229,6 +283,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
     let string = false;
     let other = false;
     let valueStart = start;
+    let designator: Span | undefined;
     resume = -1;
     for (;;) {
       const c = skip();
@@ -236,8 +291,8 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
       if (nesting === 0 && (c === 44 || c === 125)) break;
       if (c === 123 && nesting === 0) {
         node.lists++;
-        if (valueStart !== start) node.designated = true;
-        open({ start: start - base, end: end - base });
+        if (designator) designate(designator, nodes.length, 0);
+        open(end > valueStart ? { start: valueStart - base, end: end - base } : undefined);
         return true;
       }
       if (c === 40 || c === 91 || c === 123) nesting++;
@@ -246,13 +301,16 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
         nesting--;
       }
       if (c === 61 && nesting === 0 && text.charCodeAt(at + 1) !== 61 && !/[=!<>]/.test(text[at - 1] ?? "")) {
-        const designator = text.charCodeAt(start);
-        if ((designator !== 46 && designator !== 91) || valueStart !== start) return false;
+        const first = text.charCodeAt(start);
+        if ((first !== 46 && first !== 91) || valueStart !== start) return false;
+        designator = { start, end };
         at++;
         skip();
         valueStart = at;
         resume = at;
-        node.designated = true;
+        end = at;
+        string = false;
+        other = false;
         continue;
       }
       const kind = classOf(c);
@@ -266,32 +324,62 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
       } else {
         const from = at;
         at = kind === 2 ? identEnd(text, at) : numberEnd(text, at);
-        const raw = text.charCodeAt(at) === 34 && isRawPrefix(text.slice(from, at));
-        if (raw) {
-          at = rawStringEnd(text, at);
+        const quoted = text.charCodeAt(at) === 34 && isPrefix(text.slice(from, at));
+        if (quoted) {
+          at = isRawPrefix(text.slice(from, at)) ? rawStringEnd(text, at) : quotedEnd(text, at);
           string = true;
-        } else other = other || text.charCodeAt(at) !== 34;
+        } else other = true;
       }
       end = at;
     }
     if (string && !other) {
       node.strings++;
-      unreadable.set(count, "a string is not a number");
-      push(start, end, 0);
-      pure = false;
+      if (designator) designate(designator, nodes.length, 0);
+      pushString(valueStart, end);
     } else {
       node.numbers++;
+      const times = designator ? designate(designator, -1, 1) : 1;
+      const first = count;
       pushExpression(valueStart, end);
+      for (let i = 1; i < times; i++) repeat(first);
     }
     itemDone(node, end);
     return true;
   };
 
+  /** A string is a list of its code units. Offsets are those of the text. */
+  const pushString = (start: number, end: number): ListNode => {
+    const {
+      bits,
+      starts: from,
+      ends: to,
+      values: units,
+      problem,
+    } = readString(text, start, end, reader.target, reader.bytes);
+    const node = newNode(start, end - 1 - base, undefined, bits);
+    for (let i = 0; i < units.length; i++) push(from[i] as number, to[i] as number, units[i] as number);
+    if (problem) {
+      unreadable.set(count, problem.why);
+      push(problem.at, problem.end, 0);
+    }
+    node.endElement = count;
+    node.numbers = count - node.firstElement;
+    node.lastEnd = end - 1 - base;
+    return node;
+  };
+
   const pushExpression = (start: number, end: number): void => {
     const source = text.slice(start, end);
     const literal = literalValue(source, reader.target) ?? characterValue(source, reader.target);
-    if (!literal) pure = false;
-    const known = literal ?? (source === "" ? { why: "an element is missing here" } : reader.evaluate(source));
+    if (literal) pushValue(start, end, literal);
+    else {
+      pure = false;
+      if (source === "") pushValue(start, end, { why: "an element is missing here" });
+      else for (const value of reader.evaluateItem(source)) pushValue(start, end, value);
+    }
+  };
+
+  const pushValue = (start: number, end: number, known: Typed | Unknown): void => {
     if ("why" in known) {
       unreadable.set(count, known.why);
       push(start, end, 0);
@@ -303,6 +391,85 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
     }
   };
 
+  /** One more element of the same text and value as `first`. */
+  const repeat = (first: number): void => {
+    const why = unreadable.get(first);
+    const exact = wide.get(first);
+    if (why !== undefined) unreadable.set(count, why);
+    if (exact !== undefined) wide.set(count, exact);
+    const start = base + (starts[first] as number);
+    push(start, start + (lengths[first] as number), values[first] as number);
+  };
+
+  /** The elements that an `#include` inside the list brings all stand for that line. */
+  const pushIncluded = (start: number, line: Directive): void => {
+    const { text: items, name } = line.items as { text: string; name: string };
+    const node = nodes[current];
+    if (!node) return;
+    fixed ??= `its elements stand in \`${name}\``;
+    // Reading the other text takes the scratch space, so what was read so far is set aside.
+    const kept = { starts: starts.slice(0, count), lengths: lengths.slice(0, count), values: values.slice(0, count) };
+    const [keptCount, keptValueBits, keptLengthBits] = [count, valueBits, lengthBits];
+    const list = readInitialiser(`{${items}\n}`, 0, {
+      ...reader,
+      mayAnnotate: () => false,
+      directive: (at) => ({ next: at + 1, why: `\`${name}\` holds preprocessor lines` }),
+    });
+    starts.set(kept.starts);
+    lengths.set(kept.lengths);
+    values.set(kept.values);
+    count = keptCount;
+    valueBits = keptValueBits;
+    lengthBits = keptLengthBits;
+    if (list.broken || list.nodes.length > 1 || list.designators.length > 0)
+      broken ??= list.broken ?? `\`${name}\` holds lists or designators`;
+    for (let i = 0; i < list.values.length; i++) {
+      const why = list.unreadable.get(i);
+      const exact = list.wide.get(i);
+      if (why !== undefined) unreadable.set(count, why);
+      if (exact !== undefined) wide.set(count, exact);
+      push(start, line.next, list.values[i] as number);
+    }
+    node.numbers += list.values.length;
+    node.trailingComma = true;
+    itemDone(node, line.next);
+  };
+
+  /** Notes where the next item belongs; returns how many elements a range makes of a scalar. */
+  const designate = (span: Span, child: number, most: number): number => {
+    const steps: (number | string)[] = [];
+    let times = 1;
+    let why = "";
+    const index = (source: string): number => {
+      const plain = literalValue(source, reader.target) ?? characterValue(source, reader.target);
+      if (!plain) pure = false;
+      const known = plain ?? reader.evaluate(source);
+      if ("why" in known) why ||= known.why;
+      else if (known.value < 0n || known.value > 0xffffffn) why ||= "an index is out of range";
+      return "why" in known ? 0 : Number(known.value);
+    };
+    let source = text.slice(span.start, span.end);
+    while (source !== "" && why === "") {
+      const member = /^\.\s*([A-Za-z_]\w*)\s*/.exec(source);
+      const square = /^\[([^[\]]*)\]\s*/.exec(source);
+      const whole = member?.[0] ?? square?.[0];
+      if (whole === undefined || times > 1) why = "its designators are not understood";
+      else {
+        const [from = "", to] = (square?.[1] ?? "").split("...");
+        const first = member ? 0 : index(from.trim());
+        steps.push(member?.[1] ?? first);
+        if (to !== undefined) {
+          times = index(to.trim()) - first + 1;
+          if (most === 0 && times !== 1) why ||= "a list is given to a range of elements";
+          else if (times < 1 || times > MOST_REPEATED) why ||= "a range of elements is out of order or too long";
+        }
+        source = source.slice(whole.length);
+      }
+    }
+    designators.push({ parent: current, element: count, child, steps: why === "" ? steps : undefined, why });
+    return why === "" ? times : 1;
+  };
+
   /** The fast path leaves the end of the last item to this: it is that of the last element or of the last list. */
   const closeElements = (node: ListNode): void => {
     node.endElement = count;
@@ -310,7 +477,11 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
       node.lastEnd = Math.max(node.lastEnd, (starts[count - 1] as number) + (lengths[count - 1] as number));
   };
 
-  open(undefined);
+  if (quotedTo > 0) {
+    const node = pushString(base, quotedTo);
+    at = quotedTo;
+    node.close = quotedTo - 1 - base;
+  } else open(undefined);
   reading: while (current >= 0) {
     const node = nodes[current] as ListNode;
     const before = count;
@@ -337,7 +508,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
     } else if (Number.isNaN(c) || c === 59) break;
     else {
       const start = at;
-      const opened = nodes.length;
+      const list = current;
       if (!readItem(node)) {
         // What broke the list off (often the next declaration) is read again on its own.
         // The budget keeps hostile text from being read over and over.
@@ -348,7 +519,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
         }
         break;
       }
-      if (nodes.length > opened) continue;
+      if (current !== list) continue;
     }
     // After an item: a comma, or the end of the list.
     for (;;) {
@@ -390,7 +561,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
   const ownLengths =
     lengthSize === 4 ? new Uint32Array(memory, lengthAt, count) : new Uint8Array(memory, lengthAt, count);
   ownLengths.set(lengths.subarray(0, count));
-  return {
+  const made: Initialiser = {
     length: at - base,
     nodes,
     starts: ownStarts,
@@ -398,11 +569,24 @@ export function readInitialiser(text: string, base: number, reader: ListReader):
     values: large.length === 0 ? ownValues : widened(ownValues, large),
     wide,
     unreadable,
-    pure: pure && closed,
+    // What follows a string might go on with it, so a string is read anew.
+    pure: pure && closed && quotedTo === 0,
+    designators,
+    fixed,
     broken,
     closed,
     comments,
   };
+  if (!pure) meanings.set(made, reader.meaning);
+  return made;
+}
+
+/** Beside the lists, which are plain data. */
+const meanings = new WeakMap<Initialiser, Meaning>();
+
+/** What the names in a list mean; undefined for one that has none. */
+export function meaningOf(list: Initialiser): Meaning | undefined {
+  return meanings.get(list);
 }
 
 function widened(values: Uint8Array | Int32Array, large: readonly [number, number][]): Float64Array {

@@ -1,3 +1,4 @@
+import { SIMPLE, utf8 } from "./strings.ts";
 import type { Target, Typed } from "./types.ts";
 import { WIDTHS } from "./types.ts";
 
@@ -93,22 +94,6 @@ function separated(digits: string, model: string): string {
   return out;
 }
 
-const ESCAPES: Readonly<Record<string, number>> = {
-  a: 7,
-  b: 8,
-  t: 9,
-  n: 10,
-  v: 11,
-  f: 12,
-  r: 13,
-  e: 27,
-  "0": 0,
-  "\\": 92,
-  "'": 39,
-  '"': 34,
-  "?": 63,
-};
-
 /**
  * The code units of a quoted literal's inside (UTF-8 bytes for characters beyond ASCII); undefined where an escape is
  * wrong or a character could not be decoded (U+FFFD).
@@ -120,7 +105,7 @@ export function unquote(inside: string): number[] | undefined {
     if (c !== 92) {
       const point = inside.codePointAt(i) ?? c;
       if (point === 0xfffd) return undefined;
-      pushUtf8(units, point);
+      units.push(...utf8(point));
       i += point > 0xffff ? 2 : 1;
       continue;
     }
@@ -138,27 +123,18 @@ export function unquote(inside: string): number[] | undefined {
       units.push(value);
       i += octal[0].length;
     } else if (universal) {
-      pushUtf8(units, Number.parseInt((universal[1] ?? universal[2]) as string, 16));
+      units.push(...utf8(Number.parseInt((universal[1] ?? universal[2]) as string, 16)));
       i += universal[0].length;
     } else if (inside[i + 1] === "\n" || inside[i + 1] === "\r") {
       i += inside[i + 1] === "\r" && inside[i + 2] === "\n" ? 3 : 2;
     } else {
-      const value = ESCAPES[inside[i + 1] ?? ""];
+      const value = SIMPLE[inside[i + 1] ?? ""];
       if (value === undefined) return undefined;
       units.push(value);
       i += 2;
     }
   }
   return units;
-}
-
-function pushUtf8(units: number[], point: number): void {
-  if (point < 0x80) units.push(point);
-  else if (point < 0x800) units.push(0xc0 | (point >> 6), 0x80 | (point & 63));
-  else if (point < 0x10000) units.push(0xe0 | (point >> 12), 0x80 | ((point >> 6) & 63), 0x80 | (point & 63));
-  else {
-    units.push(0xf0 | (point >> 18), 0x80 | ((point >> 12) & 63), 0x80 | ((point >> 6) & 63), 0x80 | (point & 63));
-  }
 }
 
 /** Value of a character literal such as `'A'` or `'\x1f'`: one code unit, with the sign that `char` has. */

@@ -18,6 +18,8 @@ export interface Scope {
   /** Made when the first name is declared: most scopes are blocks of code without any. */
   constants?: Map<string, Typed | Unknown>;
   types?: Map<string, CType>;
+  /** Arrays whose size is known, for `sizeof`. */
+  objects?: Map<string, CType>;
 }
 
 /** What is known at one place of the file: macros in force, and the scopes around, the innermost last. */
@@ -28,6 +30,8 @@ export interface Names {
   readonly named: Map<string, Scope>;
   /** Values of whole expressions, by their text; emptied whenever a name changes its meaning. */
   readonly memo: Map<string, Typed | Unknown>;
+  /** Macros that were defined more than once, or undefined: what they say depends on the place. */
+  readonly moving: Set<string>;
 }
 
 export function newScope(name: string): Scope {
@@ -35,7 +39,7 @@ export function newScope(name: string): Scope {
 }
 
 export function newNames(): Names {
-  return { macros: new Map(), scopes: [newScope("")], named: new Map(), memo: new Map() };
+  return { macros: new Map(), scopes: [newScope("")], named: new Map(), memo: new Map(), moving: new Set() };
 }
 
 function currentScope(names: Names): Scope {
@@ -46,12 +50,13 @@ export function define(names: Names, name: string, macro: Macro): void {
   const before = names.macros.get(name);
   const both = macro.uncertain !== undefined && before !== undefined && before.body === macro.body;
   // Two definitions under an unknown condition that say the same leave no doubt.
+  if (before !== undefined && before.body !== macro.body) names.moving.add(name);
   names.macros.set(name, both ? before : macro);
   names.memo.clear();
 }
 
 export function undefine(names: Names, name: string): void {
-  names.macros.delete(name);
+  if (names.macros.delete(name)) names.moving.add(name);
   names.memo.clear();
 }
 
@@ -83,6 +88,20 @@ export function findConstant(names: Names, name: string, qualifier?: string): Ty
 export function findType(names: Names, name: string): CType | undefined {
   for (let i = names.scopes.length - 1; i >= 0; i--) {
     const found = names.scopes[i]?.types?.get(name);
+    if (found) return found;
+  }
+  return undefined;
+}
+
+export function declareObject(names: Names, name: string, type: CType): void {
+  const scope = currentScope(names);
+  scope.objects ??= new Map();
+  scope.objects.set(name, type);
+}
+
+export function findObject(names: Names, name: string): CType | undefined {
+  for (let i = names.scopes.length - 1; i >= 0; i--) {
+    const found = names.scopes[i]?.objects?.get(name);
     if (found) return found;
   }
   return undefined;

@@ -30,6 +30,8 @@ interface Condition {
 
 export interface Preprocessor {
   readonly conditions: Condition[];
+  /** Why all of this file may not be compiled: the condition around the `#include` that brought it. */
+  readonly around?: string | undefined;
   readonly names: Names;
   readonly target: Target;
   /** Captures and restores the reader's state between branches of an unknown condition. */
@@ -39,12 +41,15 @@ export interface Preprocessor {
 
 const KNOWN_TRUE = new Set(["__cplusplus", "__GNUC__", "__OPTIMIZE__"]);
 
+/** What a line did: where reading goes on, why what follows is not known, and the name of a file to include (quoted). */
+export interface Line {
+  readonly next: number;
+  readonly why?: string;
+  readonly include?: string;
+}
+
 /** Handles the line whose `#` stands at `at`; returns where reading goes on. */
-export function preprocess(
-  text: string,
-  at: number,
-  p: Preprocessor,
-): { readonly next: number; readonly why?: string } {
+export function preprocess(text: string, at: number, p: Preprocessor): Line {
   let i = at + 1;
   while (text[i] === " " || text[i] === "\t") i++;
   const nameEnd = identEnd(text, i);
@@ -94,8 +99,11 @@ export function preprocess(
       p.conditions.pop();
       return { next: end };
     case "include":
-    case "embed":
-      return { next: end, why: `\`#${name} ${rest().trim()}\` brings elements from another file` };
+    case "embed": {
+      const why = `\`#${name} ${rest().trim()}\` brings elements from another file`;
+      const include = name === "include" ? /^\s*"([^"]+)"/.exec(rest())?.[1] : undefined;
+      return include === undefined ? { next: end, why } : { next: end, why, include };
+    }
     default:
       return { next: end };
   }
@@ -103,7 +111,7 @@ export function preprocess(
 
 /** The reason why the present place may not be compiled, if its conditions are not all known. */
 export function doubt(p: Preprocessor): string | undefined {
-  return p.conditions.find((c) => c.state === undefined)?.why;
+  return p.around ?? p.conditions.find((c) => c.state === undefined)?.why;
 }
 
 function decide(

@@ -11,11 +11,11 @@ import type { SourceArray } from "./arrays.ts";
 import { bindAnnotations, collectArrays } from "./arrays.ts";
 import type { Declarator } from "./declarations.ts";
 import { declaratorsOf, specifiers } from "./declarations.ts";
-import { evaluate } from "./expressions.ts";
+import { evaluate, evaluateItem } from "./expressions.ts";
 import type { Initialiser, ListReader } from "./initialiser.ts";
 import { readInitialiser } from "./initialiser.ts";
 import type { Names, Scope } from "./names.ts";
-import { addConstant, declareConstant, declareType, newNames, newScope } from "./names.ts";
+import { addConstant, declareConstant, declareObject, declareType, newNames, newScope } from "./names.ts";
 import type { Preprocessor } from "./preprocessor.ts";
 import { doubt, preprocess } from "./preprocessor.ts";
 import {
@@ -70,13 +70,42 @@ export interface SourceFile {
   readonly annotations: readonly BoundAnnotation[];
   /** Macros at the end of the file. */
   readonly macros: Names["macros"];
+  /** The files that it includes, also by way of others, by their id; as far as they were given. */
+  readonly included: ReadonlyMap<string, SourceFile>;
 }
+
+/** A file that another one includes. */
+export interface Included {
+  /** The same for every way to name the file. */
+  readonly id: string;
+  readonly text: string;
+}
+
+/** Finds `#include "NAME"` in the file `from` (an id; "" is the file being read). Called often: the caller remembers. */
+export type Includes = (name: string, from: string) => Included | undefined;
 
 export interface ReadOptions {
   readonly target: Target;
   /** An earlier version of the same document: initialisers that did not change are taken over from it. */
   readonly previous?: SourceFile | undefined;
+  /** Each character is one byte of a file that is not UTF-8. */
+  readonly bytes?: boolean | undefined;
+  /** Gives the files of the workspace; without it none is followed. */
+  readonly includes?: Includes | undefined;
 }
+
+/** What the file being read and all that it includes share. */
+interface Unit {
+  readonly names: Names;
+  readonly files: Map<string, SourceFile>;
+  /** Files that said `#pragma once`, and those being read. */
+  readonly closed: Set<string>;
+  /** Characters that may still be included. */
+  left: number;
+}
+
+/** All that a file may include together; sixteen times the largest display file met. */
+const MOST_INCLUDED = 1 << 26;
 
 /** Half-typed lists that are taken for lists; text with more of them is no C, and is not worth reading on. */
 const MOST_UNCLOSED = 100;
@@ -101,8 +130,14 @@ const MOST_SCOPES = 128;
 
 /** Reads all arrays and annotations of a text. Takes any text; never throws. */
 export function readSource(text: string, options: ReadOptions): SourceFile {
+  const unit: Unit = { names: newNames(), files: new Map(), closed: new Set(), left: MOST_INCLUDED };
+  return readText(text, options, unit, "", undefined);
+}
+
+/** Reads one file of a unit. `around`: the unknown condition that it is included under. */
+function readText(text: string, options: ReadOptions, unit: Unit, id: string, around: string | undefined): SourceFile {
   const { target } = options;
-  const names = newNames();
+  const { names } = unit;
   const initialisers: Placed[] = [];
   const arrays: SourceArray[] = [];
   const annotations: BoundAnnotation[] = [];
@@ -117,6 +152,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
 
   const preprocessor: Preprocessor = {
     conditions: [],
+    around,
     names,
     target,
     save: () => ({ braces: [...braces], statement: copyStatement(statement), scopes: [...names.scopes] }),
@@ -131,13 +167,21 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
   };
   const lists: ListReader = {
     target,
+    bytes: options.bytes === true,
     rereads: { left: 1_000_000 },
     mayAnnotate,
     evaluate: (expression) => evaluate(expression, names, target),
+    evaluateItem: (expression) => evaluateItem(expression, names, target),
+    meaning: {
+      evaluate: (expression) => evaluate(expression, names, target),
+      settled: (name) => names.macros.has(name) && !names.moving.has(name),
+    },
     directive: (place) => {
       // Inside a list the surrounding statement stays as it is, whichever branch is read.
       const inside: Preprocessor = { ...preprocessor, save: () => undefined, restore: () => undefined };
-      return preprocess(text, place, inside);
+      const line = preprocess(text, place, inside);
+      const file = line.include === undefined ? undefined : options.includes?.(line.include, id);
+      return file ? { next: line.next, items: { text: file.text, name: line.include as string } } : line;
     },
   };
 
@@ -154,12 +198,13 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
       const end = commentEnd(text, at);
       readComment({ start: at, end });
       at = end;
-    } else if (c === 35 && startsLine(text, at)) at = preprocess(text, at, preprocessor).next;
-    else if (c === 34) {
-      const end = quotedEnd(text, at);
-      addToken(statement, STRING, at, end);
-      at = end;
-    } else if (c === 39) {
+    } else if (c === 35 && startsLine(text, at)) {
+      const line = preprocess(text, at, preprocessor);
+      if (line.include !== undefined) include(line.include);
+      else if (id !== "" && /^#[ \t]*pragma[ \t]+once/.test(text.slice(at, at + 40))) unit.closed.add(id);
+      at = line.next;
+    } else if (c === 34) readQuoted(at, quotedEnd(text, at));
+    else if (c === 39) {
       const end = quotedEnd(text, at);
       addToken(statement, NUMBER, at, end);
       at = end;
@@ -174,7 +219,46 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     }
   }
   number(arrays);
-  return { text, target, initialisers, arrays, annotations, macros: names.macros };
+  return { text, target, initialisers, arrays, annotations, macros: names.macros, included: unit.files };
+
+  /** Takes over the names of an included file; its arrays and annotations are its own. */
+  function include(name: string): void {
+    const file = options.includes?.(name, id);
+    if (!file || file.id === id || unit.closed.has(file.id) || file.text.length > unit.left) return;
+    unit.left -= file.text.length + 1000;
+    const { files, closed } = unit;
+    closed.add(file.id);
+    const scopes = names.scopes.length;
+    const previous = files.get(file.id) ?? options.previous?.included.get(file.id);
+    const read = readText(file.text, { ...options, previous }, unit, file.id, doubt(preprocessor));
+    names.scopes.length = Math.min(names.scopes.length, scopes);
+    if (!/^[ \t]*#[ \t]*pragma[ \t]+once/m.test(file.text)) closed.delete(file.id);
+    files.set(file.id, read);
+  }
+
+  /** A string that initialises an array is a list; any other is a token of the statement. */
+  function readQuoted(start: number, end: number): void {
+    const { kinds } = statement;
+    if (kinds[kinds.length - 1] === 61 && kinds.includes(93) && !isOverlong(statement)) {
+      const last = stringsEnd(text, end);
+      const after = text.charCodeAt(skipSpace(text, last));
+      const declarator = after === 59 || after === 44 ? lastDeclarator() : undefined;
+      if (declarator && numbers(declarator.type)) {
+        const list = readInitialiser(text, start, lists, last);
+        initialisers.push({ base: start, list });
+        at = last;
+        addList(start, list, declarator);
+        return;
+      }
+    }
+    addToken(statement, STRING, start, end);
+    at = end;
+  }
+
+  function lastDeclarator(): Declarator | undefined {
+    const declared = isOverlong(statement) ? [] : declaratorsOf(text, statement, names, target);
+    return declared[declared.length - 1];
+  }
 
   function readWord(): void {
     const start = at;
@@ -184,8 +268,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     if (text.charCodeAt(at) === 34 && at - start <= 3) {
       const word = text.slice(start, at);
       if (isPrefix(word)) {
-        at = isRawPrefix(word) ? rawStringEnd(text, at) : quotedEnd(text, at);
-        addToken(statement, STRING, start, at);
+        readQuoted(start, isRawPrefix(word) ? rawStringEnd(text, at) : quotedEnd(text, at));
         return;
       }
     }
@@ -340,8 +423,11 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     const list = reuse(base) ?? readInitialiser(text, base, lists);
     initialisers.push({ base, list });
     at = base + Math.max(1, list.length);
-    const declared = isOverlong(statement) ? [] : declaratorsOf(text, statement, names, target);
-    const declarator = declared[declared.length - 1];
+    addList(base, list, lastDeclarator());
+  }
+
+  /** Finds the arrays of an initialiser that ends at `at`, and what the waiting annotations say of them. */
+  function addList(base: number, list: Initialiser, declarator: Declarator | undefined): void {
     const start = statement.starts[0] ?? base;
     const here: number[] = waiting;
     for (const comment of list.comments) {
@@ -352,7 +438,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
       }
     }
     waiting = [];
-    const found = collectArrays(text, { base, list }, declarator, start);
+    const found = collectArrays({ base, list }, declarator, start);
     const first = arrays.length;
     const bound = bindAnnotations(
       text,
@@ -363,6 +449,11 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
       start,
     );
     for (const array of bound.arrays) arrays.push(array);
+    if (declarator) {
+      const whole = found.length === 1 && found[0]?.node === 0 ? found[0] : undefined;
+      const object = sized(declarator.type, whole);
+      if (object) declareObject(names, declarator.name, object);
+    }
     here.forEach((index, k) => {
       (annotations[index] as BoundAnnotation).arrays = (bound.bindings[k] ?? []).map((i) => first + i);
     });
@@ -476,6 +567,8 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
       declaration: { start: statement.starts[0] ?? value.start, end: value.end },
       base: value.start,
       node: -1,
+      first: 0,
+      elided: false,
       list: undefined,
       type: undefined,
       dimensions: d.dimensions,
@@ -484,7 +577,7 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
       slots: undefined,
       gaps: [],
       excess: 0,
-      readOnly: "its initialiser is a string, which is not read yet",
+      readOnly: "it is no array of numbers, but is given a string",
     });
     for (const i of waiting) (annotations[i] as BoundAnnotation).arrays = [index];
   }
@@ -498,6 +591,33 @@ export function readSource(text: string, options: ReadOptions): SourceFile {
     if ("why" in value) return value;
     if (d.type.kind !== "int") return { why: "its type is not an integer known from this file" };
     return { value: stored(value.value, d.type), bits: d.type.bits, signed: d.type.signed };
+  }
+}
+
+/** An array of numbers whose width is known, also under several dimensions. */
+function numbers(type: CType): boolean {
+  return type.kind === "array" && (type.of.kind === "int" || numbers(type.of));
+}
+
+/** The type with the size that its initialiser gives it; undefined where that is not known. */
+function sized(type: CType, array: SourceArray | undefined): CType | undefined {
+  if (type.kind !== "array" || type.count !== undefined) return type;
+  if (!array || array.readOnly !== undefined) return undefined;
+  let row = 1;
+  for (let inner: CType = type.of; inner.kind === "array"; inner = inner.of) row *= inner.count ?? 0;
+  return row > 0 ? { ...type, count: array.count / row } : undefined;
+}
+
+/** End of the string literals that follow one another from here on. */
+function stringsEnd(text: string, first: number): number {
+  for (let end = first; ; ) {
+    let at = skipSpace(text, end);
+    const word = identEnd(text, at);
+    const raw = word > at && isRawPrefix(text.slice(at, word));
+    if (word > at && !isPrefix(text.slice(at, word))) return end;
+    at = word;
+    if (text.charCodeAt(at) !== 34) return end;
+    end = raw ? rawStringEnd(text, at) : quotedEnd(text, at);
   }
 }
 
@@ -553,7 +673,7 @@ function number(arrays: readonly SourceArray[]): void {
 function reusable(text: string, { previous, target }: ReadOptions): (base: number) => Initialiser | undefined {
   if (!previous || previous.target !== target) return () => undefined;
   const old = previous.text;
-  const prefix = commonPrefix(old, text);
+  const prefix = old === text ? text.length : commonPrefix(old, text);
   const suffix = commonSuffix(old, text, Math.min(old.length, text.length) - prefix);
   const shift = text.length - old.length;
   const known = new Map<number, Initialiser>();

@@ -2,9 +2,9 @@
 import type { SourceArray } from "./arrays.ts";
 import { elementSpan } from "./arrays.ts";
 import type { ListNode } from "./initialiser.ts";
-import { lineLayout } from "./rewrite.ts";
 import { lineStart } from "./scan.ts";
 import type { TextEdit } from "./text.ts";
+import { lineLayout } from "./writeOut.ts";
 
 /**
  * Edits of the white space between elements so that each line holds `perLine` of them. undefined where comments or
@@ -12,7 +12,7 @@ import type { TextEdit } from "./text.ts";
  */
 export function reflow(text: string, array: SourceArray, perLine: number): TextEdit[] | undefined {
   const node = array.list?.nodes[array.node] as ListNode | undefined;
-  if (!node || node.lists > 0 || array.given === 0) return undefined;
+  if (!node || node.lists + node.strings > 0 || node.quoted || array.elided || array.given === 0) return undefined;
   const layout = lineLayout(text, array, node);
   const open = array.base + node.open;
   const outer = /^[ \t]*/.exec(text.slice(lineStart(text, open), open))?.[0] ?? "";

@@ -4,14 +4,19 @@
  */
 import type { Gap } from "./aggregate.ts";
 import type { SourceArray } from "./arrays.ts";
-import { elementOfSlot, elementSpan, elementValue } from "./arrays.ts";
-import type { Initialiser, ListNode } from "./initialiser.ts";
+import { elementOfSlot, elementSpan, elementValue, sharesText } from "./arrays.ts";
+import type { Artist } from "./art.ts";
+import { artist } from "./art.ts";
+import { compact, inColumn } from "./columns.ts";
+import type { ListNode } from "./initialiser.ts";
+import { meaningOf } from "./initialiser.ts";
 import type { LiteralStyle } from "./literals.ts";
 import { characterValue, literalStyle, spellCharacter, spellLike } from "./literals.ts";
-import { lineEnd, lineStart } from "./scan.ts";
+import { appendToString, rewriteString } from "./rewriteString.ts";
 import type { TextEdit } from "./text.ts";
 import type { IntType } from "./types.ts";
 import { stored } from "./types.ts";
+import { fillGap } from "./writeOut.ts";
 
 export interface ElementChange {
   /** Flat index of the element, as the compiler counts. */
@@ -25,8 +30,8 @@ export type Rewrite = { readonly edits: TextEdit[] } | { readonly refused: strin
 const PLAIN: LiteralStyle = { sign: "", prefix: "", base: 10, digits: "0", suffix: "" };
 
 /**
- * Edits that give elements new values. Elements whose value stays get no edit. Refused for arrays that are read-only
- * and for indices that the array does not have.
+ * Edits that give elements new values. Elements whose value stays get no edit. Refused for arrays that are read-only,
+ * for indices that the array does not have, and for elements without a text of their own.
  */
 export function rewriteElements(
   text: string,
@@ -34,51 +39,110 @@ export function rewriteElements(
   changes: readonly ElementChange[],
   perLine = 16,
 ): Rewrite {
-  if (array.readOnly !== undefined) return { refused: `${array.name} can't be edited: ${array.readOnly}` };
+  const why = array.readOnly ?? array.fixed;
+  if (why !== undefined) return { refused: `${array.name} can't be edited: ${why}` };
   const { type, list } = array;
   if (!type || !list) return { refused: `${array.name} can't be edited` };
   const edits: TextEdit[] = [];
   const inGaps = new Map<Gap, Map<number, bigint>>();
-  const names = lazy(() => namesUsed(text, array, type));
-  const model = lazy(() => commonStyle(text, array));
+  const inStrings = new Map<ListNode, Map<number, number>>();
+  const strings = list.nodes.filter((n) => n.quoted !== undefined);
+  const spelling: Spelling = {
+    type,
+    names: lazy(() => namesUsed(text, array, type)),
+    model: lazy(() => commonStyle(text, array)),
+    art: lazy(() => {
+      const meaning = meaningOf(list);
+      return meaning ? artist(text, array, type, meaning) : () => undefined;
+    }),
+  };
   for (const { slot, bits } of changes) {
     if (slot < 0 || slot >= array.count) return { refused: `${array.name} has no element ${slot}` };
     const value = type.signed ? BigInt.asIntN(type.bits, bits) : BigInt.asUintN(type.bits, bits);
     const element = elementOfSlot(array, slot);
     if (element < 0) {
       const gap = array.gaps.find((g) => g.from <= slot && slot < g.to);
-      if (!gap) return { refused: `${array.name} has no place for element ${slot}` };
+      if (!gap || (gap.node < 0 && value !== 0n)) return { refused: `${array.name} has no place for element ${slot}` };
       const filled = inGaps.get(gap) ?? new Map<number, bigint>();
       inGaps.set(gap, filled.set(slot, value));
       continue;
     }
     if (stored(elementValue(array, element), type) === value) continue;
     const span = elementSpan(array, element);
-    edits.push({ ...span, text: spell(text.slice(span.start, span.end), value, type, names, model) });
+    const at = array.first + element;
+    const string = strings.find((n) => n.firstElement <= at && at < n.endElement);
+    if (string) {
+      const units = inStrings.get(string) ?? new Map<number, number>();
+      inStrings.set(string, units.set(at, Number(BigInt.asUintN(type.bits, bits))));
+      continue;
+    }
+    const before = text.slice(span.start, span.end);
+    if (sharesText(array, element)) {
+      return { refused: `element ${slot} of ${array.name} can't be edited: \`${before.slice(0, 40)}\` makes several` };
+    }
+    edits.push(...inColumn(text, array, element, span, spell(before, value, spelling)));
+  }
+  for (const [node, units] of inStrings) {
+    const rewritten = rewriteString(text, array, node, units);
+    if ("refused" in rewritten) return rewritten;
+    edits.push(...rewritten.edits);
   }
   for (const [gap, filled] of inGaps) {
-    if ([...filled.values()].some((v) => v !== 0n))
-      edits.push(fillGap(text, array, gap, filled, type, model(), perLine));
+    if ([...filled.values()].every((v) => v === 0n)) continue;
+    const node = list.nodes[gap.node] as ListNode;
+    if (node.quoted) {
+      const rewritten = fillString(text, array, gap, node, filled);
+      if ("refused" in rewritten) return rewritten;
+      edits.push(...rewritten.edits);
+    } else {
+      const style = spelling.model();
+      edits.push(...fillGap(text, array, gap, perLine, (slot) => spellIn(style, filled.get(slot) ?? 0n, type)));
+    }
   }
-  return { edits: edits.sort((a, b) => a.start - b.start) };
+  return {
+    edits: compact(
+      text,
+      edits.sort((a, b) => a.start - b.start || a.end - b.end),
+    ),
+  };
+}
+
+/** Writes what follows a string up to the last unit that is not 0; its last NUL stays, as C++ wants it. */
+function fillString(
+  text: string,
+  array: SourceArray,
+  gap: Gap,
+  node: ListNode,
+  filled: ReadonlyMap<number, bigint>,
+): Rewrite {
+  const last = Math.max(...[...filled].filter(([, value]) => value !== 0n).map(([slot]) => slot));
+  if (array.nul || last === gap.to - 1)
+    return { refused: `element ${last} of ${array.name} can't be edited: it is the NUL that ends a string` };
+  const units: number[] = [];
+  const bits = array.type?.bits ?? 8;
+  for (let slot = gap.from; slot <= last; slot++) units.push(Number(BigInt.asUintN(bits, filled.get(slot) ?? 0n)));
+  return appendToString(text, array, node, units);
 }
 
 /** Writes out every element that the compiler fills with zero. Empty where there is none, or the array is read-only. */
 export function writeOut(text: string, array: SourceArray, perLine: number): TextEdit[] {
-  const { type } = array;
-  if (array.readOnly !== undefined || !type) return [];
+  const { type, list } = array;
+  if (array.readOnly !== undefined || array.fixed !== undefined || !type || !list) return [];
   const style = commonStyle(text, array);
-  return array.gaps.map((gap) => fillGap(text, array, gap, new Map(), type, style, perLine));
+  return array.gaps
+    .filter((gap) => gap.node >= 0 && !list.nodes[gap.node]?.quoted)
+    .flatMap((gap) => fillGap(text, array, gap, perLine, () => spellIn(style, 0n, type)));
+}
+
+interface Spelling {
+  readonly type: IntType;
+  readonly names: () => ReadonlyMap<bigint, string>;
+  readonly model: () => LiteralStyle;
+  readonly art: () => Artist;
 }
 
 /** Spells a value in place of an element's text: a literal alike, a name the array uses, or a literal as elsewhere. */
-function spell(
-  before: string,
-  value: bigint,
-  type: IntType,
-  names: () => ReadonlyMap<bigint, string>,
-  model: () => LiteralStyle,
-): string {
+function spell(before: string, value: bigint, { type, names, model, art }: Spelling): string {
   const style = literalStyle(before);
   if (style) return spellIn(withCase(style, model), value, type);
   if (characterValue(before, "avr")) {
@@ -86,7 +150,7 @@ function spell(
     if (character) return character;
   }
   if (type.truth && (before === "true" || before === "false")) return value === 0n ? "false" : "true";
-  return names().get(value) ?? spellIn(model(), value, type);
+  return names().get(value) ?? art()(before, value) ?? spellIn(model(), value, type);
 }
 
 /** A hexadecimal literal without letters says nothing of their case; the array's other literals may. */
@@ -146,67 +210,6 @@ function commonStyle(text: string, array: SourceArray): LiteralStyle {
 
 /** Literals that are looked at to learn the style of an array. */
 const MOST_LOOKED_AT = 256;
-
-function fillGap(
-  text: string,
-  array: SourceArray,
-  gap: Gap,
-  filled: ReadonlyMap<number, bigint>,
-  type: IntType,
-  style: LiteralStyle,
-  perLine: number,
-): TextEdit {
-  const list = array.list as Initialiser;
-  const node = list.nodes[gap.node] as ListNode;
-  const at = array.base + node.lastEnd;
-  const layout = lineLayout(text, array, node);
-  const empty = node.lastEnd === node.open + 1;
-  const group = node.lists > 0 && node.numbers === 0 ? rowSize(array, gap.node) : 0;
-  let out = "";
-  for (let slot = gap.from; slot < gap.to; slot++) {
-    const first = empty && slot === gap.from;
-    const inGroup = group > 0 ? (slot - gap.from) % group : 0;
-    const breaks = layout.indent !== undefined && (group > 0 ? inGroup === 0 : slot % perLine === 0);
-    const comma = first ? "" : ",";
-    const space = breaks ? layout.eol + layout.indent : first ? "" : layout.space;
-    const brace = group > 0 && inGroup === 0 ? "{" : "";
-    const separator = group > 0 && inGroup > 0 ? `,${layout.space}` : comma + space;
-    out += separator + brace + spellIn(style, filled.get(slot) ?? 0n, type);
-    if (group > 0 && (inGroup === group - 1 || slot === gap.to - 1)) out += "}";
-  }
-  return { start: at, end: at, text: out };
-}
-
-/** Elements of one inner list of a list of lists. */
-function rowSize(array: SourceArray, index: number): number {
-  const list = array.list as Initialiser;
-  let depth = 1;
-  for (let i = index; i !== array.node; i = (list.nodes[i] as ListNode).parent) depth++;
-  return array.dimensions.slice(depth).reduce((product, d) => product * (d.size ?? 1), 1);
-}
-
-interface LineLayout {
-  /** White space that new lines begin with; undefined for a list on one line. */
-  readonly indent: string | undefined;
-  readonly eol: string;
-  readonly space: string;
-}
-
-/** How a list is laid out in lines, so that what is added looks like what is there. */
-export function lineLayout(text: string, array: SourceArray, node: ListNode): LineLayout {
-  const open = array.base + node.open;
-  const inside = text.slice(open, array.base + node.close);
-  const eol = /\r\n|\n|\r/.exec(inside)?.[0] ?? "\n";
-  const space = /,[^\s]/.test(inside) && !/,[ \t]/.test(inside) ? "" : " ";
-  if (!/[\r\n]/.test(inside)) return { indent: undefined, eol, space };
-  // The indent of the last line that holds an item.
-  const last = array.base + node.lastEnd;
-  const start = lineStart(text, last, open);
-  const own = /^[ \t]*/.exec(text.slice(start, lineEnd(text, start)))?.[0] ?? "";
-  if (start > open) return { indent: own, eol, space };
-  const from = lineStart(text, open);
-  return { indent: `${/^[ \t]*/.exec(text.slice(from, open))?.[0] ?? ""}  `, eol, space };
-}
 
 function lazy<T>(make: () => T): () => T {
   let made: { value: T } | undefined;

@@ -1,3 +1,5 @@
+import type { Span } from "./text.ts";
+
 /** The compiler that stores the array: it decides the widths of `int`, `long` and the sign of `char`. */
 export type Target = "avr" | "arm32" | "host";
 
@@ -13,9 +15,15 @@ export interface IntType {
 /** A type that an initialiser can have, as far as this file tells. */
 export type CType =
   | IntType
-  | { readonly kind: "array"; readonly of: CType; readonly count: number | undefined }
+  | {
+      readonly kind: "array";
+      readonly of: CType;
+      readonly count: number | undefined;
+      /** Where the size of a `std::array` stands. */
+      readonly span?: Span;
+    }
   | { readonly kind: "struct"; readonly members: readonly { readonly name: string; readonly type: CType }[] }
-  | { readonly kind: "other"; readonly why: string };
+  | { readonly kind: "other"; readonly why: string; readonly pointer?: true };
 
 /** An integer with its type, as constant expressions compute it. */
 export interface Typed {
@@ -67,13 +75,15 @@ export function builtinType(words: readonly string[], target: Target): IntType |
 
 /** The integer types that `<stdint.h>`, `<stddef.h>` and the core of sketches name. */
 export function namedType(name: string, target: Target): IntType | undefined {
-  const exact = /^(u?)int(?:_least)?(8|16|32|64)_t$/.exec(name);
-  if (exact) return { kind: "int", bits: Number(exact[2]) as IntType["bits"], signed: exact[1] === "" };
+  const exact = /^(u?)int(?:_(least|fast))?(8|16|32|64)_t$/.exec(name);
+  if (exact) {
+    const least = Number(exact[3]) as IntType["bits"];
+    return { kind: "int", bits: exact[2] === "fast" ? fastBits(least, target) : least, signed: exact[1] === "" };
+  }
   const widths = WIDTHS[target];
   const unsigned = (bits: IntType["bits"]): IntType => ({ kind: "int", bits, signed: false });
   switch (name) {
     case "byte":
-    case "uint_fast8_t":
     case "char8_t":
       return unsigned(8);
     case "boolean":
@@ -82,10 +92,14 @@ export function namedType(name: string, target: Target): IntType | undefined {
       return unsigned(16);
     case "char32_t":
       return unsigned(32);
+    case "wchar_t":
+      return wideCharacter(target);
     case "word":
       return unsigned(widths.int);
-    case "int_fast8_t":
-      return { kind: "int", bits: 8, signed: true };
+    case "uintmax_t":
+      return unsigned(64);
+    case "intmax_t":
+      return { kind: "int", bits: 64, signed: true };
     case "size_t":
     case "uintptr_t":
       return unsigned(widths.pointer);
@@ -96,6 +110,20 @@ export function namedType(name: string, target: Target): IntType | undefined {
     default:
       return undefined;
   }
+}
+
+/**
+ * Width of `int_fastN_t`: avr-gcc takes the exact widths and glibc on x86-64 8 or 64 (both judged by compiling);
+ * newlib on Arm takes `int` up to 32 bits (from memory of GCC's newlib-stdint.h).
+ */
+function fastBits(least: IntType["bits"], target: Target): IntType["bits"] {
+  if (target === "host") return least === 8 ? 8 : 64;
+  return target === "arm32" && least < 32 ? 32 : least;
+}
+
+/** `wchar_t`: int for avr-gcc and on x86-64 Linux, unsigned int under AAPCS32. */
+export function wideCharacter(target: Target): IntType {
+  return { kind: "int", bits: WIDTHS[target].int, signed: target !== "arm32" };
 }
 
 /** The value that the compiler stores for `value` in an element of this type (two's complement, truncated). */

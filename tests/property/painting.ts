@@ -68,6 +68,20 @@ export function elementAt(bitmap: Bitmap, edit: TextEdit): number {
   return -1;
 }
 
+/**
+ * The edits without the spaces that a number in an aligned column takes from before it or gives back; edits of such
+ * spaces alone are left out.
+ */
+export function withoutColumns(text: string, edits: readonly TextEdit[]): TextEdit[] {
+  return edits.flatMap((edit) => {
+    const before = text.slice(edit.start, edit.end);
+    if (/^ *$/.test(before) && /^ *$/.test(edit.text)) return [];
+    if (before === "") return [edit];
+    const spaces = before.length - before.trimStart().length;
+    return [{ start: edit.start + spaces, end: edit.end, text: edit.text.replace(/^ +/, "") }];
+  });
+}
+
 /** Bits of each element that belong to the changed pixels. */
 export function touchedBits(bitmap: Bitmap, changes: readonly PixelChange[]): Map<number, bigint> {
   const touched = new Map<number, bigint>();

@@ -16,6 +16,7 @@ import {
   tokensOf,
   touchedBits,
   wantedPixels,
+  withoutColumns,
 } from "./painting.ts";
 import type { Known } from "./render.ts";
 import { render } from "./render.ts";
@@ -44,8 +45,10 @@ function paint({ plan, which, stroke }: typeof painted extends fc.Arbitrary<infe
     index,
     bitmap,
     changes,
-    edits,
-    written,
+    /** As written, and without the spaces of columns. */
+    written: applyEdits(text, edits),
+    all: edits,
+    edits: withoutColumns(text, edits),
     after,
     now: after.bitmaps[index] as Bitmap,
   };
@@ -103,6 +106,13 @@ test("edits replace tokens of changed elements, write zeros out, or redraw one s
       const ends = new Set(
         p.bitmap.array.gaps.map((gap) => p.bitmap.array.base + (p.bitmap.array.list?.nodes[gap.node]?.lastEnd ?? -1)),
       );
+      // A comment after the last element keeps its line: what begins a new line is written after it.
+      for (const end of [...ends]) {
+        const beside = /^[ \t]*,?[ \t]*(?:\/\/[^\r\n]*|(?:\/\*.*?\*\/[ \t]*)+(?:\/\/[^\r\n]*)?)/.exec(
+          p.text.slice(end),
+        );
+        if (beside) ends.add(end + beside[0].trimEnd().length).add(end + beside[0].length);
+      }
       for (const edit of p.edits) {
         const element = elementAt(p.bitmap, edit);
         if (element >= 0) {
@@ -152,7 +162,7 @@ test("a drawing shows its row after the change if it did before, and stays as it
             .slice(at, at + size)
             .split("")
             .filter((_, i) => i % d.step === 0);
-        const drawn = shown(p.written, moved(p.edits, d.at));
+        const drawn = shown(p.written, moved(p.all, d.at));
         const first = (d.frame * height + d.y) * width;
         const wanted = pixels.slice(first, first + width).map((v) => (v > 0 ? "#" : "."));
         expect(drawn).toEqual(d.right ? wanted : shown(p.text, d.at));

@@ -181,10 +181,10 @@ const refused: [string, string, Change, string][] = [
     "a can't be edited: its element type is not known from this file (`Cell`)",
   ],
   [
-    "a string",
-    '// @bitmap 1x1\nconst char a[] = "x";',
+    "a pointer to a string",
+    '// @bitmap 1x1\nconst char *a = "x";',
     [0, 0, 7],
-    "a can't be edited: its initialiser is a string, which is not read yet",
+    "a can't be edited: it is no array of numbers, but is given a string",
   ],
 ];
 

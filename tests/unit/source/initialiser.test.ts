@@ -78,9 +78,9 @@ const lists: [string, string, Read][] = [
   ["a joined line", "{ 1, \\\n 2 }", [1, 2]],
   ["an element that is missing", "{ 1, , 2 }", "an element is missing here"],
   ["only a comma", "{ , }", "an element is missing here"],
-  ["a string among numbers", '{ 1, "x" }', "a string is not a number"],
-  ["a raw string among numbers", '{ 1, R"(}, 2)", 3 }', "a string is not a number"],
-  ["designators", "{ [1] = 5, 6 }", "its elements are placed by designators, which are not read yet"],
+  ["a string among numbers", '{ 1, "x" }', "a string stands where a number belongs"],
+  ["a raw string among numbers", '{ 1, R"(}, 2)", 3 }', "a string stands where a number belongs"],
+  ["designators", "{ [1] = 5, 6 }", [0, 5, 6]],
   ["a call that makes several elements", "{ ROW(1), 2 }", "`ROW(…)` is not known in this file"],
   ["== is no designator", "{ 1 == 1, 2 != 3, 4 <= 3, 4 >= 3 }", [1, 1, 0, 1]],
 ];
