@@ -9,4 +9,5 @@ ensurePackages("the tests", [
   ["xbmtopbm", "netpbm"],
   ["/usr/include/X11/bitmaps/star", "xbitmaps"],
   ["nvim", "neovim"],
+  ["chromium", "chromium"],
 ]);

@@ -15,6 +15,7 @@ const KEPT = ["tool", "level", "frame", "view", "zoom"] as const;
 function start(root: HTMLElement): void {
   let state: State = START;
   let waiting = false;
+  let following = false;
 
   const host = connect({
     show: (shown) => {
@@ -56,12 +57,15 @@ function start(root: HTMLElement): void {
     requestAnimationFrame(() => {
       waiting = false;
       page.draw(state);
+      // Only now does the cursor stand where it was moved to.
+      if (following) page.follow();
+      following = false;
     });
   };
 
   /** Where the user moves the pixel cursor, the text cursor follows: after the stroke, not while it is drawn. */
   const tell = (action: Action, before: State) => {
-    if (action.type === "move" || action.type === "hostCursor") requestAnimationFrame(() => page.follow());
+    if (action.type === "move" || action.type === "hostCursor") following = true;
     const byUser = ["move", "begin", "drag", "end", "drop", "frame"].includes(action.type);
     if (!byUser || state.stroke || state.playing || !state.shown) return;
     const moved = state.cursor !== before.cursor || state.frame !== before.frame || before.stroke !== undefined;
