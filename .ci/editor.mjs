@@ -17,7 +17,6 @@ const workbench = join(top, "lib", "vscode");
 /** What each program is in Debian. */
 const needed = [
   ["rg", "ripgrep"],
-  ["chromium", "chromium"],
   ["g++", "g++"],
   ["make", "make"],
   ["python3", "python3"],
@@ -54,12 +53,12 @@ function install() {
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, "package.json"), '{ "private": true }\n');
-  npm("1/5 code-server", folder, ["install", `code-server@${version}`, "--ignore-scripts"]);
-  npm("2/5 workbench", workbench, ["install", "--ignore-scripts", "--omit=dev", "--force"]);
-  npm("3/5 its extensions", join(workbench, "extensions"), ["install", "--ignore-scripts", "--omit=dev"]);
-  npm("4/5 its native parts", workbench, ["rebuild", "@vscode/spdlog", "native-watchdog"]);
-  npm("4/5 its terminal", workbench, ["rebuild", "node-pty"], { npm_config_yes: "true" });
-  npm("5/5 its server", folder, ["rebuild", "argon2", "--build-from-source"]);
+  npm("1/6 code-server", folder, ["install", `code-server@${version}`, "--ignore-scripts"]);
+  npm("2/6 workbench", workbench, ["install", "--ignore-scripts", "--omit=dev", "--force"]);
+  npm("3/6 its extensions", join(workbench, "extensions"), ["install", "--ignore-scripts", "--omit=dev"]);
+  npm("4/6 its native parts", workbench, ["rebuild", "@vscode/spdlog", "native-watchdog"]);
+  npm("5/6 its terminal", workbench, ["rebuild", "node-pty"], { npm_config_yes: "true" });
+  npm("6/6 its server", folder, ["rebuild", "argon2", "--build-from-source"]);
   link("node_modules", join(workbench, "node_modules.asar"), "dir");
   link(where("rg"), join(workbench, "node_modules", "@vscode", "ripgrep", "bin", "rg"), "file");
   writeFileSync(stamp, `${version}\n`);

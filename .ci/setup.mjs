@@ -12,4 +12,5 @@ ensurePackages("the tests", [
   ["/usr/lib/python3/dist-packages/PIL/Image.py", "python3-pil"],
   ["/usr/share/unifont/unifont.hex", "unifont"],
   ["/usr/share/consolefonts/Lat15-VGA8.psf.gz", "console-setup-linux"],
+  ["chromium", "chromium"],
 ]);

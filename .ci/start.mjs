@@ -1,10 +1,13 @@
 // `npm start`: packs the extension, installs it in VS Code and opens the sample workspace. Uses `code` where it is on the
-// PATH; else a VS Code served to the browser, which is set up in `.editor/` at the first start.
+// PATH and no port is asked for; else a VS Code served to the browser, set up in `.editor/` at the first start.
 import { execFileSync, spawn, spawnSync } from "node:child_process";
+import { once } from "node:events";
 import { existsSync, mkdirSync, writeFileSync } from "node:fs";
-import { delimiter, join } from "node:path";
+import { createServer } from "node:net";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
+import { where } from "./debian.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const workspace = join(root, "sample-workspace");
@@ -17,24 +20,39 @@ function fail(message) {
 
 const { values } = (() => {
   try {
-    return parseArgs({ options: { port: { type: "string", default: "0" } } });
+    return parseArgs({ options: { port: { type: "string" } } });
   } catch (error) {
     return fail(`${error.message}\nUsage: npm start -- [--port N]`);
   }
 })();
-const port = Number(values.port);
-if (!/^\d{1,5}$/.test(values.port) || port > 65535) fail(`--port takes a number from 0 to 65535, not ${values.port}`);
+// The system picks a free port for 0.
+const port = Number(values.port ?? 0);
+if (!/^\d{1,5}$/.test(values.port ?? "0") || port > 65535)
+  fail(`--port takes a number from 0 to 65535, not ${values.port}`);
+const desktop = values.port === undefined && where("code");
+// Told before the work, not after it.
+if (!desktop) await ensureFree();
 
 console.log("Packing the extension …");
 execFileSync(process.execPath, [join(root, ".ci/pack.mjs"), packed], { stdio: ["ignore", "ignore", "inherit"] });
 
-const desktop = process.env.PATH?.split(delimiter).some((dir) => existsSync(join(dir, "code")));
 if (desktop) {
   const run = (args) => spawnSync("code", args, { stdio: "inherit" }).status ?? 1;
   const failed = run(["--install-extension", packed, "--force"]) || run([workspace]);
-  if (failed) fail("VS Code did not open; see its message above.");
+  if (failed) fail("VS Code did not open; see its message above. In a browser instead: npm start -- --port 8080");
   console.log("The sample workspace is open in VS Code. Open lantern_art.h and choose Paint above an array.");
 } else serveToBrowser();
+
+async function ensureFree() {
+  const probe = createServer();
+  try {
+    await once(probe.listen(port, "127.0.0.1"), "listening");
+  } catch ({ code, message }) {
+    const why = code === "EADDRINUSE" ? "is taken by another program" : `can't be used: ${message}`;
+    fail(`Port ${port} ${why}. Choose another one: npm start -- --port N`);
+  }
+  probe.close();
+}
 
 function serveToBrowser() {
   const set = spawnSync(process.execPath, [join(root, ".ci/editor.mjs")], { stdio: "inherit" });

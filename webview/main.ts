@@ -6,6 +6,7 @@ import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
+import { defineComponents } from "./toolkit.ts";
 import { pageKeyAction, zoomKey } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
@@ -13,8 +14,10 @@ import { makePage } from "./view/page.ts";
 const KEPT = ["tool", "level", "frame", "view", "zoom"] as const;
 
 function start(root: HTMLElement): void {
+  defineComponents();
   let state: State = START;
   let waiting = false;
+  let following = false;
 
   const host = connect({
     show: (shown) => {
@@ -56,12 +59,15 @@ function start(root: HTMLElement): void {
     requestAnimationFrame(() => {
       waiting = false;
       page.draw(state);
+      // Only now does the cursor stand where it was moved to.
+      if (following) page.follow();
+      following = false;
     });
   };
 
   /** Where the user moves the pixel cursor, the text cursor follows: after the stroke, not while it is drawn. */
   const tell = (action: Action, before: State) => {
-    if (action.type === "move" || action.type === "hostCursor") requestAnimationFrame(() => page.follow());
+    if (action.type === "move" || action.type === "hostCursor") following = true;
     const byUser = ["move", "begin", "drag", "end", "drop", "frame"].includes(action.type);
     if (!byUser || state.stroke || state.playing || !state.shown) return;
     const moved = state.cursor !== before.cursor || state.frame !== before.frame || before.stroke !== undefined;

@@ -82,7 +82,7 @@ function charactersOf({ options, frames }: Bitmap): number[] | undefined {
 
 function infoOf({ document }: Parsed, bitmap: Bitmap): BitmapInfo {
   const { array, width, height, frames, format, cap, drive, light, options, panel, palette, widths, why } = bitmap;
-  const { fps, tint, lattice, dot } = options;
+  const { fps, tint, lattice, mount, dot } = options;
   const limit = highest(bitmap);
   const characters = charactersOf(bitmap);
   return {
@@ -109,6 +109,7 @@ function infoOf({ document }: Parsed, bitmap: Bitmap): BitmapInfo {
     ...(panel ? { panel: panel.name } : {}),
     ...(tint === undefined ? {} : { tint }),
     ...(lattice === undefined ? {} : { lattice }),
+    ...(mount === undefined ? {} : { mount }),
     ...(dot === undefined ? {} : { dot }),
     ...(why === undefined ? {} : { why }),
   };

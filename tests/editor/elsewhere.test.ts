@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
-import { startEditor } from "../support/editor.ts";
+import { SOON, startEditor } from "../support/editor.ts";
 import { drag, gridOf, paint, paintPage } from "../support/paintEditor.ts";
 
 const SHED = fileURLToPath(new URL("../support/shed", import.meta.url));
@@ -79,7 +79,7 @@ test("a document that is not saved yet is read and painted", async () => {
   await hover("pot_icon");
   const grid = await paint(editor, "pot_icon");
   await drag(editor.page, grid, [0, 0], [0, 0]);
-  await expect.poll(text).toMatch(/ 64, 26, {2}0,/);
+  await expect.poll(text, SOON).toMatch(/ 64, 26, {2}0,/);
   await editor.picture("untitled");
 });
 
@@ -97,11 +97,11 @@ test("a virtual workspace is read, checked, painted and saved through its own fi
   await finding.waitFor({ state: "detached" });
   const grid = await paint(editor, "hook_icon");
   await drag(editor.page, grid, [0, 0], [0, 0]);
-  await expect.poll(text).toMatch(/ 64, 26, {2}0,/);
+  await expect.poll(text, SOON).toMatch(/ 64, 26, {2}0,/);
   await editor.picture("virtual");
   await editor.save();
   const written = join(editor.served.storage, "tests.shed/shed_art.h");
-  await expect.poll(() => existsSync(written)).toBe(true);
+  await expect.poll(() => existsSync(written), SOON).toBe(true);
   expect(readFileSync(written, "utf8")).toContain("= {\n   64, 26,  0,\n   0, 26, 15,\n");
 });
 

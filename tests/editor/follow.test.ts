@@ -4,7 +4,7 @@ import { join } from "node:path";
 import type { Locator } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
-import { startEditor } from "../support/editor.ts";
+import { SOON, startEditor } from "../support/editor.ts";
 import { drag, gridOf, paint, paintPage } from "../support/paintEditor.ts";
 
 const ART = `#include "board.h"
@@ -93,11 +93,11 @@ test("two paint editors of one file show the same", async () => {
   const second = gridOf(paintPage(editor.page, 1), "hook_icon");
   await second.waitFor();
   await drag(editor.page, second, [0, 0], [0, 0]);
-  await expect.poll(text).toMatch(/ 64, 26, {2}0,/);
+  await expect.poll(text, SOON).toMatch(/ 64, 26, {2}0,/);
   expect(await saysOf(0, 0, 0)).toContain("level 64 of 255");
   expect(await saysOf(0, 0, 1)).toContain("level 64 of 255");
   await drag(editor.page, first, [2, 0], [2, 0]);
-  await expect.poll(text).toMatch(/ 64, 26, {2}64,/);
+  await expect.poll(text, SOON).toMatch(/ 64, 26, {2}64,/);
   expect(await saysOf(0, 2, 1)).toContain("level 64 of 255");
   await editor.picture("two-paint-editors");
   await editor.save();
@@ -152,9 +152,9 @@ test("a file with bytes that the editor can't decode is painted only after a war
   expect(editor.onDisk("latin_art.h").equals(LATIN)).toBe(true);
   await drag(editor.page, grid, [0, 0], [0, 0]);
   await dialog.getByText("Paint anyway").click();
-  await expect.poll(text).toMatch(/ 64, 26, {2}0,/);
+  await expect.poll(text, SOON).toMatch(/ 64, 26, {2}0,/);
   // Asked once for each file.
   await drag(editor.page, grid, [2, 0], [2, 0]);
-  await expect.poll(text).toMatch(/ 64, 26, {2}64,/);
+  await expect.poll(text, SOON).toMatch(/ 64, 26, {2}64,/);
   expect(await dialog.count()).toBe(0);
 });

@@ -2,7 +2,7 @@
 import { PNG } from "pngjs";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
-import { startEditor } from "../support/editor.ts";
+import { SOON, startEditor } from "../support/editor.ts";
 import { activation, marksOfLine, thumbnailIn } from "../support/workbench.ts";
 
 let editor: Editor;
@@ -85,7 +85,7 @@ test("numbers are coloured by level", async () => {
   const line = lineOf("lantern_art.h", "drop_icon[81]");
   await editor.open("lantern_art.h", line, 1);
   // Row 2 of the drop holds 0 0 0 26 64 26 0 0 0.
-  await expect.poll(() => marksOfLine(editor.page, line + 3), { timeout: 20_000 }).toHaveLength(3);
+  await expect.poll(() => marksOfLine(editor.page, line + 3), SOON).toHaveLength(3);
   const [left, middle, right] = await marksOfLine(editor.page, line + 3);
   expect(left?.alpha).toBe(right?.alpha);
   expect(middle?.alpha).toBeGreaterThan(left?.alpha ?? 1);
@@ -96,14 +96,14 @@ test("a number over the cap has a dotted frame besides", async () => {
   const line = lineOf("mistakes.h", "glaring_centre[25]");
   await editor.open("mistakes.h", line, 1);
   const dotted = async () => (await marksOfLine(editor.page, line + 3)).filter((m) => m.style === "dotted").length;
-  await expect.poll(dotted, { timeout: 20_000 }).toBe(1);
+  await expect.poll(dotted, SOON).toBe(1);
   await editor.picture("over-cap");
 });
 
 test("a thumbnail stands beside the declaration", async () => {
   const line = lineOf("lantern_art.h", "drop_icon[81]");
   await editor.open("lantern_art.h", line, 1);
-  await expect.poll(() => thumbnailIn(editor.page), { timeout: 20_000 }).not.toBe("");
+  await expect.poll(() => thumbnailIn(editor.page), SOON).not.toBe("");
 });
 
 test("the editor says how long the extension took to start", async () => {

@@ -2,7 +2,8 @@
 import type { Locator } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
-import { startEditor } from "../support/editor.ts";
+import { SOON, startEditor } from "../support/editor.ts";
+import { drag, gridOf } from "../support/paintEditor.ts";
 
 const FILE = "lantern_art.h";
 
@@ -19,20 +20,8 @@ afterEach(async ({ task }) => {
   if (task.result?.state === "fail") await editor.picture(`failed-${task.name.replace(/\W+/g, "-")}`);
 });
 
-const named = (name: string) => editor.webview.locator(`[role=grid][aria-label="Pixels of ${name}"]`);
+const named = (name: string) => gridOf(editor.webview, name);
 const source = () => editor.page.locator(".editor-group-container").first().locator(".view-lines");
-
-/** Drags from the middle of one cell of a grid of 9×9 to that of another. */
-async function drag(from: readonly [number, number], to: readonly [number, number]): Promise<void> {
-  const box = await grid.boundingBox();
-  if (!box) throw new Error("the grid is not in view");
-  const middle = ([x, y]: readonly [number, number]) =>
-    [box.x + ((x + 0.5) * box.width) / 9, box.y + ((y + 0.5) * box.height) / 9] as const;
-  await editor.page.mouse.move(...middle(from));
-  await editor.page.mouse.down();
-  await editor.page.mouse.move(...middle(to), { steps: 8 });
-  await editor.page.mouse.up();
-}
 
 test("the lens above a declaration opens the paint editor beside it", async () => {
   await editor.open(FILE, 14, 1);
@@ -43,7 +32,7 @@ test("the lens above a declaration opens the paint editor beside it", async () =
 });
 
 test("a stroke lands in the file, and every other byte stays", async () => {
-  await drag([0, 0], [2, 0]);
+  await drag(editor.page, grid, [0, 0], [2, 0]);
   await editor.page.locator(".tab.dirty").first().waitFor();
   await editor.picture("paint-stroke");
   await editor.save();
@@ -110,12 +99,12 @@ test("typing a number changes its pixel on the page", async () => {
 
 test("text typed right after a stroke and the stroke are both kept", async () => {
   await named("sun_icon").waitFor();
-  await drag([0, 8], [1, 8]);
+  await drag(editor.page, grid, [0, 8], [1, 8]);
   // No waiting here: the stroke may still be on its way when the text changes under it.
   await source().getByText("temperature").first().click();
   await editor.page.keyboard.press("Home");
   await editor.page.keyboard.type("int typed; ");
-  await expect.poll(async () => (await source().textContent()) ?? "").toMatch(/0x40,.0x40,.0x00,.0x00,.0x1A/);
+  await expect.poll(async () => (await source().textContent()) ?? "", SOON).toMatch(/0x40,.0x40,.0x00,.0x00,.0x1A/);
   await editor.save();
   const text = editor.onDisk(FILE).toString("latin1");
   expect(text).toContain("int typed; /* air temperature */");

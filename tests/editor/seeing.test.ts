@@ -25,16 +25,6 @@ const LEAF = 5;
 const STEM = 6;
 const SEEDLING_END = 8;
 
-/** 240,000 pixels: row y has three numbers y modulo 65, the rest is dark; row 0 is on line 4. */
-const WALL_ROWS = Array.from({ length: 600 }, (_, y) => `  ${`${y % 65}, `.repeat(3)}${"0, ".repeat(397)}`);
-const WALL = [
-  "#include <stdint.h>",
-  "// @bitmap 400x600 gray8 cap=64",
-  "const uint8_t wall[240000] = {",
-  ...WALL_ROWS,
-  "};",
-].join("\n");
-
 const THEMES = {
   dark: "Default Dark Modern",
   light: "Default Light Modern",
@@ -45,11 +35,7 @@ type Theme = keyof typeof THEMES;
 
 let editor: Editor;
 beforeAll(async () => {
-  const prepare = (folder: string) => {
-    writeFileSync(join(folder, "beds.h"), BEDS);
-    writeFileSync(join(folder, "wall.h"), WALL);
-  };
-  editor = await startEditor({}, { prepare });
+  editor = await startEditor({}, { prepare: (folder) => writeFileSync(join(folder, "beds.h"), BEDS) });
 });
 afterAll(() => editor?.stop());
 afterEach(async ({ task }) => {
@@ -208,15 +194,4 @@ test("scrolling shows what comes into view: the columns of a glyph as the glyph"
   await editor.open("status_screen.h", 34, 1);
   await expect.poll(() => pictureAfter(19), { timeout: 20_000 }).not.toBe("");
   await editor.picture("rows-bands");
-});
-
-test("the numbers of a bitmap of 240,000 pixels are coloured where they are in view", async () => {
-  await editor.open("wall.h", 4 + 64, 1);
-  // Row 64 is at the cap; row 65 is dark, and row 66 has the least light.
-  await expect.poll(() => underlines(4 + 64), { timeout: 20_000 }).toEqual([4, 4, 4]);
-  expect(await underlines(4 + 65)).toEqual([]);
-  expect(await underlines(4 + 66)).toEqual([1, 1, 1]);
-  await editor.open("wall.h", 4 + 584, 1);
-  // 584 is 64 more than a multiple of 65 again.
-  await expect.poll(() => underlines(4 + 584), { timeout: 20_000 }).toEqual([4, 4, 4]);
 });

@@ -28,6 +28,9 @@ const SETTINGS = {
   "editor.minimap.enabled": false,
 };
 
+/** How long to wait for what the editor should show: long, as a loaded machine starts its processes late. */
+export const SOON = { timeout: 30_000 };
+
 export interface Editor {
   readonly page: Page;
   /** The copy of the sample workspace that is open. */
@@ -81,7 +84,7 @@ export async function startEditor(
     const { url } = served;
     browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: BROWSER });
     const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
-    page.setDefaultTimeout(30_000);
+    page.setDefaultTimeout(SOON.timeout);
     const visit = async (to: string) => {
       await page.goto(`${url}?folder=${encodeURIComponent(to)}`, { timeout: 60_000 });
       await page.locator(".explorer-folders-view .monaco-list-row").first().waitFor({ timeout: 60_000 });

@@ -14,7 +14,7 @@ export const EDITOR_THEMES = {
 export type EditorTheme = keyof typeof EDITOR_THEMES;
 
 /** Chooses a theme from the editor's own list. */
-export async function chooseTheme({ page, pick }: Editor, name: EditorTheme): Promise<void> {
+export async function useTheme({ page, pick }: Editor, name: EditorTheme): Promise<void> {
   const { label, mark } = EDITOR_THEMES[name];
   await page.keyboard.press("Control+k");
   await pick("Control+t", label, label);

@@ -151,13 +151,63 @@ test("another bitmap of the file is asked for by its identity", async () => {
   await until(() => expect(open.chosen).toEqual([open.shown.others[1]?.identity]));
 });
 
-test("where there is nothing to show the page says why, and shows the next picture", async () => {
-  await open.rpc.call("nothing", { why: "This file has no bitmaps." });
-  await until(async () => expect(await open.page.locator(".empty").textContent()).toBe("This file has no bitmaps."));
-  expect(await open.page.locator("[role=grid]").isVisible()).toBe(false);
-  await open.show(drop());
-  await open.page.locator("[role=grid]").waitFor();
-  expect(await colourAt(open, 4, 2)).not.toEqual(await colourAt(open, 0, 0));
+test("where there was never anything to show the page says why", async () => {
+  const empty = await openPage(browser, code, drop(), { nothing: "This file has no bitmaps." });
+  await until(async () => expect(await empty.page.locator(".empty").textContent()).toBe("This file has no bitmaps."));
+  expect(await empty.page.locator("[role=grid]").isVisible()).toBe(false);
+  await empty.show(drop());
+  await empty.page.locator("[role=grid]").waitFor();
+  expect(await colourAt(empty, 4, 2)).not.toEqual(await colourAt(empty, 0, 0));
+  expect(empty.errors).toEqual([]);
+  await empty.close();
+});
+
+test("while an array is half typed its last picture stays, with focus, cursor, tool and frame, and is not painted", async () => {
+  await afresh(open, falling());
+  await press("b", "PageDown", "PageDown", "ArrowDown", "End");
+  await until(() => expect(open.reveals.at(-1)).toEqual({ frame: 2, x: 8, y: 1 }));
+  const focused = () => open.page.evaluate(() => document.activeElement?.getAttribute("role"));
+  await open.rpc.call("nothing", { why: "falling_drop has no end yet." });
+  await until(async () =>
+    expect(await open.page.locator(".why").textContent()).toBe("Shown as it last was. falling_drop has no end yet."),
+  );
+  expect([await focused(), await open.page.locator(".stale").count()]).toEqual(["gridcell", 1]);
+  expect(await open.page.locator("[role=grid]").getAttribute("aria-readonly")).toBe("true");
+  await until(async () => expect(await spoken()).toContain("falling_drop has no end yet."));
+  await press("Space");
+  await until(async () =>
+    expect(await open.page.locator(".note").textContent()).toBe("Not painted: falling_drop has no end yet."),
+  );
+  expect(open.paints).toEqual([]);
+  await open.show({ ...falling(), version: open.shown.version + 3 });
+  await until(async () => expect(await open.page.locator(".stale").count()).toBe(0));
+  expect(await focused()).toBe("gridcell");
+  expect([await cell("aria-colindex"), await strip().getAttribute("aria-valuenow")]).toEqual(["9", "2"]);
+  expect(await open.page.locator(".tool[aria-pressed=true]").textContent()).toBe("Box");
+  expect(await open.page.locator(".note").textContent()).toBe("");
+});
+
+test("values between the rungs can be taken as the level, by pointer and keyboard, and are told in words", async () => {
+  const { page } = open;
+  const between = page.getByRole("radiogroup", { name: "Used between the rungs" });
+  expect(await between.getByRole("radio").allTextContents()).toEqual(["42", "26", "15", "7", "3", "1"]);
+  await between.getByRole("radio", { name: "level 42, 6 pixels, nearest rung 45" }).click();
+  await until(async () => expect(await page.locator(".ladder input").inputValue()).toBe("42"));
+  await between.getByRole("radio", { name: "level 42" }).press("ArrowRight");
+  await until(async () => expect(await page.locator(".ladder input").inputValue()).toBe("26"));
+  expect(await between.getByRole("radio", { name: "level 26" }).getAttribute("aria-checked")).toBe("true");
+  const tip = await page.locator(".rung[data-value='45'] .count").getAttribute("title");
+  expect(tip).toBe("~ counts values between the rungs too, of which 45 is the nearest: 6 × 42");
+});
+
+test("the page speaks the language that the editor gives it", async () => {
+  const words = { Draw: "Zeichnen", "Pixels of {0}": "Pixel von {0}", "{0} of cap {1}": "{0} bei Grenze {1}" };
+  const german = await openPage(browser, code, drop(), { words });
+  await german.page.getByRole("grid", { name: "Pixel von drop_icon" }).waitFor();
+  expect(await german.page.locator(".tool").first().textContent()).toBe("Zeichnen (d)");
+  expect(await german.page.locator(".meters dd").first().textContent()).toBe("64 bei Grenze 64");
+  expect(german.errors).toEqual([]);
+  await german.close();
 });
 
 test("a level that is none is told so, and the list of keys opens", async () => {

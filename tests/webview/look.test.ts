@@ -144,12 +144,15 @@ test("pixels over the cap have a corner cut off, pixels that are not written are
   expect(await colourAt(open, 4, 2, 0.85, 0.12)).toEqual([0, 0, 0]);
   // Pixel 4,4 is at the cap: a dot, whose corners are all dark.
   expect(await colourAt(open, 4, 4, 0.1, 0.9)).toEqual([0, 0, 0]);
+  // As cells, which have nothing else inside.
+  await open.page.keyboard.press("a");
   const row = async (y: number) => {
     const colours = new Set<string>();
     for (let i = 2; i < 7; i++) colours.add(String(await colourAt(open, 8, y, i / 11, 0.5)));
     return colours.size;
   };
   expect([await row(8), await row(0)].map((n) => n > 1)).toEqual([true, false]);
+  await open.page.keyboard.press("a");
 });
 
 test("what lies over the cap is told in words at the cap, and each finding where it is", async () => {

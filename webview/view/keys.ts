@@ -44,7 +44,8 @@ export function keyAction(key: Key, state: State): Action[] {
     case "Enter":
       if (key.repeat) return [];
       if (stroke) return [{ type: "end" }];
-      return toolOf(state.tool).twoPresses
+      // What can't be painted says so itself.
+      return toolOf(state.tool).twoPresses && !shown.readOnly && state.why === undefined
         ? [
             { type: "begin", at: cursor },
             { type: "say", note: l10n.t("{0} starts here: move and press Space again", toolOf(state.tool).word) },

@@ -1,7 +1,7 @@
 /** The colours and the font of the editor's theme, for what is drawn on a canvas. */
 import { decode, encode } from "../levels.ts";
 
-export type Rgb = readonly [number, number, number];
+type Rgb = readonly [number, number, number];
 
 export interface Theme {
   readonly contrast: boolean;

@@ -12,7 +12,7 @@ const SETTINGS = {
   snippets: true,
 };
 
-test("the array is offered within 5 ms in a file of 1 MB", () => {
+test("in a file of 1 MB the array is offered in less than half the time that reading the file takes", () => {
   const part = `// @bitmap 64x1\nconst uint8_t a[64] = {${"0x2A, ".repeat(64)}};\nvoid f() { g(1, 2); }\n`;
   const text = `${part.repeat(2300)}// @bitmap 9x9\n`;
   expect(text.length).toBeGreaterThan(1_000_000);
@@ -20,13 +20,17 @@ test("the array is offered within 5 ms in a file of 1 MB", () => {
   const document = TextDocument.create("file:///garden/art.h", "cpp", 1, text);
   const parsed = { uri: document.uri, version: 1, serial: "1", document, file, findings: [] };
   const end = document.positionAt(text.length);
-  let best = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < 25; i++) {
+  let answering = Number.POSITIVE_INFINITY;
+  let reading = Number.POSITIVE_INFINITY;
+  // Taken in turns, the best of each: others may have the processor meanwhile.
+  for (let i = 0; i < 6; i++) {
     const start = performance.now();
     const answer = completion(parsed, end, SETTINGS);
-    best = Math.min(best, performance.now() - start);
+    const answered = performance.now();
+    openText(text, "art.h");
+    answering = Math.min(answering, answered - start);
+    reading = Math.min(reading, performance.now() - answered);
     expect(Array.isArray(answer) ? answer : answer.items).toHaveLength(1);
   }
-  // The best of many: others may have the processor meanwhile.
-  expect(best).toBeLessThan(5);
+  expect(answering).toBeLessThan(reading / 2);
 });

@@ -1,0 +1,154 @@
+/** What `package.json` declares, in the real editor: the languages that start us, the walkthrough, the translations. */
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import type { FrameLocator } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
+import type { Editor } from "../support/editor.ts";
+import { startEditor } from "../support/editor.ts";
+import { ROOT } from "../support/editorServer.ts";
+import { paint, paintPage } from "../support/paintEditor.ts";
+import type { EditorTheme } from "../support/workbench.ts";
+import { EDITOR_THEMES, thumbnailIn, useTheme } from "../support/workbench.ts";
+
+const read = (name: string) => JSON.parse(readFileSync(join(ROOT, name), "utf8"));
+const [walkthrough] = read("package.json").contributes.walkthroughs;
+const words: Record<string, string> = read("package.nls.json");
+const worded = (key: string) => words[key.slice(1, -1)] ?? key;
+
+/** A pot, in the file format of X bitmaps. */
+const XBM = `#define pot_width 8
+#define pot_height 4
+static unsigned char pot_bits[] = {
+  0x81, 0x7e, 0x3c, 0x3c };
+`;
+const SKETCH = "// @bitmap 3x1 gray8\nconst byte soil[3] = { 0, 128, 255 };\n";
+
+let editor: Editor;
+beforeAll(async () => {
+  editor = await startEditor(
+    {},
+    {
+      prepare(folder) {
+        writeFileSync(join(folder, "pot.xbm"), XBM);
+        writeFileSync(join(folder, "soil.pde"), SKETCH);
+      },
+    },
+  );
+});
+afterAll(() => editor?.stop());
+afterEach(async ({ task }) => {
+  if (task.result?.state === "fail") await editor.picture(`failed-${task.name.replace(/\W+/g, "-")}`);
+});
+
+describe("the languages", () => {
+  const language = (name: RegExp) => editor.page.locator("[id='status.editor.mode']").filter({ hasText: name });
+
+  // The first file of this window: nothing else starts the extension.
+  test("an X bitmap alone starts the extension, as C", async () => {
+    await editor.open("pot.xbm");
+    await language(/^C$/).waitFor();
+    await editor.page.locator(".codelens-decoration").filter({ hasText: "8×4 mono1" }).waitFor();
+    await expect.poll(() => thumbnailIn(editor.page)).toContain("data:image/svg+xml");
+    await editor.picture("xbm");
+  });
+
+  test("a sketch of the older ending is C++, for the 8-bit target", async () => {
+    await editor.open("soil.pde");
+    await language(/^C\+\+$/).waitFor();
+    await editor.page.locator(".codelens-decoration").filter({ hasText: "3×1 gray8" }).waitFor();
+  });
+});
+
+describe("the walkthrough", () => {
+  const step = (id: string) => editor.page.locator(`.getting-started-step[data-step-id$='#${walkthrough.id}#${id}']`);
+  const done = (id: string) => step(id).locator("[role=checkbox]");
+  const media = (): FrameLocator =>
+    editor.page.frameLocator(".getting-started-media iframe.webview.ready").frameLocator("#active-frame");
+
+  async function openWalkthrough(): Promise<void> {
+    const { page } = editor;
+    const quickInput = page.locator(".quick-input-widget");
+    for (const [key, typed] of [
+      ["F1", ">Welcome: Open Walkthrough"],
+      ["", worded(walkthrough.title)],
+    ] as const) {
+      if (key) await page.keyboard.press(key);
+      await quickInput.locator("input[type=text]").fill(typed);
+      const row = quickInput.locator(".monaco-list-row.focused").filter({ hasText: typed.replace(/^>/, "") });
+      await row.waitFor();
+      await page.keyboard.press("Enter");
+    }
+    await step(walkthrough.steps[0].id).waitFor();
+  }
+
+  async function choose(id: string): Promise<void> {
+    // The one that is open already would be closed.
+    if ((await step(id).getAttribute("aria-expanded")) !== "true") await step(id).locator("h3").click();
+    await expect.poll(() => step(id).getAttribute("aria-expanded")).toBe("true");
+  }
+
+  test.each(Object.keys(EDITOR_THEMES) as EditorTheme[])("shows each step, in %s", async (theme) => {
+    await useTheme(editor, theme);
+    await openWalkthrough();
+    for (const { id, title, media: shown } of walkthrough.steps) {
+      await choose(id);
+      await step(id).getByText(worded(title)).first().waitFor();
+      const picture = media().locator(`.${EDITOR_THEMES[theme].kind} svg`);
+      await expect.poll(() => picture.getAttribute("aria-label")).toBe(worded(shown.altText));
+      // The picture's words have the theme's colour: neither a style that the page's policy drops nor a fallback.
+      const [ink, wanted] = await picture.locator("g").evaluate((drawn) => {
+        const probe = document.body.appendChild(document.createElement("i"));
+        probe.style.color = "var(--vscode-editor-foreground)";
+        return [getComputedStyle(drawn).fill, getComputedStyle(probe).color];
+      });
+      expect(ink).toBe(wanted);
+      await editor.picture(`walkthrough-${id}-${theme}`);
+    }
+    await editor.command("View: Close All Editors");
+  });
+
+  test("a step's button does what it says, and marks the step as done", async () => {
+    await openWalkthrough();
+    await choose("fix");
+    expect(await done("fix").getAttribute("aria-checked")).toBe("false");
+    await step("fix").getByRole("button", { name: "Show Problems" }).click();
+    await editor.page.locator(".markers-panel").waitFor();
+    await expect.poll(() => done("fix").getAttribute("aria-checked")).toBe("true");
+    expect(await done("paint").getAttribute("aria-checked")).toBe("false");
+  });
+});
+
+describe("a translation", () => {
+  /** A language for tests: each text in brackets, its places for values kept. */
+  const LANGUAGE = "qps-ploc";
+  const translated = (texts: Record<string, string>) =>
+    JSON.stringify(Object.fromEntries(Object.entries(texts).map(([key, text]) => [key, `⟦${text}⟧`])));
+
+  test("is shown in commands, in the extension's messages and in the paint editor", async () => {
+    const extensions = join(editor.folder, "../extensions");
+    const own = readdirSync(extensions).find((name) => name.startsWith("dotwright."));
+    const packed = join(extensions, own ?? "");
+    writeFileSync(join(packed, `package.nls.${LANGUAGE}.json`), translated(words));
+    const bundle = read("client/l10n/bundle.l10n.json");
+    writeFileSync(join(packed, `client/l10n/bundle.l10n.${LANGUAGE}.json`), translated(bundle));
+    // What a language pack makes the workbench set; there is none to install without the network.
+    await editor.page.addInitScript((language) => {
+      Object.assign(globalThis, { _VSCODE_NLS_LANGUAGE: language });
+    }, LANGUAGE);
+    editor.page.once("dialog", (dialog) => dialog.accept());
+    await editor.visit(editor.folder);
+    await editor.open("lantern_art.h", 14, 1);
+    await paint(editor, "drop_icon");
+    const page = paintPage(editor.page);
+    await page.getByText("⟦Draw⟧").first().waitFor();
+    await editor.picture("translated");
+    await editor.page.keyboard.press("Control+1");
+    const quickInput = editor.page.locator(".quick-input-widget");
+    await editor.page.keyboard.press("F1");
+    await quickInput.locator("input[type=text]").fill(">⟦New Bitmap");
+    await quickInput.locator(".monaco-list-row.focused").filter({ hasText: "Dotwright: ⟦New Bitmap…⟧" }).waitFor();
+    await editor.page.keyboard.press("Enter");
+    await quickInput.locator("input[placeholder='⟦Panel or size⟧']").waitFor();
+    await editor.page.keyboard.press("Escape");
+  });
+});
