@@ -146,9 +146,9 @@ function readLines({ array, text, open, close }: Subject): BodyLine[] {
       const last = array.base + (list.starts[element - 1] as number) + (list.lengths[element - 1] as number);
       // The last line may close the list and carry its comment behind the brace.
       const line = text.slice(last, end === close ? lineEnd(text, close) : end);
-      const comment = /\/\/ ?(.*)|\/\* ?(.*?) ?\*\//.exec(line);
+      const comment = line.includes("/") ? /\/\/ ?(.*)|\/\* ?(.*?) ?\*\//.exec(line) : null;
       const before = text.slice(at, array.base + (list.starts[first] as number));
-      const lead = /\/\* ?(.*?) ?\*\//.exec(before);
+      const lead = before.includes("/") ? /\/\* ?(.*?) ?\*\//.exec(before) : null;
       const drawing = comment?.[1] ?? comment?.[2] ?? lead?.[1];
       lines.push({
         first: first - node.firstElement,
