@@ -89,7 +89,7 @@ export interface Meaning {
 }
 
 /** What a preprocessor line inside a list does. */
-export interface Directive {
+interface Directive {
   readonly next: number;
   /** Why what follows is not known. */
   readonly why?: string;

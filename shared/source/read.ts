@@ -75,14 +75,14 @@ export interface SourceFile {
 }
 
 /** A file that another one includes. */
-export interface Included {
+interface Included {
   /** The same for every way to name the file. */
   readonly id: string;
   readonly text: string;
 }
 
 /** Finds `#include "NAME"` in the file `from` (an id; "" is the file being read). Called often: the caller remembers. */
-export type Includes = (name: string, from: string) => Included | undefined;
+type Includes = (name: string, from: string) => Included | undefined;
 
 export interface ReadOptions {
   readonly target: Target;
