@@ -5,7 +5,7 @@ import type { Point, Size } from "./tools/shapes.ts";
 export type View = "lit" | "cells";
 
 /** What a panel says of its look. */
-export type Panel = Pick<BitmapInfo, "lattice" | "dot"> & { readonly mount?: number };
+export type Panel = Pick<BitmapInfo, "lattice" | "dot" | "mount">;
 
 /** By how many eighths of a turn, clockwise, the picture is turned: a diamond lattice by one more than its mounting. */
 export function turnOf({ lattice, mount = 0 }: Panel, view: View): number {

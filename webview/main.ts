@@ -6,6 +6,7 @@ import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
+import { defineComponents } from "./toolkit.ts";
 import { pageKeyAction, zoomKey } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
@@ -13,6 +14,7 @@ import { makePage } from "./view/page.ts";
 const KEPT = ["tool", "level", "frame", "view", "zoom"] as const;
 
 function start(root: HTMLElement): void {
+  defineComponents();
   let state: State = START;
   let waiting = false;
   let following = false;

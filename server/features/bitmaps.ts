@@ -67,7 +67,7 @@ function elementPlaces({ document }: Parsed, bitmap: Bitmap, frame: number): num
 
 function infoOf({ document }: Parsed, bitmap: Bitmap): BitmapInfo {
   const { array, width, height, frames, format, cap, drive, options, panel, why } = bitmap;
-  const { fps, tint, lattice, dot } = options;
+  const { fps, tint, lattice, mount, dot } = options;
   return {
     identity: identityOf(bitmap),
     name: array.name,
@@ -85,6 +85,7 @@ function infoOf({ document }: Parsed, bitmap: Bitmap): BitmapInfo {
     ...(panel ? { panel: panel.name } : {}),
     ...(tint === undefined ? {} : { tint }),
     ...(lattice === undefined ? {} : { lattice }),
+    ...(mount === undefined ? {} : { mount }),
     ...(dot === undefined ? {} : { dot }),
     ...(why === undefined ? {} : { why }),
   };

@@ -37,6 +37,8 @@ export interface BitmapInfo {
   readonly panel?: string;
   readonly tint?: string;
   readonly lattice?: string;
+  /** Degrees by which the panel is turned as it hangs, clockwise. */
+  readonly mount?: number;
   readonly dot?: string;
   /** Bytes of the array in the memory of the target; 0 where the element type is not known. */
   readonly bytes: number;

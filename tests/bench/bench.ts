@@ -16,8 +16,10 @@ import { editPixels } from "../../shared/bitmap/edit.ts";
 import { openText } from "../../shared/bitmap/open.ts";
 import type { LspReply } from "../../shared/protocol/lsp.ts";
 import { readSource } from "../../shared/source/read.ts";
+import { editorRows } from "./editor.ts";
 import type { Row } from "./measure.ts";
 import { median, row, sideBySide } from "./measure.ts";
+import { benchPage } from "./page.ts";
 import { firmware, largeFrame } from "./texts.ts";
 
 const need = createRequire(`${process.cwd()}/package.json`);
@@ -185,6 +187,7 @@ async function main(): Promise<void> {
   painting(rows);
   colouring(rows);
   memory(rows);
+  rows.push(...(await benchPage()), ...(await editorRows()));
   const table = rows.map((r) => `| ${r.what} | ${r.measured} | ${r.target} | ${r.met ? "yes" : "**no**"} |`).join("\n");
   const machine = `${cpus().length} × ${cpus()[0]?.model.trim()}, ${type()} ${release()}, Node ${process.version}`;
   const page = `# Bench results\n\nWritten by \`npm run bench\` on ${new Date().toISOString().slice(0, 10)}; ${machine}. Medians of many runs, side by side in one run.\n\n| what | measured | target | met |\n| --- | --- | --- | --- |\n${table}\n`;

@@ -96,7 +96,7 @@ interface Options {
 }
 
 const html = (words: string) => `<!doctype html><html lang="en"><head><meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src http://page.invalid; style-src http://page.invalid; img-src data:">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src http://page.invalid; style-src http://page.invalid 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='; img-src data:">
 <title>paint</title><link rel="stylesheet" href="webview.css"></head>
 <body><main id="dotwright" data-words='${words}'></main><script src="webview.js"></script></body></html>`;
 

@@ -32,7 +32,7 @@ const HIGH = 40;
 const WIDEST = 8000;
 
 export function makeFrames(dispatch: (action: Action) => void, state: () => State): FramesView {
-  const play = el("button", { type: "button", class: "play" });
+  const play = el("vscode-button", { appearance: "secondary", class: "play" });
   const where = el("span", { class: "dim" });
   const canvas = el("canvas", {
     class: "strip",
