@@ -48,6 +48,7 @@ describe("the languages", () => {
     await editor.open("pot.xbm");
     await language(/^C$/).waitFor();
     await expect.poll(() => thumbnailIn(editor.page), { timeout: 60_000 }).toContain("data:image/svg+xml");
+    await editor.page.locator(".codelens-decoration").filter({ hasText: "8×4 mono1" }).waitFor({ timeout: 60_000 });
     await editor.picture("xbm");
   });
 
