@@ -12,9 +12,9 @@ const MOST = 60_000;
 
 /** The picture, which one it is cut from, and where: left, top, width and height in a window of 1400×900. */
 const PICTURES = [
-  ["source", "editor-hover-name-light", [348, 92, 700, 480]],
+  ["source", "editor-hover-name-light", [348, 92, 760, 480]],
   ["paint", "editor-paint-dark", [348, 36, 1052, 640]],
-  ["frames", "editor-frames-hc-dark", [874, 92, 526, 640]],
+  ["frames", "editor-frames-hc-dark", [874, 92, 526, 690]],
 ];
 
 mkdirSync(join(root, "client/pictures"), { recursive: true });

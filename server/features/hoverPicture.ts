@@ -14,7 +14,8 @@ const MOST_CHARACTERS = 86_000;
 const MOST_PIXELS = 700_000;
 const WIDE = 256;
 const WIDEST = 320;
-const TALLEST = 400;
+/** A hover is about 250 pixels high: the first facts are to be seen under the picture. */
+const TALLEST = 200;
 /** Frames a second where the annotation does not tell. */
 const USUAL_FPS = 4;
 
@@ -51,7 +52,7 @@ export function hoverPicture(bitmap: Bitmap): Picture | undefined {
   }
 }
 
-/** How many screen pixels one pixel takes in each direction: about 200 to 256 in all, where the sides allow it. */
+/** How many screen pixels one pixel takes in each direction: up to 256 wide and 200 high. */
 function scaleFor(width: number, height: number): number {
   let scale = Math.max(1, Math.floor(WIDE / width));
   if (scale * width < 200 && (scale + 1) * width <= WIDEST) scale++;

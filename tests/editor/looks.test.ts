@@ -9,7 +9,7 @@ import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import { contrast } from "../support/contrast.ts";
 import type { Editor } from "../support/editor.ts";
 import { SOON, startEditor } from "../support/editor.ts";
-import { drag, gridOf, paint, paintPage } from "../support/paintEditor.ts";
+import { drag, gridOf, paint, paintPage, show } from "../support/paintEditor.ts";
 import type { EditorTheme } from "../support/workbench.ts";
 import { EDITOR_THEMES, marksOfLine, poorTexts, thumbnailIn, useTheme } from "../support/workbench.ts";
 
@@ -129,7 +129,7 @@ test("findings in Problems and a fix offered", async () => {
     await editor.page.keyboard.press("Control+.");
     await editor.page.locator(".action-widget").filter({ hasText: "Write the missing zeros out" }).waitFor();
   });
-  await editor.page.keyboard.press("Control+Shift+m");
+  await editor.command("View: Hide Panel");
 });
 
 test("the paint editor beside the code, after a stroke", async () => {
@@ -137,6 +137,7 @@ test("the paint editor beside the code, after a stroke", async () => {
   const grid = await paint(editor, "drop_icon");
   await drag(editor.page, grid, [0, 0], [2, 0]);
   await editor.page.locator(".tab.dirty").first().waitFor();
+  await show(grid, "As lit");
   await inEveryTheme("paint", async (theme) => {
     await pageIn(theme);
     expect(await coloursOf(page().locator(".sheet canvas"))).toBeGreaterThan(8);
@@ -177,7 +178,7 @@ test("findings where they are painted", async () => {
 test("nothing to paint", async () => {
   await alone("plain.h", "int nothing");
   await editor.command("Dotwright: Paint");
-  await page().getByText("This file holds no bitmap").first().waitFor();
+  await page().getByText("This file holds no bitmap").filter({ visible: true }).waitFor();
   await inEveryTheme("nothing", pageIn);
   expect(await gridOf(page(), "").count()).toBe(0);
 });

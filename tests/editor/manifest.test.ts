@@ -6,7 +6,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
 import { startEditor } from "../support/editor.ts";
 import { ROOT } from "../support/editorServer.ts";
-import { paint, paintPage } from "../support/paintEditor.ts";
+import { paintPage } from "../support/paintEditor.ts";
 import type { EditorTheme } from "../support/workbench.ts";
 import { EDITOR_THEMES, thumbnailIn, useTheme } from "../support/workbench.ts";
 
@@ -47,8 +47,8 @@ describe("the languages", () => {
   test("an X bitmap alone starts the extension, as C", async () => {
     await editor.open("pot.xbm");
     await language(/^C$/).waitFor();
-    await editor.page.locator(".codelens-decoration").filter({ hasText: "8×4 mono1" }).waitFor();
-    await expect.poll(() => thumbnailIn(editor.page)).toContain("data:image/svg+xml");
+    await expect.poll(() => thumbnailIn(editor.page), { timeout: 60_000 }).toContain("data:image/svg+xml");
+    await editor.page.locator(".codelens-decoration").filter({ hasText: "8×4 mono1" }).waitFor({ timeout: 60_000 });
     await editor.picture("xbm");
   });
 
@@ -137,10 +137,11 @@ describe("a translation", () => {
     }, LANGUAGE);
     editor.page.once("dialog", (dialog) => dialog.accept());
     await editor.visit(editor.folder);
-    await editor.open("lantern_art.h", 14, 1);
-    await paint(editor, "drop_icon");
-    const page = paintPage(editor.page);
-    await page.getByText("⟦Draw⟧").first().waitFor();
+    const { page } = editor;
+    await page.locator(".explorer-folders-view .monaco-list-row").filter({ hasText: "lantern_art.h" }).dblclick();
+    await editor.page.locator(".codelens-decoration a").filter({ hasText: "Paint" }).first().click();
+    await paintPage(editor.page).locator("[role=grid][aria-label='⟦Pixels of drop_icon⟧']").waitFor();
+    await paintPage(editor.page).getByText("⟦Draw⟧").first().waitFor();
     await editor.picture("translated");
     await editor.page.keyboard.press("Control+1");
     const quickInput = editor.page.locator(".quick-input-widget");

@@ -13,8 +13,17 @@ export function paintPage(page: Page, index = 0): FrameLocator {
 export const gridOf = (view: FrameLocator, name: string): Locator =>
   view.locator(`[role=grid][aria-label="Pixels of ${name}"]`);
 
-/** Drags from the middle of one cell to that of another. */
+/** Shows the pixels as the panel hangs, or as cells in upright rows and columns. */
+export async function show(grid: Locator, how: "As lit" | "As cells"): Promise<void> {
+  const button = grid.locator("xpath=ancestor::body").getByRole("button", { name: how });
+  if ((await button.count()) === 0 || (await button.getAttribute("aria-pressed")) === "true") return;
+  await button.click();
+  await grid.locator(`xpath=ancestor::body//button[@aria-pressed="true" and normalize-space()="${how}"]`).waitFor();
+}
+
+/** Drags from the middle of one cell to that of another, in the view of upright cells. */
 export async function drag(page: Page, grid: Locator, from: Cell, to: Cell): Promise<void> {
+  await show(grid, "As cells");
   const box = await grid.boundingBox();
   if (!box) throw new Error("the grid is not in view");
   const columns = Number(await grid.getAttribute("aria-colcount"));
