@@ -3,6 +3,7 @@
 import type { Range, TextEdit, WorkspaceEdit } from "vscode-languageserver/node";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
+import type { SourceArray } from "../../shared/source/arrays.ts";
 import { elementSpan } from "../../shared/source/arrays.ts";
 import type { Span, TextEdit as SpanEdit } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
@@ -26,7 +27,7 @@ export function workspaceEdit(parsed: Parsed, edits: readonly SpanEdit[], settin
 }
 
 /** The braces of a bitmap's own list; undefined for a string. */
-export function bodyOf({ array }: Bitmap): Span | undefined {
+export function bodyOf({ array }: Pick<Bitmap, "array">): Span | undefined {
   if (array.elided && array.given > 0)
     return { start: elementSpan(array, 0).start - 1, end: elementSpan(array, array.given - 1).end + 1 };
   const node = array.list?.nodes[array.node];
@@ -35,10 +36,14 @@ export function bodyOf({ array }: Bitmap): Span | undefined {
 
 /** The bitmap whose numbers stand around an offset. */
 export function bitmapAround(file: BitmapFile, offset: number): Bitmap | undefined {
-  return file.bitmaps.find((bitmap) => {
-    const body = bodyOf(bitmap);
+  const inside = (array: SourceArray) => {
+    const body = bodyOf({ array });
     return body !== undefined && body.start < offset && offset < body.end;
-  });
+  };
+  return (
+    file.bitmaps.find(({ array }) => inside(array)) ??
+    file.bitmaps.find(({ array }) => array.parts?.some((part) => inside(part)))
+  );
 }
 
 /** Longest head of a declaration that is looked through. */

@@ -16,6 +16,8 @@ import type { SourceArray } from "../source/arrays.ts";
 import { storedBits } from "../source/arrays.ts";
 import type { BoundAnnotation, SourceFile } from "../source/read.ts";
 import type { Span } from "../source/text.ts";
+import { holdsInstead } from "./embedded.ts";
+import { framesOf } from "./table.ts";
 import { xbmOptions } from "./xbm.ts";
 
 export interface Bitmap {
@@ -40,6 +42,8 @@ export interface Bitmap {
   readonly layout: Layout | undefined;
   /** Why there is no picture; undefined for a bitmap that can be shown. */
   readonly why: string | undefined;
+  /** What the array holds instead of plain pixels, such as a whole PNG file. */
+  readonly instead?: string;
 }
 
 export interface BitmapFile {
@@ -92,7 +96,10 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
       }
       taken.add(array);
       if (!meaning.complete) continue;
-      bitmaps.push(bitmapOf(array, annotation, parsed.words, meaning.options, meaning.panel));
+      const frames = array.pointers ? framesOf(source, array) : array;
+      // A table of pointers has a frame to an entry.
+      const options = frames.parts && !parsed.words.has("frames") ? { frames: frames.parts.length } : {};
+      bitmaps.push(bitmapOf(frames, annotation, parsed.words, { ...meaning.options, ...options }, meaning.panel));
     }
   }
   const annotated = new Set(bitmaps.map((b) => b.array));
@@ -102,7 +109,8 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
     const options = xbmOptions(source, array);
     if (options) bitmaps.push(bitmapOf(array, undefined, new Map(), options, undefined));
   });
-  bitmaps.sort((a, b) => a.array.base - b.array.base || a.array.node - b.array.node || a.array.first - b.array.first);
+  const placeOf = ({ array }: Bitmap) => (array.parts ? array.nameSpan.start : array.base);
+  bitmaps.sort((a, b) => placeOf(a) - placeOf(b) || a.array.node - b.array.node || a.array.first - b.array.first);
   problems.sort((a, b) => a.start - b.start);
   return { source, file, panels, bitmaps, problems };
 }
@@ -265,9 +273,11 @@ function bitmapOf(
         lead: options.lead ?? 0,
       })
     : { why: "the element type is not known" };
-  const layout = "why" in laid ? undefined : laid;
+  const elements = array.readOnly === undefined ? elementsIn(array) : undefined;
+  const instead = elements && holdsInstead(elements, "why" in laid ? undefined : laid);
+  const layout = "why" in laid || instead ? undefined : laid;
   const unready = READY.has(format.name) ? undefined : `pictures in ${format.name} are not read yet`;
-  const why = array.readOnly ?? ("why" in laid ? laid.why : undefined) ?? unready;
+  const why = array.readOnly ?? instead ?? ("why" in laid ? laid.why : undefined) ?? unready;
   return {
     array,
     annotation,
@@ -283,6 +293,7 @@ function bitmapOf(
     invert: options.invert ?? false,
     layout,
     why,
+    ...(instead ? { instead } : {}),
   };
 }
 
@@ -298,10 +309,14 @@ const bitsOf = new WeakMap<SourceArray, ElementBits>();
 
 /** The array's elements as the compiler stores them; computed once for each version of an array. */
 export function elementsOf(bitmap: Bitmap): ElementBits | undefined {
-  const known = bitsOf.get(bitmap.array);
+  return elementsIn(bitmap.array);
+}
+
+function elementsIn(array: SourceArray): ElementBits | undefined {
+  const known = bitsOf.get(array);
   if (known) return known;
-  const made = storedBits(bitmap.array);
-  if (made) bitsOf.set(bitmap.array, made);
+  const made = storedBits(array);
+  if (made) bitsOf.set(array, made);
   return made;
 }
 

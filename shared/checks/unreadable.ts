@@ -11,7 +11,7 @@ export const unreadable: Rule = {
     const at = array.readOnly === undefined ? undefined : array.readOnlySpan;
     const span = at ? { start: array.base + at.start, end: array.base + at.end } : array.nameSpan;
     // A format that is kept for later is no mistake of the user.
-    const later = array.readOnly === undefined && !READY.has(bitmap.format.name);
+    const later = array.readOnly === undefined && (bitmap.instead !== undefined || !READY.has(bitmap.format.name));
     const message = `${array.name} can't be shown as a picture: ${bitmap.why}.`;
     return [{ code: "unreadable", severity: later ? "information" : "warning", message, span, data: {} }];
   },

@@ -547,7 +547,18 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     const member = brace?.kind === "type";
     const string = waiting.length > 0 && statement.kinds.includes(STRING);
     if (!typedef && !member && !string && !hasKeyword("const") && !hasKeyword("constexpr")) return;
+    const round = statement.kinds.indexOf(40);
+    // A member function is no data, unless the parentheses are those of an attribute or of a pointer.
+    if (member && round > 0 && statement.kinds[round + 1] !== 42 && !statement.kinds.includes(61)) {
+      if (!/^(?:__attribute__|alignas|__declspec)$/.test(word(round - 1))) return;
+    }
     const declared = declaratorsOf(text, statement, names, target);
+    if (member && declared.length === 0 && !typedef && statement.kinds.includes(58) && first !== "friend") {
+      // Bit-fields take initialisers like any member.
+      const why = "it is a bit-field";
+      const commas = statement.kinds.filter((kind) => kind === 44).length;
+      for (let i = 0; i <= commas; i++) brace.members.push({ name: word(1), type: { kind: "other", why } });
+    }
     for (const d of declared) {
       if (typedef) declareType(names, d.name, d.type);
       else if (d.constant && d.dimensions.length === 0 && d.value) declareConstant(names, d.name, constantValue(d));
