@@ -7,9 +7,9 @@ import type { TextDocumentContentChangeEvent, TextDocumentItem } from "vscode-la
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { openText } from "../shared/bitmap/open.ts";
 import type { BitmapFile } from "../shared/bitmap/resolve.ts";
-import type { Includes } from "../shared/source/read.ts";
 import { checkFile } from "../shared/checks/all.ts";
 import type { Finding } from "../shared/checks/rules.ts";
+import type { Includes } from "../shared/source/read.ts";
 import { SOURCE } from "./sources.ts";
 import type { OpenOptions } from "./workspace.ts";
 

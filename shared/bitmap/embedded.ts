@@ -36,14 +36,23 @@ export function holdsInstead(bits: ElementBits, layout: Layout | undefined): str
     : undefined;
 }
 
-/** Pairs of count and value, either first, whose counts add up to the picture. Common practice, no source. */
+/** Fewer pairs than this add up to a picture's size by chance. */
+const LEAST_PAIRS = 6;
+
+/**
+ * Pairs of count and value, either first, whose counts add up to the picture, and where neighbours differ, or the
+ * first of them would have been longer. Common practice, no source.
+ */
 function isRunLengths(bits: Uint8Array, wholes: readonly number[]): boolean {
-  if (bits.length < 4 || bits.length % 2 !== 0) return false;
+  if (bits.length < 2 * LEAST_PAIRS || bits.length % 2 !== 0) return false;
   return [0, 1].some((offset) => {
     let sum = 0;
-    for (let i = offset; i < bits.length; i += 2) {
-      if (bits[i] === 0) return false;
-      sum += bits[i] as number;
+    for (let i = 0; i < bits.length; i += 2) {
+      const count = bits[i + offset] as number;
+      if (count === 0) return false;
+      const [value, next] = [bits[i + 1 - offset], bits[i + 3 - offset]];
+      if (value === next && count < 127) return false;
+      sum += count;
     }
     return wholes.includes(sum);
   });
