@@ -326,7 +326,8 @@ function parse(list: readonly Token[], names: Names, target: Target, condition: 
     at++;
     if (token.kind === "number") return literalValue(token.text, target) ?? fail(`\`${token.text}\` is not an integer`);
     if (token.kind === "character") {
-      return characterValue(token.text, target) ?? fail(`${token.text} is not a single character`);
+      const value = characterValue(token.text, target) ?? fail(`${token.text} is not a single character`);
+      return { ...value, unsized: true };
     }
     if (token.kind === "string") return fail("a string is not a number");
     if (token.kind === "word") {
@@ -401,13 +402,10 @@ function parse(list: readonly Token[], names: Names, target: Target, condition: 
     } else bytes = objectSize();
     if (bytes === undefined) {
       at = start;
-      if (list[at]?.kind === "character") {
-        at++;
-        // A character is a char in C++ and an int in C.
-        return fail("the size of a character differs between C and C++");
-      }
       if (list[at]?.kind === "string") return fail("the size of a string is asked for");
-      bytes = unary().bits / 8;
+      const value = unary();
+      if (value.unsized) return fail("its size differs between C and C++");
+      bytes = value.bits / 8;
     }
     return { value: BigInt(bytes), bits: WIDTHS[target].pointer, signed: false };
   }
@@ -506,7 +504,7 @@ function parse(list: readonly Token[], names: Names, target: Target, condition: 
   }
 
   function truth(yes: boolean): Typed {
-    return { value: yes ? 1n : 0n, bits: int.bits, signed: true };
+    return { value: yes ? 1n : 0n, bits: int.bits, signed: true, unsized: true };
   }
 
   function wrap(value: bigint, type: { bits: number; signed: boolean }): Typed {

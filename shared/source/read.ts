@@ -14,7 +14,7 @@ import { declaratorsOf, specifiers } from "./declarations.ts";
 import { evaluate, evaluateItem } from "./expressions.ts";
 import type { Initialiser, ListReader } from "./initialiser.ts";
 import { readInitialiser } from "./initialiser.ts";
-import type { Names, Scope } from "./names.ts";
+import type { Names, Scope, Unknown } from "./names.ts";
 import { addConstant, declareConstant, declareObject, declareType, newNames, newScope } from "./names.ts";
 import type { Preprocessor } from "./preprocessor.ts";
 import { doubt, preprocess } from "./preprocessor.ts";
@@ -352,13 +352,14 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     let assigned = false;
     let nesting = 0;
     let keyword = "";
+    let angle = 0;
     for (let i = 0; i <= last; i++) {
       const kind = statement.kinds[i] as number;
       if (kind === 40 || kind === 91) {
         const before = statement.kinds[i - 1];
         const named = before === WORD ? word(i - 1) !== "operator" : before === NUMBER;
         if (nesting === 0 && kind === 91 && named) square = true;
-        if (nesting === 0 && kind === 40 && !/^(__attribute__|alignas|__declspec)$/.test(word(i - 1)))
+        if (nesting === 0 && angle === 0 && kind === 40 && !/^(__attribute__|alignas|__declspec)$/.test(word(i - 1)))
           round ||= !square;
         nesting++;
       } else if (kind === 41 || kind === 93) nesting--;
@@ -367,7 +368,9 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
         square = false;
         round = false;
         assigned = false;
-      } else if (kind === 61 && nesting === 0) assigned = true;
+      } else if (kind === 60 && word(i - 1) !== "" && word(i - 1) !== "operator") angle++;
+      else if (kind === 62 && angle > 0) angle--;
+      else if (kind === 61 && nesting === 0) assigned = true;
       else if (kind === WORD && nesting === 0 && keyword === "") {
         const w = word(i);
         if (/^(struct|class|union|enum|namespace|extern)$/.test(w)) keyword = w;
@@ -506,7 +509,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
           why = value.why;
         } else next = value;
       }
-      const value = next ?? { why };
+      const value: Typed | Unknown = next ? { ...next, unsized: true } : { why };
       addConstant(scope, item, value);
       if (!scoped) declareConstant(names, item, value);
       if (next) next = { ...next, value: next.value + 1n };

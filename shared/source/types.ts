@@ -30,6 +30,8 @@ export interface Typed {
   readonly value: bigint;
   readonly bits: number;
   readonly signed: boolean;
+  /** C and C++ (or the choice of an enum's type) give it different sizes, so `sizeof` says nothing sure of it. */
+  readonly unsized?: true;
 }
 
 interface Widths {

@@ -47,11 +47,7 @@ describe("sizes", () => {
     ],
     ["of an array without a size", "uint8_t m[] = { 1, 2 }; uint8_t a[sizeof(m) + 1] = { 5 };", [5, 0, 0]],
     ["of rows", "uint8_t m[][2] = { 1, 2, 3 }; uint8_t a[] = { sizeof(m) / sizeof(m[0]) };", [2]],
-    [
-      "of an expression",
-      "uint8_t a[] = { sizeof(1L + 1), sizeof 'a' + 0 };",
-      "the size of a character differs between C and C++",
-    ],
+    ["of an expression", "uint8_t a[] = { sizeof(1L + 1), sizeof 'a' + 0 };", "its size differs between C and C++"],
     ["of what is not known", "uint8_t a[] = { sizeof(other) };", "`other` is not defined in this file"],
   ]);
 });
