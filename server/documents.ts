@@ -9,6 +9,7 @@ import { openText } from "../shared/bitmap/open.ts";
 import type { BitmapFile } from "../shared/bitmap/resolve.ts";
 import { checkFile } from "../shared/checks/all.ts";
 import type { Finding } from "../shared/checks/rules.ts";
+import type { Includes } from "../shared/source/read.ts";
 import { SOURCE } from "./sources.ts";
 import type { OpenOptions } from "./workspace.ts";
 
@@ -55,14 +56,19 @@ export function createDocuments(options: () => OpenOptions): Documents {
       if (!LANGUAGES.has(languageId) && !SOURCE.test(name)) return;
       const document = TextDocument.create(uri, languageId, version, text);
       entries.set(uri, { name, document, parsed: undefined, previous: undefined });
+      rereadOthers(uri);
     },
     change(uri, version, changes) {
       const entry = entries.get(uri);
       if (!entry) return;
       entry.parsed = undefined;
       entry.document = TextDocument.update(entry.document, changes, version);
+      rereadOthers(uri);
     },
-    close: (uri) => void entries.delete(uri),
+    close(uri) {
+      entries.delete(uri);
+      rereadOthers(uri);
+    },
     parsed(uri) {
       const entry = entries.get(uri);
       if (!entry) return undefined;
@@ -75,9 +81,29 @@ export function createDocuments(options: () => OpenOptions): Documents {
     },
   };
 
+  /** Documents that include another are read anew when it changes; their own arrays are taken over. */
+  function rereadOthers(changed: string): void {
+    const name = fileName(changed);
+    for (const [uri, entry] of entries) {
+      const { parsed } = entry;
+      if (uri === changed || !parsed) continue;
+      if (parsed.file.source.included.has(changed) || parsed.document.getText().includes(`${name}"`))
+        entry.parsed = undefined;
+    }
+  }
+
+  /** What a document includes, among the documents that are open. */
+  function includesOf(document: TextDocument): Includes {
+    return (name, from) => {
+      const id = resolveUri(name, from === "" ? document.uri : from);
+      const included = id === document.uri || id === undefined ? undefined : entries.get(id);
+      return included && id !== undefined ? { id, text: included.document.getText() } : undefined;
+    };
+  }
+
   function read(entry: Entry): Parsed {
     const { document, name, previous } = entry;
-    const file = openText(document.getText(), name, { ...options(), previous });
+    const file = openText(document.getText(), name, { ...options(), previous, includes: includesOf(document) });
     entry.previous = file;
     let findings: readonly Finding[] | undefined;
     return {
@@ -91,6 +117,15 @@ export function createDocuments(options: () => OpenOptions): Documents {
         return findings;
       },
     };
+  }
+}
+
+function resolveUri(name: string, base: string): string | undefined {
+  try {
+    return new URL(name.split("/").map(encodeURIComponent).join("/"), base).href;
+  } catch {
+    // Such as `untitled:`, beside which there is nothing.
+    return undefined;
   }
 }
 

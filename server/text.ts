@@ -3,11 +3,21 @@
 export interface Decoded {
   readonly text: string;
   /** How the bytes were read, so that they can be written back the same. */
-  readonly encoding: "utf-8" | "latin1";
+  readonly encoding: "utf-8" | "latin1" | "utf-16";
 }
 
-/** UTF-8 where the bytes are that (a BOM stays as U+FEFF); else each byte as one character, so that none is lost. */
+/** UTF-16 by its byte order mark, or by the zero bytes that every other character of source text then has. */
+function isUtf16(bytes: Uint8Array): boolean {
+  const [a, b] = bytes;
+  if ((a === 0xff && b === 0xfe) || (a === 0xfe && b === 0xff)) return true;
+  const head = bytes.subarray(0, 1024);
+  return head.length >= 8 && head.filter((byte) => byte === 0).length > head.length / 3;
+}
+
+/** UTF-8 where the bytes are that (a BOM stays as U+FEFF); else each byte as one character, so that none is lost. Empty for UTF-16. */
 export function decodeText(bytes: Uint8Array): Decoded {
+  // No compiler reads UTF-16 source, and as single bytes it would look empty: the text is not taken apart.
+  if (isUtf16(bytes)) return { text: "", encoding: "utf-16" };
   try {
     return { text: new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes), encoding: "utf-8" };
   } catch {

@@ -2,7 +2,7 @@ import { checkFile, RULES } from "../../shared/checks/all.ts";
 import type { Severity } from "../../shared/checks/rules.ts";
 import { lineAt, lineStarts } from "../../shared/source/text.ts";
 import type { Target } from "../../shared/source/types.ts";
-import { forEachFile, shownPath } from "./files.ts";
+import { forEachFile, shownPath, UTF16 } from "./files.ts";
 
 interface Shown {
   readonly file: string;
@@ -28,13 +28,20 @@ export async function check(
   print: (text: string) => void,
 ): Promise<number> {
   const shown: Shown[] = [];
-  await forEachFile(paths, options.target, (file) => {
+  await forEachFile(paths, options.target, (file, encoding) => {
+    if (encoding === "utf-16") {
+      const message = `Nothing in it is checked: ${UTF16}.`;
+      const place = { line: 1, column: 1, endLine: 1, endColumn: 1 };
+      shown.push({ file: shownPath(file.file), ...place, code: "unreadable", severity: "warning", message });
+    }
     const findings = checkFile(file);
     if (findings.length === 0) return;
     const starts = lineStarts(file.source.text);
     const place = (offset: number) => {
       const line = lineAt(starts, offset);
-      return { line: line + 1, column: offset - (starts[line] as number) + 1 };
+      // A byte order mark is no column.
+      const mark = line === 0 && offset > 0 && file.source.text.startsWith("\ufeff") ? 1 : 0;
+      return { line: line + 1, column: offset - (starts[line] as number) + 1 - mark };
     };
     for (const { code, severity, message, span } of findings) {
       const from = place(span.start);

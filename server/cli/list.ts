@@ -4,7 +4,7 @@ import type { SourceArray } from "../../shared/source/arrays.ts";
 import { storedValues } from "../../shared/source/arrays.ts";
 import { lineAt, lineStarts } from "../../shared/source/text.ts";
 import type { Target } from "../../shared/source/types.ts";
-import { forEachFile, shownPath } from "./files.ts";
+import { forEachFile, shownPath, UTF16 } from "./files.ts";
 
 interface ListedBitmap {
   readonly width: number;
@@ -53,7 +53,10 @@ export async function list(
   print: (text: string) => void,
 ): Promise<number> {
   const arrays: ListedArray[] = [];
-  await forEachFile(paths, options.target, (file) => arrays.push(...listFile(file, options)));
+  await forEachFile(paths, options.target, (file, encoding) => {
+    if (encoding === "utf-16") process.stderr.write(`${shownPath(file.file)}: ${UTF16}\n`);
+    arrays.push(...listFile(file, options));
+  });
   if (options.json) print(`${JSON.stringify({ arrays })}\n`);
   else for (const array of arrays) print(`${line(array)}\n`);
   return 0;
@@ -64,12 +67,15 @@ function listFile(file: BitmapFile, options: ListOptions): ListedArray[] {
   const bitmaps = new Map<SourceArray, Bitmap>();
   for (const bitmap of file.bitmaps) if (!bitmaps.has(bitmap.array)) bitmaps.set(bitmap.array, bitmap);
   const free = new Set(options.all ? unannotated(file) : []);
+  // A table of pointers is listed as the frames that it leads to.
+  const tables = new Map([...bitmaps.keys()].filter((a) => a.parts).map((a) => [a.nameSpan.start, a]));
   return file.source.arrays
+    .map((array) => tables.get(array.nameSpan.start) ?? array)
     .filter((array) => options.all || bitmaps.has(array))
     .map((array) => {
       const bitmap = bitmaps.get(array);
       const values = options.values ? storedValues(array) : undefined;
-      const readOnly = array.readOnly ?? bitmap?.why;
+      const readOnly = array.readOnly ?? array.fixed ?? bitmap?.why;
       const offers = free.has(array) ? suggest(file, array) : [];
       return {
         file: shownPath(file.file),

@@ -36,7 +36,10 @@ export function bodyOf({ array }: Pick<Bitmap, "array">): Span | undefined {
 
 /** The bitmap whose numbers stand around an offset. */
 export function bitmapAround(file: BitmapFile, offset: number): Bitmap | undefined {
-  return file.bitmaps.find((bitmap) => holdsNumber(bitmap, offset));
+  return (
+    file.bitmaps.find((bitmap) => holdsNumber(bitmap, offset)) ??
+    file.bitmaps.find(({ array }) => array.parts?.some((part) => holdsNumber({ array: part }, offset)))
+  );
 }
 
 /** The palette whose numbers stand around an offset. */

@@ -1,7 +1,9 @@
 /** Pixel changes to text edits, and bitmaps found again in a text that has changed. */
 import { pixelOf, setPixel } from "../pixels/picture.ts";
+import type { SourceArray } from "../source/arrays.ts";
 import type { ElementChange, Rewrite } from "../source/rewrite.ts";
 import { rewriteElements } from "../source/rewrite.ts";
+import type { TextEdit } from "../source/text.ts";
 import type { ChangedRow } from "./drawings.ts";
 import { drawingEdits } from "./drawings.ts";
 import type { Bitmap, BitmapFile } from "./resolve.ts";
@@ -68,6 +70,27 @@ export function findBitmap(file: BitmapFile, identity: BitmapIdentity): Bitmap |
   return found;
 }
 
+/** The edits of an array, or of all arrays that a table of pointers leads to. */
+function rewriteParts(text: string, array: SourceArray, changes: readonly ElementChange[], perLine: number): Rewrite {
+  const { parts } = array;
+  if (!parts) return rewriteElements(text, array, changes, perLine);
+  const each = array.count / parts.length;
+  // A part that the table names twice has one set of values: the last change counts.
+  const byPart = new Map<SourceArray, Map<number, bigint>>();
+  for (const { slot, bits } of changes) {
+    const part = parts[Math.floor(slot / each)] as SourceArray;
+    byPart.set(part, (byPart.get(part) ?? new Map<number, bigint>()).set(slot % each, bits));
+  }
+  const edits: TextEdit[] = [];
+  for (const [part, slots] of byPart) {
+    const wanted = [...slots].map(([slot, bits]): ElementChange => ({ slot, bits }));
+    const rewritten = rewriteElements(text, part, wanted, perLine);
+    if ("refused" in rewritten) return rewritten;
+    edits.push(...rewritten.edits);
+  }
+  return { edits };
+}
+
 /**
  * Text edits that give pixels new values: only the literals whose value changes, and drawings of their rows in
  * comments. Refused as a whole where the bitmap can't be edited, a pixel lies outside it or its array, a value is not
@@ -104,7 +127,7 @@ export function editPixels(text: string, bitmap: Bitmap, changes: readonly Pixel
     rows.set(key, row);
   }
   const wanted: ElementChange[] = [...elements].map(([slot, value]) => ({ slot, bits: value }));
-  const rewritten = rewriteElements(text, array, wanted, layout.lineElements || 16);
+  const rewritten = rewriteParts(text, array, wanted, layout.lineElements || 16);
   if ("refused" in rewritten) return rewritten;
   const changed: ChangedRow[] = [...rows.values()];
   const edits = [...rewritten.edits, ...drawingEdits(text, bitmap, changed)].sort((a, b) => a.start - b.start);

@@ -1,5 +1,6 @@
 /** Text to bitmaps in one step. */
 import type { PanelIndex } from "../light/panel.ts";
+import type { Includes } from "../source/read.ts";
 import { readSource } from "../source/read.ts";
 import type { Target } from "../source/types.ts";
 import type { BitmapFile } from "./resolve.ts";
@@ -18,9 +19,14 @@ export function openText(
     readonly target?: Target | undefined;
     readonly previous?: BitmapFile | undefined;
     readonly panels?: PanelIndex;
+    /** Finds the files that it includes, where they may be read. */
+    readonly includes?: Includes | undefined;
+    /** Each character is one byte of a file that is not UTF-8. */
+    readonly bytes?: boolean;
   } = {},
 ): BitmapFile {
   const target = options.target ?? targetOf(file);
-  const source = readSource(text, { target, previous: options.previous?.source });
+  const { includes, bytes } = options;
+  const source = readSource(text, { target, previous: options.previous?.source, includes, bytes });
   return resolveFile(source, file, options.panels);
 }

@@ -16,10 +16,12 @@ import { annotationsIn } from "../source/annotationSyntax.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import type { BoundAnnotation, SourceFile } from "../source/read.ts";
 import { elementsOfArray } from "./elements.ts";
+import { holdsInstead } from "./embedded.ts";
 import { glyphProblems, widthsOf } from "./glyphs.ts";
 import type { Palette, Palettes } from "./palettes.ts";
 import { palettesOf } from "./palettes.ts";
 import { problem } from "./problem.ts";
+import { framesOf } from "./table.ts";
 import { xbmOptions } from "./xbm.ts";
 
 export interface Bitmap {
@@ -50,6 +52,8 @@ export interface Bitmap {
   readonly layout: Layout | undefined;
   /** Why there is no picture; undefined for a bitmap that can be shown. */
   readonly why: string | undefined;
+  /** What the array holds instead of plain pixels, such as a whole PNG file. */
+  readonly instead?: string;
 }
 
 export interface BitmapFile {
@@ -115,7 +119,11 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
       if (!meaning.complete) continue;
       const { palette, wrong } = paletteOf(palettes, meaning.options, parsed.words, at);
       if (wrong && i === 0) problems.push(wrong);
-      bitmaps.push(bitmapOf(array, annotation, parsed.words, meaning, palette));
+      const frames = array.pointers ? framesOf(source, array) : array;
+      // A table of pointers has a frame to an entry.
+      const own = frames.parts && !parsed.words.has("frames") ? { frames: frames.parts.length } : {};
+      const options = { ...meaning.options, ...own };
+      bitmaps.push(bitmapOf(frames, annotation, parsed.words, { ...meaning, options }, palette));
     }
   }
   const annotated = new Set(bitmaps.map((b) => b.array));
@@ -125,7 +133,8 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
     const options = xbmOptions(source, array);
     if (options) bitmaps.push(bitmapOf(array, undefined, new Map(), { options, panel: undefined }, undefined));
   });
-  bitmaps.sort((a, b) => a.array.base - b.array.base || a.array.node - b.array.node || a.array.first - b.array.first);
+  const placeOf = ({ array }: Bitmap) => (array.parts ? array.nameSpan.start : array.base);
+  bitmaps.sort((a, b) => placeOf(a) - placeOf(b) || a.array.node - b.array.node || a.array.first - b.array.first);
   problems.sort((a, b) => a.start - b.start);
   return { source, file, panels, bitmaps, palettes: palettes.all, problems };
 }
@@ -309,8 +318,10 @@ function bitmapOf(
         lead: options.lead ?? 0,
       })
     : { why: "the element type is not known" };
-  const layout = "why" in laid ? undefined : laid;
-  const why = array.readOnly ?? ("why" in laid ? laid.why : undefined);
+  const elements = array.readOnly === undefined ? elementsOfArray(array) : undefined;
+  const instead = elements && holdsInstead(elements, "why" in laid ? undefined : laid);
+  const layout = "why" in laid || instead ? undefined : laid;
+  const why = array.readOnly ?? instead ?? ("why" in laid ? laid.why : undefined);
   return {
     array,
     annotation,
@@ -329,6 +340,7 @@ function bitmapOf(
     widths,
     layout,
     why,
+    ...(instead ? { instead } : {}),
   };
 }
 

@@ -74,6 +74,7 @@ function shapeOf(text: string, bitmap: Bitmap): Shape | undefined {
 
 /** Elements to a line where all lines have the same number of them; undefined for one line or uneven ones. */
 function linesOf(text: string, array: SourceArray): { perLine: number; lines: number; span: Span } | undefined {
+  if (array.parts) return undefined;
   const node = array.list?.nodes[array.node] as ListNode;
   const inner =
     array.dimensions.length > 1 && node.lists > 0 ? array.dimensions[array.dimensions.length - 1]?.size : undefined;

@@ -10,7 +10,15 @@ export const unreadable: Rule = {
     const at = array.readOnly === undefined ? undefined : array.readOnlySpan;
     const span = at ? { start: array.base + at.start, end: array.base + at.end } : array.nameSpan;
     const message = `${array.name} can't be shown as a picture: ${bitmap.why}.`;
-    return [{ code: "unreadable", severity: "warning", message, span, data: {} }];
+    return [
+      {
+        code: "unreadable",
+        severity: bitmap.instead === undefined ? "warning" : "information",
+        message,
+        span,
+        data: {},
+      },
+    ];
   },
   fixes: () => [],
 };

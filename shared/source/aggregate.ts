@@ -63,7 +63,18 @@ export function arrange(list: Initialiser, root: number, sizes: readonly (number
   if (sizes[0] === undefined && reached < count) gaps.push({ from: reached, to: count, node: root });
   if (problem) return failed(given, problem);
   const identity = excess === 0 && slots.every((slot, i) => slot === i);
-  return { count, slots: identity ? undefined : slots, gaps: gaps.sort((a, b) => a.from - b.from), excess, problem };
+  return { count, slots: identity ? undefined : slots, gaps: valid(gaps), excess, problem };
+
+  /** In order, and without those of lists that later items have overridden. */
+  function valid(found: Gap[]): Gap[] {
+    const kept: Gap[] = [];
+    for (const gap of owner ? found.reverse() : found) {
+      let free = !owner || !kept.some((other) => other.from < gap.to && gap.from < other.to);
+      for (let slot = gap.from; owner && free && slot < gap.to; slot++) free = !owner.has(slot);
+      if (free) kept.push(gap);
+    }
+    return kept.sort((a, b) => a.from - b.from);
+  }
 
   /** Places the items of one list into the sub-aggregate at `base`; returns how many elements it covers. */
   function place(index: number, level: number, base: number, depth: number): number {
@@ -135,6 +146,7 @@ export function arrange(list: Initialiser, root: number, sizes: readonly (number
         }
         if (position >= size) excess += Math.max(1, inside.endElement - inside.firstElement);
         else {
+          clear(base + position, span[sub] as number);
           string(child, base + position, span[sub] as number);
           cover(span[sub] as number);
         }
@@ -149,7 +161,7 @@ export function arrange(list: Initialiser, root: number, sizes: readonly (number
         return 0;
       }
       if (!designated) while (position % (span[sub] as number) !== 0) sub++;
-      for (let slot = base + position; owner && slot < base + position + (span[sub] as number); slot++) release(slot);
+      clear(base + position, span[sub] as number);
       place(child, sub, base + position, depth + 1);
       cover(span[sub] as number);
     }
@@ -167,6 +179,11 @@ export function arrange(list: Initialiser, root: number, sizes: readonly (number
       owner.set(slot, element);
     }
     slots[element] = slot;
+  }
+
+  /** What is given anew loses all that was given before (C17 6.7.9 paragraph 19). */
+  function clear(from: number, size: number): void {
+    for (let slot = from; owner && slot < from + size; slot++) release(slot);
   }
 
   function release(slot: number): void {

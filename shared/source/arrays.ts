@@ -45,6 +45,8 @@ export interface SourceArray {
   readonly fixed?: string | undefined;
   /** It is a table of pointers. */
   readonly pointers?: true | undefined;
+  /** For a table of pointers whose entries have been followed: the arrays that hold its elements, in order. */
+  readonly parts?: readonly SourceArray[] | undefined;
   /** A string gives its values, and ends with a NUL that is not written. */
   readonly nul?: true | undefined;
   /** Where the reason stands, relative to `base`. */
@@ -397,6 +399,15 @@ export function elementSpan(array: SourceArray, index: number): Span {
 export function elementAtOffset(array: SourceArray, offset: number): number {
   const { list } = array;
   if (!list) return -1;
+  if (array.parts) {
+    let before = 0;
+    for (const part of array.parts) {
+      const found = elementAtOffset(part, offset);
+      if (found >= 0) return before + found;
+      before += part.given;
+    }
+    return -1;
+  }
   const at = offset - array.base;
   let low = array.first;
   let high = array.first + array.given - 1;

@@ -3,7 +3,7 @@ import { evaluate } from "./expressions.ts";
 import type { Names } from "./names.ts";
 import { findType } from "./names.ts";
 import type { Statement } from "./statement.ts";
-import { INITIALISER, NUMBER, STRING, TYPE, WORD } from "./statement.ts";
+import { addToken, INITIALISER, NUMBER, newStatement, STRING, TYPE, WORD } from "./statement.ts";
 import type { Span } from "./text.ts";
 import type { CType, Target } from "./types.ts";
 import { builtinType, isTypeWord, namedType } from "./types.ts";
@@ -268,8 +268,14 @@ export function specifiers(
       if (s.kinds[i + 1] === COLON && s.kinds[i + 2] === COLON) continue;
       word(text.slice(s.starts[i], s.ends[i]), 0);
     } else if (kind === TYPE) named ??= s.types.get(i);
-    else if (kind === LESS) return { type: { kind: "other", why: "its type is a template" }, constant };
-    else if (kind === STRING) continue;
+    else if (kind === LESS) {
+      const type = standardArray(text, s, i, end, names, target);
+      return { type: type ?? { kind: "other", why: "its type is a template" }, constant: constant || hasConst(i) };
+    } else if (kind === STRING) continue;
+  }
+  /** `std::array<T, N> const` says it behind the type. */
+  function hasConst(from: number): boolean {
+    return hasWord(text, s, from, end, "const") || hasWord(text, s, from, end, "constexpr");
   }
   if (words.length > 0 && named?.kind !== "other") {
     const type = builtinType(words, target);
@@ -281,4 +287,35 @@ export function specifiers(
       ? `its element type is not known from this file (${unknown.map((w) => `\`${w}\``).join(", ")})`
       : "it has no element type";
   return { type: { kind: "other", why }, constant };
+}
+
+/** `std::array<T, N>`, whose `<` is token `open`: a struct of one array ([array.overview]). */
+function standardArray(
+  text: string,
+  s: Statement,
+  open: number,
+  end: number,
+  names: Names,
+  target: Target,
+): CType | undefined {
+  if (text.slice(s.starts[open - 1], s.ends[open - 1]) !== "array") return undefined;
+  let nesting = 0;
+  let comma = -1;
+  let close = -1;
+  for (let i = open; i < end && close < 0; i++) {
+    const kind = s.kinds[i];
+    if (kind === LESS || kind === OPEN_ROUND) nesting++;
+    else if (kind === CLOSE_ROUND) nesting--;
+    else if (kind === MORE && --nesting === 0) close = i;
+    else if (kind === COMMA && nesting === 1) comma = i;
+  }
+  if (comma < 0 || close < 0) return undefined;
+  const inner = newStatement();
+  for (let i = open + 1; i < comma; i++)
+    addToken(inner, s.kinds[i] as number, s.starts[i] as number, s.ends[i] as number);
+  const { type } = specifiers(text, inner, inner.kinds.length, names, target);
+  const span = { start: s.starts[comma + 1] as number, end: s.ends[close - 1] as number };
+  const size = dimension(text, span, names, target);
+  if (size.size === undefined) return { kind: "other", why: `its size is not known: ${size.why ?? "it is missing"}` };
+  return { kind: "struct", members: [{ name: "", type: { kind: "array", of: type, count: size.size, span } }] };
 }

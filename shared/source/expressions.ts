@@ -2,12 +2,12 @@
  * Constant expressions as the compiler computes them: macros expanded as tokens, integer promotions and the usual
  * arithmetic conversions of the target (C17 6.3.1, 6.6; C++17 [expr.const] for integers).
  */
-import { characterValue, literalValue } from "./literals.ts";
+import { characterValue, literalValue, wideCharacterValue } from "./literals.ts";
 import type { Names, Unknown } from "./names.ts";
-import { findConstant, findType } from "./names.ts";
+import { findConstant, findObject, findType } from "./names.ts";
 import { classOf, DIGIT, IDENT, identEnd, numberEnd, quotedEnd, skipSpace } from "./scan.ts";
 import type { IntType, Target, Typed } from "./types.ts";
-import { builtinType, isTypeWord, namedType, stored, WIDTHS } from "./types.ts";
+import { builtinType, bytesOf, isTypeWord, namedType, stored, WIDTHS } from "./types.ts";
 
 interface Token {
   readonly kind: "number" | "word" | "character" | "string" | "operator";
@@ -36,7 +36,8 @@ export function evaluate(text: string, names: Names, target: Target): Typed | Un
   if (known) return known;
   const result = evaluated(undefined, text, names, target);
   if (names.memo.size > 10_000) names.memo.clear();
-  names.memo.set(text, result);
+  // An array declared later would change what a size is.
+  if (!text.includes("sizeof")) names.memo.set(text, result);
   return result;
 }
 
@@ -128,8 +129,9 @@ function tokens(text: string): Token[] {
 }
 
 /** Replaces macros by their bodies, token by token; a macro is not expanded again inside itself. */
-function expand(list: readonly Token[], names: Names, hidden: ReadonlySet<string>, depth: number): Token[] {
+function expand(source: readonly Token[], names: Names, hidden: ReadonlySet<string>, depth: number): Token[] {
   if (depth > MOST_DEPTH) fail("the macros nest too deep");
+  let list = source;
   const out: Token[] = [];
   for (let i = 0; i < list.length; i++) {
     const token = list[i] as Token;
@@ -140,12 +142,18 @@ function expand(list: readonly Token[], names: Names, hidden: ReadonlySet<string
       if (macro.uncertain) fail(`\`${token.text}\` depends on ${macro.uncertain}`);
       const inner = new Set(hidden).add(token.text);
       if (macro.params === undefined) {
-        for (const t of expand(tokens(macro.body), names, inner, depth + 1)) out.push(t);
+        const made = expand(paste(tokens(macro.body)), names, inner, depth + 1);
+        // A function-like macro's name at the end takes its arguments from what follows (C17 6.10.3.4).
+        const last = made[made.length - 1];
+        const called = last?.kind === "word" && names.macros.get(last.text)?.params !== undefined;
+        if (called && list[i + 1]?.text === "(" && !inner.has(last.text)) {
+          for (const t of made.slice(0, -1)) out.push(t);
+          list = [last, ...list.slice(i + 1)];
+          i = -1;
+        } else for (const t of made) out.push(t);
       } else if (list[i + 1]?.text === "(") {
         const call = argumentsOf(list, i + 2);
-        const body = tokens(macro.body);
-        if (body.some((t) => t.text === "#" || t.text === "##")) fail(`\`${token.text}\` pastes tokens`);
-        const filled = substitute(body, macro.params, call.args, token.text, (a) =>
+        const filled = substitute(tokens(macro.body), macro.params, call.args, token.text, (a) =>
           expand(a, names, hidden, depth + 1),
         );
         for (const t of expand(filled, names, inner, depth + 1)) out.push(t);
@@ -176,23 +184,71 @@ function argumentsOf(list: readonly Token[], from: number): { args: Token[][]; e
   return fail("a macro call is not closed");
 }
 
+/** Puts arguments in for parameters: beside `##` and after `#` as written, elsewhere with their macros replaced. */
 function substitute(
   body: readonly Token[],
-  params: readonly string[],
-  args: readonly Token[][],
+  declared: readonly string[],
+  list: readonly Token[][],
   name: string,
   ready: (arg: readonly Token[]) => Token[],
 ): Token[] {
+  const variadic = declared[declared.length - 1] === "...";
+  const params = variadic ? [...declared.slice(0, -1), "__VA_ARGS__"] : declared;
+  const args = variadic ? withRest(list, params.length - 1) : list;
   const given = args.length === 1 && args[0]?.length === 0 && params.length === 0 ? 0 : args.length;
   if (given !== params.length) fail(`\`${name}\` takes ${params.length} arguments, not ${given}`);
   const out: Token[] = [];
-  for (const token of body) {
+  body.forEach((token, i) => {
+    if (token.text === "#") {
+      const index = params.indexOf(body[i + 1]?.text ?? "");
+      if (index >= 0) out.push(quoted(args[index] as Token[]));
+      return;
+    }
     const index = token.kind === "word" ? params.indexOf(token.text) : -1;
     if (index < 0) out.push(token);
-    else for (const t of ready(args[index] as Token[])) out.push(t);
+    else if (body[i - 1]?.text !== "#") {
+      const arg = args[index] as Token[];
+      const pasted = body[i - 1]?.text === "##" || body[i + 1]?.text === "##";
+      for (const t of pasted ? (arg.length === 0 ? [EMPTY] : arg) : ready(arg)) out.push(t);
+    }
     if (out.length > MOST_TOKENS) fail("the expression is too long");
+  });
+  return paste(out);
+}
+
+/** An empty argument beside `##`. */
+const EMPTY: Token = { kind: "operator", text: "" };
+
+/** All arguments from `first` on as one, with the commas between. */
+function withRest(list: readonly Token[][], first: number): Token[][] {
+  const comma: Token = { kind: "operator", text: "," };
+  const rest = list.slice(first).flatMap((arg, i) => (i === 0 ? arg : [comma, ...arg]));
+  return [...list.slice(0, first), rest];
+}
+
+/** `#`: the argument as a string (C17 6.10.3.2). */
+function quoted(arg: readonly Token[]): Token {
+  const inside = arg.map((t) => t.text.replace(/["\\]/g, "\\$&")).join(" ");
+  return { kind: "string", text: `"${inside}"` };
+}
+
+/** `##`: two tokens become one (C17 6.10.3.3). */
+function paste(list: readonly Token[]): Token[] {
+  if (!list.some((t) => t.text === "##" || t === EMPTY)) return [...list];
+  const out: Token[] = [];
+  for (let i = 0; i < list.length; i++) {
+    const token = list[i] as Token;
+    const left = out[out.length - 1];
+    if (token.text !== "##" || !left || i + 1 >= list.length) {
+      out.push(token);
+      continue;
+    }
+    const text = left.text + (list[++i] as Token).text;
+    const made = text === "" ? [EMPTY] : tokens(text);
+    if (made.length !== 1) fail(`\`${text}\` is pasted, but is not one token`);
+    out[out.length - 1] = made[0] as Token;
   }
-  return out;
+  return out.filter((t) => t !== EMPTY);
 }
 
 const PRECEDENCE: Readonly<Record<string, number>> = {
@@ -270,10 +326,23 @@ function parse(list: readonly Token[], names: Names, target: Target, condition: 
     at++;
     if (token.kind === "number") return literalValue(token.text, target) ?? fail(`\`${token.text}\` is not an integer`);
     if (token.kind === "character") {
-      return characterValue(token.text, target) ?? fail(`${token.text} is not a single character`);
+      const value = characterValue(token.text, target) ?? fail(`${token.text} is not a single character`);
+      return { ...value, unsized: true };
     }
     if (token.kind === "string") return fail("a string is not a number");
-    if (token.kind === "word") return word(token.text);
+    if (token.kind === "word") {
+      // An encoding prefix and its character come as two tokens.
+      const next = list[at];
+      if (next?.kind === "character" && /^(?:u8|u|U|L)$/.test(token.text)) {
+        at++;
+        return (
+          wideCharacterValue(token.text, next.text, target) ??
+          fail(`${token.text}${next.text} is not a single character`)
+        );
+      }
+      return word(token.text);
+    }
+    if (token.text === "::") return global();
     switch (token.text) {
       case "+":
         return promote(unary());
@@ -303,6 +372,66 @@ function parse(list: readonly Token[], names: Names, target: Target, condition: 
       default:
         return fail(`\`${token.text}\` is not expected here`);
     }
+  }
+
+  /** `::NAME`: the name of the file's own scope. */
+  function global(): Typed {
+    const name = list[at]?.kind === "word" ? peek() : fail("a name is missing after `::`");
+    if (list[at + 1]?.text === "::") return unary();
+    at++;
+    const known = findConstant(names, name, "") ?? fail(`\`::${name}\` is not defined in this file`);
+    return "why" in known ? fail(`\`::${name}\`: ${known.why}`) : known;
+  }
+
+  /** `sizeof`: of a type, of an array or variable whose type is known, or of an expression's value. */
+  function sizeOf(): Typed {
+    const start = at;
+    let bytes: number | undefined;
+    if (peek() === "(") {
+      at++;
+      const type = typeName();
+      if (type && peek() === "*") fail("the size of a pointer is asked for");
+      if (type && peek() === ")") bytes = type.bits / 8;
+      else {
+        at = start + 1;
+        bytes = objectSize();
+        if (peek() !== ")") bytes = undefined;
+      }
+      if (bytes !== undefined) at++;
+      else at = start;
+    } else bytes = objectSize();
+    if (bytes === undefined) {
+      at = start;
+      if (list[at]?.kind === "string") return fail("the size of a string is asked for");
+      const value = unary();
+      if (value.unsized) return fail("its size differs between C and C++");
+      bytes = value.bits / 8;
+    }
+    return { value: BigInt(bytes), bits: WIDTHS[target].pointer, signed: false };
+  }
+
+  /** Bytes of `NAME`, `NAME[0]` or `*NAME`, if NAME is an array that is known; the cursor moves past it. */
+  function objectSize(): number | undefined {
+    const start = at;
+    let stars = 0;
+    for (; peek() === "*"; at++) stars++;
+    if (peek() === "::") at++;
+    let type = list[at]?.kind === "word" ? findObject(names, peek()) : undefined;
+    at++;
+    while (type && peek() === "[") {
+      let nesting = 0;
+      do {
+        if (peek() === "[") nesting++;
+        else if (peek() === "]") nesting--;
+        at++;
+      } while (nesting > 0 && at < list.length);
+      type = type.kind === "array" ? type.of : undefined;
+    }
+    for (; type && stars > 0; stars--) type = type.kind === "array" ? type.of : undefined;
+    const bytes = type && bytesOf(type, target);
+    const more = peek() === "." || peek() === "(" || peek() === "->";
+    if (bytes === undefined || more) at = start;
+    return more ? undefined : bytes;
   }
 
   /** A type name at the cursor, which moves past it; undefined (and no move) for anything else. */
@@ -338,6 +467,7 @@ function parse(list: readonly Token[], names: Names, target: Target, condition: 
       return fail(`\`${name}\` is not defined in this file`);
     }
     if (name === "true" || name === "false") return { value: name === "true" ? 1n : 0n, bits: 8, signed: false };
+    if (name === "sizeof") return sizeOf();
     if (name === "static_cast") {
       expect("<");
       const type = typeName() ?? fail("the type of a cast is not known");
@@ -374,7 +504,7 @@ function parse(list: readonly Token[], names: Names, target: Target, condition: 
   }
 
   function truth(yes: boolean): Typed {
-    return { value: yes ? 1n : 0n, bits: int.bits, signed: true };
+    return { value: yes ? 1n : 0n, bits: int.bits, signed: true, unsized: true };
   }
 
   function wrap(value: bigint, type: { bits: number; signed: boolean }): Typed {

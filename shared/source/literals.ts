@@ -1,6 +1,6 @@
-import { SIMPLE, utf8 } from "./strings.ts";
+import { readString, SIMPLE, utf8 } from "./strings.ts";
 import type { Target, Typed } from "./types.ts";
-import { WIDTHS } from "./types.ts";
+import { WIDTHS, wideCharacter } from "./types.ts";
 
 /** How an integer literal is spelt, so that another value can be spelt alike. */
 export interface LiteralStyle {
@@ -145,6 +145,26 @@ export function characterValue(text: string, target: Target): Typed | undefined 
   const value = BigInt(units[0] as number);
   const { charSigned } = WIDTHS[target];
   return { value: charSigned ? BigInt.asIntN(8, value) : value, bits: 8, signed: charSigned };
+}
+
+/** Value of a character with an encoding prefix, such as `u'x'`: one code unit of the prefix's type. */
+export function wideCharacterValue(prefix: string, text: string, target: Target): Typed | undefined {
+  const string = readString(
+    `${prefix}"${text.slice(1, -1).replaceAll('"', '\\"')}"`,
+    0,
+    text.length + prefix.length,
+    target,
+    false,
+  );
+  const value = string.values[0];
+  if (string.problem || string.values.length !== 1 || value === undefined) return undefined;
+  if (prefix === "L") {
+    const { bits, signed } = wideCharacter(target);
+    return { value: signed ? BigInt.asIntN(bits, BigInt(value)) : BigInt(value), bits, signed };
+  }
+  // u8 characters have type char before C++20, and then read as such.
+  if (prefix === "u8") return characterValue(text, target);
+  return { value: BigInt(value), bits: string.bits, signed: false };
 }
 
 /** Spells a value as a character literal where it is a printable ASCII character; undefined elsewhere. */

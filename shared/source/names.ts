@@ -99,7 +99,7 @@ export function declareObject(names: Names, name: string, type: CType): void {
   scope.objects.set(name, type);
 }
 
-function findObject(names: Names, name: string): CType | undefined {
+export function findObject(names: Names, name: string): CType | undefined {
   for (let i = names.scopes.length - 1; i >= 0; i--) {
     const found = names.scopes[i]?.objects?.get(name);
     if (found) return found;

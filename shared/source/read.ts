@@ -14,7 +14,7 @@ import { declaratorsOf, specifiers } from "./declarations.ts";
 import { evaluate, evaluateItem } from "./expressions.ts";
 import type { Initialiser, ListReader } from "./initialiser.ts";
 import { readInitialiser } from "./initialiser.ts";
-import type { Names, Scope } from "./names.ts";
+import type { Names, Scope, Unknown } from "./names.ts";
 import { addConstant, declareConstant, declareObject, declareType, newNames, newScope } from "./names.ts";
 import type { Preprocessor } from "./preprocessor.ts";
 import { doubt, preprocess } from "./preprocessor.ts";
@@ -75,14 +75,14 @@ export interface SourceFile {
 }
 
 /** A file that another one includes. */
-interface Included {
+export interface Included {
   /** The same for every way to name the file. */
   readonly id: string;
   readonly text: string;
 }
 
 /** Finds `#include "NAME"` in the file `from` (an id; "" is the file being read). Called often: the caller remembers. */
-type Includes = (name: string, from: string) => Included | undefined;
+export type Includes = (name: string, from: string) => Included | undefined;
 
 export interface ReadOptions {
   readonly target: Target;
@@ -352,13 +352,14 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     let assigned = false;
     let nesting = 0;
     let keyword = "";
+    let angle = 0;
     for (let i = 0; i <= last; i++) {
       const kind = statement.kinds[i] as number;
       if (kind === 40 || kind === 91) {
         const before = statement.kinds[i - 1];
         const named = before === WORD ? word(i - 1) !== "operator" : before === NUMBER;
         if (nesting === 0 && kind === 91 && named) square = true;
-        if (nesting === 0 && kind === 40 && !/^(__attribute__|alignas|__declspec)$/.test(word(i - 1)))
+        if (nesting === 0 && angle === 0 && kind === 40 && !/^(__attribute__|alignas|__declspec)$/.test(word(i - 1)))
           round ||= !square;
         nesting++;
       } else if (kind === 41 || kind === 93) nesting--;
@@ -367,7 +368,9 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
         square = false;
         round = false;
         assigned = false;
-      } else if (kind === 61 && nesting === 0) assigned = true;
+      } else if (kind === 60 && word(i - 1) !== "" && word(i - 1) !== "operator") angle++;
+      else if (kind === 62 && angle > 0) angle--;
+      else if (kind === 61 && nesting === 0) assigned = true;
       else if (kind === WORD && nesting === 0 && keyword === "") {
         const w = word(i);
         if (/^(struct|class|union|enum|namespace|extern)$/.test(w)) keyword = w;
@@ -506,7 +509,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
           why = value.why;
         } else next = value;
       }
-      const value = next ?? { why };
+      const value: Typed | Unknown = next ? { ...next, unsized: true } : { why };
       addConstant(scope, item, value);
       if (!scoped) declareConstant(names, item, value);
       if (next) next = { ...next, value: next.value + 1n };
@@ -547,7 +550,18 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     const member = brace?.kind === "type";
     const string = waiting.length > 0 && statement.kinds.includes(STRING);
     if (!typedef && !member && !string && !hasKeyword("const") && !hasKeyword("constexpr")) return;
+    const round = statement.kinds.indexOf(40);
+    // A member function is no data, unless the parentheses are those of an attribute or of a pointer.
+    if (member && round > 0 && statement.kinds[round + 1] !== 42 && !statement.kinds.includes(61)) {
+      if (!/^(?:__attribute__|alignas|__declspec)$/.test(word(round - 1))) return;
+    }
     const declared = declaratorsOf(text, statement, names, target);
+    if (member && declared.length === 0 && !typedef && statement.kinds.includes(58) && first !== "friend") {
+      // Bit-fields take initialisers like any member.
+      const why = "it is a bit-field";
+      const commas = statement.kinds.filter((kind) => kind === 44).length;
+      for (let i = 0; i <= commas; i++) brace.members.push({ name: word(1), type: { kind: "other", why } });
+    }
     for (const d of declared) {
       if (typedef) declareType(names, d.name, d.type);
       else if (d.constant && d.dimensions.length === 0 && d.value) declareConstant(names, d.name, constantValue(d));

@@ -51,7 +51,8 @@ export function rewriteString(
           ? previous.text
           : text.slice(startOf(first - 1), endOf(first - 1));
     const next = last + 1 < node.endElement && joined(text, span.end, startOf(last + 1)) ? startOf(last + 1) : -1;
-    const right = next < 0 ? "" : text.slice(next, next + 1);
+    // Before a line joint an escape must be one that ends by itself, as before a digit.
+    const right = spliceAt(text, span.end) > 0 ? "0" : next < 0 ? "" : text.slice(next, next + 1);
     if (inRaw(text, array, node, span.start)) {
       const plain = units.length === 1 ? units[0] : undefined;
       if (plain === undefined || plain < 32 || plain > 126 || plain === 34 || plain === 41)

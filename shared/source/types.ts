@@ -30,6 +30,8 @@ export interface Typed {
   readonly value: bigint;
   readonly bits: number;
   readonly signed: boolean;
+  /** C and C++ (or the choice of an enum's type) give it different sizes, so `sizeof` says nothing sure of it. */
+  readonly unsized?: true;
 }
 
 interface Widths {
@@ -124,6 +126,26 @@ function fastBits(least: IntType["bits"], target: Target): IntType["bits"] {
 /** `wchar_t`: int for avr-gcc and on x86-64 Linux, unsigned int under AAPCS32. */
 export function wideCharacter(target: Target): IntType {
   return { kind: "int", bits: WIDTHS[target].int, signed: target !== "arm32" };
+}
+
+/** Bytes of a type; undefined where they are not known, also for structs that may have padding. */
+export function bytesOf(type: CType, target: Target): number | undefined {
+  if (type.kind === "int") return type.bits / 8;
+  if (type.kind === "array") {
+    const one = bytesOf(type.of, target);
+    return type.count === undefined || one === undefined ? undefined : type.count * one;
+  }
+  if (type.kind !== "struct" || type.members.length === 0) return undefined;
+  const sizes = type.members.map((m) => bytesOf(m.type, target));
+  if (sizes.some((s) => s === undefined)) return undefined;
+  const total = (sizes as number[]).reduce((sum, s) => sum + s, 0);
+  // Without padding there is no doubt: avr-gcc aligns nothing, and bytes need no alignment.
+  return target === "avr" || type.members.every((m) => isBytes(m.type)) ? total : undefined;
+}
+
+function isBytes(type: CType): boolean {
+  if (type.kind === "array") return isBytes(type.of);
+  return type.kind === "int" ? type.bits === 8 : type.kind === "struct" && type.members.every((m) => isBytes(m.type));
 }
 
 /** The value that the compiler stores for `value` in an element of this type (two's complement, truncated). */

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { identityOf } from "../../shared/bitmap/edit.ts";
+import { editPixels, identityOf } from "../../shared/bitmap/edit.ts";
 import { openText } from "../../shared/bitmap/open.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
 import { checkFile, fixesOf } from "../../shared/checks/all.ts";
@@ -11,7 +11,9 @@ import { render } from "./render.ts";
 
 /** Everything that is asked of a text; findings lie inside it, and edits of fixes do not overlap. */
 function ask(text: string, file = "art.cpp") {
-  const opened = openText(text, file);
+  // Each file includes whatever it is asked for: itself, and a file of elements.
+  const includes = (name: string) => ({ id: name, text: name === "self.h" ? text : "1, 2,\n3" });
+  const opened = openText(text, file, { includes });
   const findings = checkFile(opened);
   for (const finding of findings) {
     expect(finding.span.start).toBeGreaterThanOrEqual(0);
@@ -25,6 +27,16 @@ function ask(text: string, file = "art.cpp") {
       const pixels = pixelsOf(bitmap, frame);
       expect(pixels?.length).toBe(bitmap.why === undefined ? bitmap.width * bitmap.height : undefined);
     }
+    // What is painted is read back; all of it is refused or all of it is done.
+    const value = bitmap.format.most;
+    const edited = editPixels(text, bitmap, [{ frame: 0, x: 0, y: 0, value }]);
+    if ("refused" in edited) continue;
+    const now = openText(applyEdits(text, edited.edits), file, { includes }).bitmaps[opened.bitmaps.indexOf(bitmap)];
+    const shown = now && pixelsOf(now, 0)?.[0];
+    expect([now?.why, bitmap.format.kind === "mono" ? (shown ?? 0) > 0 : shown]).toEqual([
+      undefined,
+      bitmap.format.kind === "mono" ? true : value,
+    ]);
   }
   return findings;
 }

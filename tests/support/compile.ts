@@ -177,6 +177,8 @@ async function sectionBytes(
   sections: ReadonlyMap<number, Section>,
 ): Promise<Uint8Array> {
   if (empty) return new Uint8Array(size);
+  // A section to each array would be a program to start for each: readelf has told where it lies.
+  if (name.startsWith(".art.")) return (await readFile(object)).subarray(offset, offset + size);
   // objcopy picks by name; avr-gcc makes a second .progmem.data for data of inline functions that is placed twice.
   const namesakes = [...sections.values()].filter((section) => section.name === name);
   if (namesakes.length > 1) return (await readFile(object)).subarray(offset, offset + size);

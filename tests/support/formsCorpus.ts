@@ -1,5 +1,7 @@
 import type { Target } from "../oracle/corpus/arithmetic.ts";
 import { type CorpusArray, type Declared, declaration, member } from "../oracle/corpus/declarations.ts";
+import { designatedFile } from "../oracle/corpus/designated.ts";
+import { moreForms } from "../oracle/corpus/moreForms.ts";
 import { type Random, seeded } from "../oracle/corpus/random.ts";
 import { trapFiles } from "../oracle/corpus/traps.ts";
 import { type Vocabulary, vocabulary } from "../oracle/corpus/vocabulary.ts";
@@ -33,7 +35,9 @@ const WORDS = [
 ];
 const EXTENSIONS = [".ino", ".cpp", ".h", ".ino", ".hpp", ".cc"];
 const FILES = 44;
-const CHUNKS = 11;
+const CHUNKS = 22;
+/** Forms of `moreForms` in a file. */
+const MORE = 18;
 
 /**
  * Firmware source in every form that number arrays are written in: a seeded random part, and files written by hand
@@ -41,7 +45,12 @@ const CHUNKS = 11;
  */
 export function formsCorpus(seed: number): readonly CorpusFile[] {
   const random = seeded(seed);
-  return [...Array.from({ length: FILES }, (_, index) => randomFile(random, index)), ...trapFiles()];
+  const files = Array.from({ length: FILES }, (_, index) => randomFile(random, index));
+  const designated = [0, 1].map((index): CorpusFile => {
+    const { text, arrays } = designatedFile(random, index, 120);
+    return { path: `designated${index}.c`, bytes: Buffer.from(text), targets: ["avr", "host"], arrays, optional: [] };
+  });
+  return [...files, ...designated, ...trapFiles()];
 }
 
 function randomFile(random: Random, index: number): CorpusFile {
@@ -49,9 +58,12 @@ function randomFile(random: Random, index: number): CorpusFile {
   const fresh = () => `${random.pick(WORDS)}_${index}_${count++}`;
   const names = vocabulary(random, index);
   const only: Target | undefined = index % 11 === 4 ? "host" : index % 11 === 6 ? "avr" : undefined;
-  const chunks = Array.from({ length: CHUNKS }, () => chunk(random, names, fresh, only));
+  const chunks = [
+    ...Array.from({ length: CHUNKS }, () => chunk(random, names, fresh, only)),
+    ...Array.from({ length: MORE }, () => moreForms(random, names, fresh, only === "host")),
+  ];
   const head = only === "avr" ? "#include <avr/pgmspace.h>\n" : random.pick(["", "// lantern art\n", '/* "{" */\n']);
-  const text = `${head}#include <stdint.h>\n\n${names.text}\n\n${chunks.map((part) => part.text).join(random.pick(["\n", "\n\n", "\n// ----\n"]))}`;
+  const text = `${head}#include <stdint.h>\n#include <stddef.h>${only === "host" ? "\n#include <array>" : ""}\n\n${names.text}\n\n${chunks.map((part) => part.text).join(random.pick(["\n", "\n\n", "\n// ----\n"]))}`;
   const extension =
     only === "host" ? ".cpp" : only === "avr" ? ".ino" : (EXTENSIONS[index % EXTENSIONS.length] as string);
   return {

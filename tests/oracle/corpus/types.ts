@@ -47,6 +47,9 @@ export const TYPES: readonly ElementType[] = [
   type("size_t", { avr: 16, host: 64 }, false),
   type("uint_fast8_t", same(8), false),
   type("int_fast8_t", same(8), true),
+  type("uint_fast16_t", { avr: 16, host: 64 }, false),
+  type("int_fast32_t", { avr: 32, host: 64 }, true),
+  type("wchar_t", INT_BITS, true),
 ];
 
 /** The types that display arrays mostly have; the corpus draws from these more often. */

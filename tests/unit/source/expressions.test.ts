@@ -99,16 +99,16 @@ describe("macros", () => {
 
 /** [lines before, expression, the reason in words] */
 const unknown: [string, string, string][] = [
+  ["#define NAME(a) #a", "NAME(1)", "a string is not a number"],
+  ["#define GLUE(a, b) a##b", "GLUE(+, 2)", "`+2` is pasted, but is not one token"],
+  ["", "sizeof(other)", "`other` is not defined in this file"],
   ["", "GLOW", "`GLOW` is not defined in this file"],
   ["", "1 + GLOW * 2", "`GLOW` is not defined in this file"],
   ["", "glow(1)", "`glow(…)` is not known in this file"],
-  ["", "sizeof(int)", "`sizeof(…)` is not known in this file"],
   ["#define A A", "A", "`A` is not defined in this file"],
   ["#define A B\n#define B A", "A", "`A` is not defined in this file"],
   ["#define F(a, b) a", "F(1)", "`F` takes 2 arguments, not 1"],
   ["#define F() 1", "F(1)", "`F` takes 0 arguments, not 1"],
-  ["#define GLUE(a, b) a##b", "GLUE(1, 2)", "`GLUE` pastes tokens"],
-  ["#define NAME(a) #a", "NAME(1)", "`NAME` pastes tokens"],
   ["#define NOTHING", "NOTHING", "the expression is not complete"],
   ["", "(1, 2)", "`(1, 2)` uses the comma operator"],
   ["", "1 +", "the expression is not complete"],
