@@ -115,7 +115,7 @@ function plain(file: BitmapFile, bits: number, model: Model | undefined): { head
   const sketch = /\.(?:ino|pde)$/i.test(file.file);
   const flash = model
     ? /\bPROGMEM\b/.test(model.declaration.head + model.declaration.tail)
-    : target === "avr" && (sketch || /^[ \t]*#[ \t]*include[ \t]*<(?:avr\/pgmspace|Arduino)\.h>/m.test(text));
+    : target === "avr" && (sketch || /^[ \t]*#[ \t]*include[ \t]*<avr\/pgmspace\.h>/m.test(text));
   const isStatic = model ? /\bstatic\b/.test(model.declaration.head) : header;
   return { head: `${isStatic ? "static " : ""}const uint${bits}_t `, tail: `${flash ? " PROGMEM" : ""} = ` };
 }
