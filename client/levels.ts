@@ -5,7 +5,8 @@ import type { BitmapInfo, BitmapLines } from "../shared/protocol/lsp.ts";
 /** Levels above dark; level 0 is dark. */
 export const LEVELS = 16;
 
-const WHITE = "#ffffff";
+/** The tint of panels that have none. */
+export const WHITE = "#ffffff";
 
 /** Ranges of written numbers, in the editor's own form. */
 export interface Heat<R> {

@@ -1,12 +1,11 @@
 /** What some lines of a document hold of a bitmap: its numbers with their light, its zero-filled ends and its rows. */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import type { BitmapLines, NumbersOfLine } from "../../shared/protocol/lsp.ts";
-import { slotOf } from "../../shared/source/arrays.ts";
 import type { Initialiser, ListNode } from "../../shared/source/initialiser.ts";
 import type { Parsed } from "../documents.ts";
 import { visitPixels } from "./elementPixels.ts";
 import { rowsEnding } from "./rowsOf.ts";
-import { writtenAt } from "./written.ts";
+import { slotsOf, writtenAt } from "./written.ts";
 
 /** Editors do not draw a line beyond about this column, so numbers further right are left out. */
 const LAST_COLUMN = 10_000;
@@ -74,17 +73,10 @@ function light(bitmap: Bitmap, from: number, to: number): { mean: Float64Array; 
   const most = new Uint32Array(to - from);
   const pixels = new Uint32Array(to - from);
   const { array } = bitmap;
-  let low = Number.POSITIVE_INFINITY;
-  let high = -1;
-  for (let i = from; i < to; i++) {
-    const slot = slotOf(array, i);
-    if (slot < 0) continue;
-    low = Math.min(low, slot);
-    high = Math.max(high, slot);
-  }
+  const slots = slotsOf(array, from, to);
   const indexOf = writtenAt(array);
-  if (high >= 0)
-    visitPixels(bitmap, low, high + 1, (slot, _frame, _pixel, value) => {
+  if (slots)
+    visitPixels(bitmap, slots[0], slots[1] + 1, (slot, _frame, _pixel, value) => {
       const at = indexOf(slot) - from;
       if (at < 0 || at >= pixels.length) return;
       mean[at] = (mean[at] as number) + value;

@@ -8,8 +8,9 @@ import { elementOfSlot, elementSpan, elementValue } from "./arrays.ts";
 import type { Initialiser, ListNode } from "./initialiser.ts";
 import type { LiteralStyle } from "./literals.ts";
 import { characterValue, literalStyle, spellCharacter, spellLike } from "./literals.ts";
-import { lineEnd, lineStart } from "./scan.ts";
+import { indentAt, lineStart } from "./scan.ts";
 import type { TextEdit } from "./text.ts";
+import { eolOf } from "./text.ts";
 import type { IntType } from "./types.ts";
 import { stored } from "./types.ts";
 
@@ -196,16 +197,14 @@ interface LineLayout {
 export function lineLayout(text: string, array: SourceArray, node: ListNode): LineLayout {
   const open = array.base + node.open;
   const inside = text.slice(open, array.base + node.close);
-  const eol = /\r\n|\n|\r/.exec(inside)?.[0] ?? "\n";
+  const eol = eolOf(inside);
   const space = /,[^\s]/.test(inside) && !/,[ \t]/.test(inside) ? "" : " ";
   if (!/[\r\n]/.test(inside)) return { indent: undefined, eol, space };
   // The indent of the last line that holds an item.
   const last = array.base + node.lastEnd;
   const start = lineStart(text, last, open);
-  const own = /^[ \t]*/.exec(text.slice(start, lineEnd(text, start)))?.[0] ?? "";
-  if (start > open) return { indent: own, eol, space };
-  const from = lineStart(text, open);
-  return { indent: `${/^[ \t]*/.exec(text.slice(from, open))?.[0] ?? ""}  `, eol, space };
+  if (start > open) return { indent: indentAt(text, start), eol, space };
+  return { indent: `${indentAt(text, open)}  `, eol, space };
 }
 
 function lazy<T>(make: () => T): () => T {
