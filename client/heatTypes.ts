@@ -1,17 +1,15 @@
 /**
  * The decoration types of the coloured numbers, made by need and used again. The level is told by how thick the line
- * under a number is, and besides by colour; a number over the cap has a double line
- * above it and dotted sides.
+ * under a number is, and besides by colour; a number over the cap has a double line above it and dotted sides.
  */
 import type { Range, TextEditor, TextEditorDecorationType } from "vscode";
 import { DecorationRangeBehavior, ThemeColor, window } from "vscode";
 import { chalk, css, ink, rgbOf } from "./colours.ts";
 import type { Heat } from "./levels.ts";
-import { LEVELS } from "./levels.ts";
+import { LEVELS, WHITE } from "./levels.ts";
 
 /** Types made at most; further tints are shown in white. */
 const MOST_TYPES = 192;
-const WHITE = "#ffffff";
 /** CSS pixels of the line under the brightest numbers: the room between digits and the next line. */
 const THICKEST = 4;
 

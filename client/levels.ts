@@ -6,7 +6,8 @@ import { hexOf, isColour } from "./colours.ts";
 /** Levels above dark; level 0 is dark. */
 export const LEVELS = 16;
 
-const WHITE = "#ffffff";
+/** The tint of panels that have none. */
+export const WHITE = "#ffffff";
 
 /** Ranges of written numbers, in the editor's own form. */
 export interface Heat<R> {

@@ -1,7 +1,8 @@
 /** `New Bitmap…`: asks for size, format and name, and puts annotation and array at the cursor as one step of undo. */
 import type { QuickPickItem, TextDocument, TextEditor } from "vscode";
-import { l10n, QuickPickItemKind, Selection, TextEditorRevealType, WorkspaceEdit, window, workspace } from "vscode";
+import { l10n, QuickPickItemKind, Selection, TextEditorRevealType, window } from "vscode";
 import type { NewBitmapChoices } from "../shared/protocol/lsp.ts";
+import { applied } from "./applied.ts";
 import type { Ask } from "./ask.ts";
 import { rangeOf } from "./ranges.ts";
 import { isReadOnly } from "./readOnly.ts";
@@ -132,12 +133,7 @@ async function insert(
   name: string,
 ) {
   const uri = document.uri.toString();
-  for (let attempt = 0; attempt < 2; attempt++) {
-    const reply = await ask("dotwright/newBitmap", { uri, position, words, name });
-    if (reply.version !== document.version) continue;
-    const edit = new WorkspaceEdit();
-    for (const { range, newText } of reply.edits) edit.replace(document.uri, rangeOf(range), newText);
-    if (await workspace.applyEdit(edit)) return rangeOf(reply.nameRange);
-  }
+  const answer = await applied(document, () => ask("dotwright/newBitmap", { uri, position, words, name }));
+  if (answer) return rangeOf(answer.nameRange);
   throw new Error(l10n.t("The file changed meanwhile, so nothing was put into it."));
 }

@@ -1,9 +1,9 @@
 /** One stroke of the brush to one edit of the document, which is one step of undo. */
 import type { TextDocument } from "vscode";
-import { l10n, WorkspaceEdit, window, workspace } from "vscode";
+import { l10n, window } from "vscode";
 import type { ToHost } from "../shared/protocol/webview.ts";
+import { applied } from "./applied.ts";
 import type { Ask } from "./ask.ts";
-import { rangeOf } from "./ranges.ts";
 
 /**
  * The document's version after the edit. Where the document moves on meanwhile the server is asked once more, about
@@ -16,14 +16,8 @@ export async function applyStroke(
 ): Promise<number> {
   await warnOfLostBytes(document);
   const uri = document.uri.toString();
-  for (let attempt = 0; attempt < 2; attempt++) {
-    const reply = await ask("dotwright/paint", { uri, version, identity, changes });
-    if (reply.version !== document.version) continue;
-    if (reply.edits.length === 0) return document.version;
-    const edit = new WorkspaceEdit();
-    for (const { range, newText } of reply.edits) edit.replace(document.uri, rangeOf(range), newText);
-    if (await workspace.applyEdit(edit)) return document.version;
-  }
+  if (await applied(document, () => ask("dotwright/paint", { uri, version, identity, changes })))
+    return document.version;
   throw new Error(l10n.t("The file changed while the stroke was on its way, so nothing was painted."));
 }
 

@@ -2,12 +2,11 @@
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { levelOf, rgbOf } from "../../shared/pixels/colour.ts";
 import type { BitmapLines, NumbersOfLine } from "../../shared/protocol/lsp.ts";
-import { slotOf } from "../../shared/source/arrays.ts";
 import type { Initialiser, ListNode } from "../../shared/source/initialiser.ts";
 import type { Parsed } from "../documents.ts";
 import { visitPixels } from "./elementPixels.ts";
 import { rowsEnding } from "./rowsOf.ts";
-import { writtenAt } from "./written.ts";
+import { slotsOf, writtenAt } from "./written.ts";
 
 /** Editors do not draw a line beyond about this column, so numbers further right are left out. */
 const LAST_COLUMN = 10_000;
@@ -81,17 +80,10 @@ function light(bitmap: Bitmap, from: number, to: number): { mean: Float64Array; 
   const coloured = format.kind === "rgb" || format.kind === "palette";
   const colours = palette?.colours;
   const sums = new Float64Array(coloured ? 3 * (to - from) : 0);
-  let low = Number.POSITIVE_INFINITY;
-  let high = -1;
-  for (let i = from; i < to; i++) {
-    const slot = slotOf(array, i);
-    if (slot < 0) continue;
-    low = Math.min(low, slot);
-    high = Math.max(high, slot);
-  }
+  const slots = slotsOf(array, from, to);
   const indexOf = writtenAt(array);
-  if (high >= 0)
-    visitPixels(bitmap, low, high + 1, (slot, _frame, _pixel, value) => {
+  if (slots)
+    visitPixels(bitmap, slots[0], slots[1] + 1, (slot, _frame, _pixel, value) => {
       const at = indexOf(slot) - from;
       if (at < 0 || at >= pixels.length) return;
       pixels[at] = (pixels[at] as number) + 1;

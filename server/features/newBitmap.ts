@@ -1,10 +1,11 @@
 /** `dotwright/newBitmap`: annotation and array for a new picture, at the place nearest to the cursor. */
-import { eolOf, makeBitmap, nameRefused } from "../../shared/bitmap/make.ts";
+import { makeBitmap, nameRefused } from "../../shared/bitmap/make.ts";
 import { placed, placeNear } from "../../shared/bitmap/place.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { FORMATS } from "../../shared/pixels/formats.ts";
 import type { LspParams, LspReply } from "../../shared/protocol/lsp.ts";
 import { freeName } from "../../shared/source/identifiers.ts";
+import { eolOf } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
 import { textEdits } from "./place.ts";
 import { sizesFor } from "./sizes.ts";

@@ -10,9 +10,9 @@ import type { Layout } from "../../shared/pixels/layout.ts";
 import { isWhole } from "../../shared/pixels/layout.ts";
 import { pixelOf } from "../../shared/pixels/picture.ts";
 import type { RowPixels } from "../../shared/protocol/lsp.ts";
-import { elementSpan, slotOf } from "../../shared/source/arrays.ts";
+import { elementSpan } from "../../shared/source/arrays.ts";
 import { visitPixels } from "./elementPixels.ts";
-import { writtenAt } from "./written.ts";
+import { slotsOf, writtenAt } from "./written.ts";
 
 type Area = Pick<RowPixels, "frame" | "x" | "y" | "width" | "height">;
 
@@ -43,17 +43,10 @@ export function rowsEnding(document: TextDocument, bitmap: Bitmap, from: number,
 /** The rows that have a pixel in these written elements. */
 function areasOf(bitmap: Bitmap, layout: Layout, from: number, to: number): Area[] {
   const found = new Map<number, Area>();
-  let low = Number.POSITIVE_INFINITY;
-  let high = -1;
-  for (let i = from; i < to; i++) {
-    const slot = slotOf(bitmap.array, i);
-    if (slot < 0) continue;
-    low = Math.min(low, slot);
-    high = Math.max(high, slot);
-  }
-  if (high < 0) return [];
+  const slots = slotsOf(bitmap.array, from, to);
+  if (!slots) return [];
   let before = -1;
-  visitPixels(bitmap, low, high + 1, (_slot, frame, pixel) => {
+  visitPixels(bitmap, slots[0], slots[1] + 1, (_slot, frame, pixel) => {
     const area = areaAt(layout, frame, pixel % layout.width, Math.floor(pixel / layout.width));
     const key = (frame * layout.height + area.y) * layout.width + area.x;
     if (key === before) return;

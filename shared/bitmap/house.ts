@@ -5,7 +5,7 @@ import type { Options } from "../pixels/options.ts";
 import { elementSpan } from "../source/arrays.ts";
 import type { LiteralStyle } from "../source/literals.ts";
 import { literalStyle } from "../source/literals.ts";
-import { lineStart } from "../source/scan.ts";
+import { indentAt } from "../source/scan.ts";
 import type { IntType } from "../source/types.ts";
 import type { Declaration } from "./declaration.ts";
 import { declarationOf } from "./declaration.ts";
@@ -115,7 +115,7 @@ function plain(file: BitmapFile, bits: number, model: Model | undefined): { head
   const sketch = /\.(?:ino|pde)$/i.test(file.file);
   const flash = model
     ? /\bPROGMEM\b/.test(model.declaration.head + model.declaration.tail)
-    : target === "avr" && (sketch || /^[ \t]*#[ \t]*include[ \t]*<(?:avr\/pgmspace|Arduino)\.h>/m.test(text));
+    : target === "avr" && (sketch || /^[ \t]*#[ \t]*include[ \t]*<avr\/pgmspace\.h>/m.test(text));
   const isStatic = model ? /\bstatic\b/.test(model.declaration.head) : header;
   return { head: `${isStatic ? "static " : ""}const uint${bits}_t `, tail: `${flash ? " PROGMEM" : ""} = ` };
 }
@@ -143,7 +143,7 @@ function bodyStyle(text: string, { array, format, layout }: Bitmap) {
   const end = text.slice(Math.max(open + 1, close - 400), close);
   const padded = layout !== undefined && isWhole(format, layout.pack) && isPadded(body);
   const [, row, number = ""] = /[\r\n]([ \t]+)(\w*)/.exec(body) ?? [];
-  const outer = /^[ \t]*/.exec(text.slice(lineStart(text, open), open))?.[0] ?? "";
+  const outer = indentAt(text, open);
   // In columns, a short number has spaces before it that are no indentation.
   const spaces = padded && row && number !== "" ? row.slice(0, Math.max(0, row.length + number.length - longest)) : row;
   return {

@@ -6,13 +6,13 @@ import type { ElementChange } from "../source/rewrite.ts";
 import { rewriteElements } from "../source/rewrite.ts";
 import { commentEnd, isComment, lineEnd, lineStart } from "../source/scan.ts";
 import type { TextEdit } from "../source/text.ts";
-import { applyEdits } from "../source/text.ts";
+import { applyEdits, eolOf } from "../source/text.ts";
 import type { Declaration } from "./declaration.ts";
 import { declarationOf } from "./declaration.ts";
 import type { PixelChange } from "./edit.ts";
 import { editPixels } from "./edit.ts";
 import { houseOf, isPadded } from "./house.ts";
-import { emitList, eolOf } from "./make.ts";
+import { emitList } from "./make.ts";
 import type { Bitmap, BitmapFile } from "./resolve.ts";
 import { elementsOf } from "./resolve.ts";
 

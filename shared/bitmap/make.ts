@@ -10,6 +10,7 @@ import { nameProblem } from "../source/identifiers.ts";
 import { outlineOf } from "../source/outline.ts";
 import { readSource } from "../source/read.ts";
 import { spellIn } from "../source/rewrite.ts";
+import { eolOf } from "../source/text.ts";
 import type { IntType } from "../source/types.ts";
 import type { House } from "./house.ts";
 import { houseOf } from "./house.ts";
@@ -112,11 +113,6 @@ export function makeBitmap(
     lines: layout.lines,
     bitmap,
   };
-}
-
-/** The first line break of a text; LF where it has none. */
-export function eolOf(text: string): string {
-  return /\r\n|\n|\r/.exec(text)?.[0] ?? "\n";
 }
 
 /** The rows of a list of dark pixels, one row, column or band of the picture to a line. */

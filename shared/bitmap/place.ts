@@ -2,7 +2,7 @@
 import type { Item } from "../source/outline.ts";
 import { outlineOf } from "../source/outline.ts";
 import type { SourceFile } from "../source/read.ts";
-import { afterBreak, lineEnd, lineStart } from "../source/scan.ts";
+import { afterBreak, indentAt, lineEnd, lineStart } from "../source/scan.ts";
 import type { Span, TextEdit } from "../source/text.ts";
 
 export interface Place {
@@ -121,11 +121,6 @@ function afterAt(text: string, end: number): number {
 
 function breakBefore(text: string, start: number): number {
   return text[start - 1] === "\n" && text[start - 2] === "\r" ? start - 2 : Math.max(0, start - 1);
-}
-
-function indentAt(text: string, at: number): string {
-  const start = lineStart(text, at);
-  return /^[ \t]*/.exec(text.slice(start, lineEnd(text, start)))?.[0] ?? "";
 }
 
 function isBlank(text: string, start: number, end: number): boolean {

@@ -2,7 +2,7 @@
 import type { SourceArray } from "./arrays.ts";
 import { elementSpan } from "./arrays.ts";
 import type { ListNode } from "./initialiser.ts";
-import { lineStart } from "./scan.ts";
+import { indentAt } from "./scan.ts";
 import type { TextEdit } from "./text.ts";
 import { lineLayout } from "./writeOut.ts";
 
@@ -15,7 +15,7 @@ export function reflow(text: string, array: SourceArray, perLine: number): TextE
   if (!node || node.lists + node.strings > 0 || node.quoted || array.elided || array.given === 0) return undefined;
   const layout = lineLayout(text, array, node);
   const open = array.base + node.open;
-  const outer = /^[ \t]*/.exec(text.slice(lineStart(text, open), open))?.[0] ?? "";
+  const outer = indentAt(text, open);
   const indent = layout.indent ?? `${outer}  `;
   const edits: TextEdit[] = [];
   const put = (start: number, end: number, wanted: string) => {

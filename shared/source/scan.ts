@@ -44,6 +44,12 @@ export function lineStart(text: string, at: number, from = 0): number {
   return i;
 }
 
+/** White space that the line of `at` begins with. */
+export function indentAt(text: string, at: number): string {
+  const start = lineStart(text, at);
+  return /^[ \t]*/.exec(text.slice(start, lineEnd(text, start)))?.[0] ?? "";
+}
+
 /** Offset after the line break at `at` (LF, CR LF or CR). */
 export function afterBreak(text: string, at: number): number {
   return text.charCodeAt(at) === 13 && text.charCodeAt(at + 1) === 10 ? at + 2 : at + 1;

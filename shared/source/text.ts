@@ -9,6 +9,11 @@ export interface TextEdit extends Span {
   readonly text: string;
 }
 
+/** The first line break of a text; LF where it has none. */
+export function eolOf(text: string): string {
+  return /\r\n|\n|\r/.exec(text)?.[0] ?? "\n";
+}
+
 /** Applies edits that do not overlap. Insertions at one place keep their order. */
 export function applyEdits(text: string, edits: readonly TextEdit[]): string {
   const ordered = edits.map((edit, order) => ({ edit, order }));

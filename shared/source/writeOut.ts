@@ -2,8 +2,9 @@
 import type { Gap } from "./aggregate.ts";
 import type { SourceArray } from "./arrays.ts";
 import type { Initialiser, ListNode } from "./initialiser.ts";
-import { commentEnd, isComment, lineEnd, lineStart } from "./scan.ts";
+import { commentEnd, indentAt, isComment, lineEnd, lineStart } from "./scan.ts";
 import type { TextEdit } from "./text.ts";
+import { eolOf } from "./text.ts";
 
 /** Edits that write all elements of a gap. `spelt` gives the text of the element with a flat index. */
 export function fillGap(
@@ -70,14 +71,12 @@ interface LineLayout {
 export function lineLayout(text: string, array: SourceArray, node: ListNode): LineLayout {
   const open = array.base + node.open;
   const inside = text.slice(open, array.base + node.close);
-  const eol = /\r\n|\n|\r/.exec(inside)?.[0] ?? "\n";
+  const eol = eolOf(inside);
   const space = /,[^\s]/.test(inside) && !/,[ \t]/.test(inside) ? "" : " ";
   if (!/[\r\n]/.test(inside)) return { indent: undefined, eol, space };
   // The indent of the last line that holds an item.
   const last = array.base + node.lastEnd;
   const start = lineStart(text, last, open);
-  const own = /^[ \t]*/.exec(text.slice(start, lineEnd(text, start)))?.[0] ?? "";
-  if (start > open) return { indent: own, eol, space };
-  const from = lineStart(text, open);
-  return { indent: `${/^[ \t]*/.exec(text.slice(from, open))?.[0] ?? ""}  `, eol, space };
+  if (start > open) return { indent: indentAt(text, start), eol, space };
+  return { indent: `${indentAt(text, open)}  `, eol, space };
 }

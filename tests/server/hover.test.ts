@@ -119,7 +119,7 @@ describe("a hover on a name", () => {
     const amber = [0xff, 0xb8, 0x4d];
     expectBlocks(
       png,
-      28,
+      22,
       written(text, "drop_icon").map((v) => shown(v, 64, amber)),
       9,
     );

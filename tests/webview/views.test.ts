@@ -24,8 +24,10 @@ const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout
 const word = (name: string) => open.page.getByRole("button", { name, exact: true });
 const cell = (name: string) => open.page.locator("[role=gridcell]").getAttribute(name);
 const sent = () => open.paints.map(({ changes }) => changes.map(({ x, y }) => `${x},${y}`).join(" "));
+/** Presses keys, until what they change is drawn. */
 const press = async (...keys: string[]) => {
   for (const key of keys) await open.page.keyboard.press(key);
+  await settled(open);
 };
 /** The side of a pixel, by the cursor. */
 const side = async () => open.page.evaluate(() => document.querySelector<HTMLElement>(".cursor")?.offsetWidth ?? 0);

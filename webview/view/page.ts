@@ -39,7 +39,10 @@ export function makePage(
   const again = () => draw(state());
   let geometry: Geometry | undefined;
   const zoom = (by: 1 | -1 | 0) => {
-    if (geometry) dispatch({ type: "zoom", zoom: by === 0 ? undefined : zoomFrom(geometry.side, by) });
+    if (!geometry) return;
+    // Several turns of the wheel may come before the page is drawn: each goes on from the one before.
+    const from = state().zoom ?? geometry.side;
+    dispatch({ type: "zoom", zoom: by === 0 ? undefined : zoomFrom(from, by) });
   };
   let hovered: Hovered | undefined;
   const hover = (at: Hovered | undefined) => {

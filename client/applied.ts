@@ -1,0 +1,27 @@
+/** The server's edits of one document, as one edit of the editor's, which is one step of undo. */
+import type { TextDocument } from "vscode";
+import { WorkspaceEdit, workspace } from "vscode";
+import type { LspTextEdit } from "../shared/protocol/lsp.ts";
+import { rangeOf } from "./ranges.ts";
+
+interface Answer {
+  /** The version of the document that the edits are meant for. */
+  readonly version: number;
+  readonly edits: readonly LspTextEdit[];
+}
+
+/**
+ * Asks for edits and applies them; where the document moves on meanwhile it asks once more, about the newest text.
+ * The answer that was applied; undefined where nothing was written.
+ */
+export async function applied<A extends Answer>(document: TextDocument, ask: () => Promise<A>): Promise<A | undefined> {
+  for (let attempt = 0; attempt < 2; attempt++) {
+    const answer = await ask();
+    if (answer.version !== document.version) continue;
+    if (answer.edits.length === 0) return answer;
+    const edit = new WorkspaceEdit();
+    for (const { range, newText } of answer.edits) edit.replace(document.uri, rangeOf(range), newText);
+    if (await workspace.applyEdit(edit)) return answer;
+  }
+  return undefined;
+}
