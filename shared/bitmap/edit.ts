@@ -1,7 +1,7 @@
 /** Pixel changes to text edits, and bitmaps found again in a text that has changed. */
 import { pixelOf, setPixel } from "../pixels/picture.ts";
 import type { SourceArray } from "../source/arrays.ts";
-import type { ElementChange, Rewrite } from "../source/rewrite.ts";
+import type { ElementChange, Rewrite, Spacing } from "../source/rewrite.ts";
 import { rewriteElements } from "../source/rewrite.ts";
 import type { TextEdit } from "../source/text.ts";
 import type { ChangedRow } from "./drawings.ts";
@@ -71,9 +71,15 @@ export function findBitmap(file: BitmapFile, identity: BitmapIdentity): Bitmap |
 }
 
 /** The edits of an array, or of all arrays that a table of pointers leads to. */
-function rewriteParts(text: string, array: SourceArray, changes: readonly ElementChange[], perLine: number): Rewrite {
+function rewriteParts(
+  text: string,
+  array: SourceArray,
+  changes: readonly ElementChange[],
+  perLine: number,
+  spacing: Spacing,
+): Rewrite {
   const { parts } = array;
-  if (!parts) return rewriteElements(text, array, changes, perLine);
+  if (!parts) return rewriteElements(text, array, changes, perLine, spacing);
   const each = array.count / parts.length;
   // A part that the table names twice has one set of values: the last change counts.
   const byPart = new Map<SourceArray, Map<number, bigint>>();
@@ -84,7 +90,7 @@ function rewriteParts(text: string, array: SourceArray, changes: readonly Elemen
   const edits: TextEdit[] = [];
   for (const [part, slots] of byPart) {
     const wanted = [...slots].map(([slot, bits]): ElementChange => ({ slot, bits }));
-    const rewritten = rewriteElements(text, part, wanted, perLine);
+    const rewritten = rewriteElements(text, part, wanted, perLine, spacing);
     if ("refused" in rewritten) return rewritten;
     edits.push(...rewritten.edits);
   }
@@ -96,7 +102,12 @@ function rewriteParts(text: string, array: SourceArray, changes: readonly Elemen
  * comments. Refused as a whole where the bitmap can't be edited, a pixel lies outside it or its array, a value is not
  * one of the format, or a pixel no longer has the value that the painter saw.
  */
-export function editPixels(text: string, bitmap: Bitmap, changes: readonly PixelChange[]): Rewrite {
+export function editPixels(
+  text: string,
+  bitmap: Bitmap,
+  changes: readonly PixelChange[],
+  spacing: Spacing = "columns",
+): Rewrite {
   const { layout, array, width, height, format } = bitmap;
   const bits = elementsOf(bitmap);
   if (bitmap.why !== undefined || !layout || !bits)
@@ -127,7 +138,7 @@ export function editPixels(text: string, bitmap: Bitmap, changes: readonly Pixel
     rows.set(key, row);
   }
   const wanted: ElementChange[] = [...elements].map(([slot, value]) => ({ slot, bits: value }));
-  const rewritten = rewriteParts(text, array, wanted, layout.lineElements || 16);
+  const rewritten = rewriteParts(text, array, wanted, layout.lineElements || 16, spacing);
   if ("refused" in rewritten) return rewritten;
   const changed: ChangedRow[] = [...rows.values()];
   const edits = [...rewritten.edits, ...drawingEdits(text, bitmap, changed)].sort((a, b) => a.start - b.start);

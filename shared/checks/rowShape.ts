@@ -153,7 +153,7 @@ function turns(file: BitmapFile, bitmap: Bitmap, shape: Shape): (Fix | undefined
         for (let x = 0; x < width; x++) changes.push({ frame, x, y, value: pixels[from(x, y)] as number });
       }
     }
-    const painted = editPixels(file.source.text, bitmap, changes);
+    const painted = editPixels(file.source.text, bitmap, changes, "tokens");
     return "refused" in painted ? undefined : { kind, title, edits: [...edits, ...painted.edits] };
   };
   // The picture as its lines show it is `height` wide; its pixel (u, v) is number v·height + u.

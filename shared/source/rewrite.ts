@@ -13,7 +13,7 @@ import { meaningOf } from "./initialiser.ts";
 import type { LiteralStyle } from "./literals.ts";
 import { characterValue, literalStyle, spellCharacter, spellLike } from "./literals.ts";
 import { appendToString, rewriteString } from "./rewriteString.ts";
-import type { TextEdit } from "./text.ts";
+import type { Span, TextEdit } from "./text.ts";
 import type { IntType } from "./types.ts";
 import { stored } from "./types.ts";
 import { fillGap } from "./writeOut.ts";
@@ -29,6 +29,9 @@ export type Rewrite = { readonly edits: TextEdit[] } | { readonly refused: strin
 
 const PLAIN: LiteralStyle = { sign: "", prefix: "", base: 10, digits: "0", suffix: "" };
 
+/** "columns" keeps aligned columns, "tokens" touches no white space: for callers that lay it out themselves. */
+export type Spacing = "columns" | "tokens";
+
 /**
  * Edits that give elements new values. Elements whose value stays get no edit. Refused for arrays that are read-only,
  * for indices that the array does not have, and for elements without a text of their own.
@@ -38,12 +41,14 @@ export function rewriteElements(
   array: SourceArray,
   changes: readonly ElementChange[],
   perLine = 16,
+  spacing: Spacing = "columns",
 ): Rewrite {
   const why = array.readOnly ?? array.fixed;
   if (why !== undefined) return { refused: `${array.name} can't be edited: ${why}` };
   const { type, list } = array;
   if (!type || !list) return { refused: `${array.name} can't be edited` };
   const edits: TextEdit[] = [];
+  const numbers: { element: number; span: Span; after: string }[] = [];
   const inGaps = new Map<Gap, Map<number, bigint>>();
   const inStrings = new Map<ListNode, Map<number, number>>();
   const strings = list.nodes.filter((n) => n.quoted !== undefined);
@@ -80,7 +85,16 @@ export function rewriteElements(
     if (sharesText(array, element)) {
       return { refused: `element ${slot} of ${array.name} can't be edited: \`${before.slice(0, 40)}\` makes several` };
     }
-    edits.push(...inColumn(text, array, element, span, spell(before, value, spelling)));
+    numbers.push({ element, span, after: spell(before, value, spelling) });
+  }
+  let end = 0;
+  for (const { element, span, after } of numbers.sort((a, b) => a.element - b.element)) {
+    const plain = [{ ...span, text: after }];
+    const aligned = spacing === "columns" ? inColumn(text, array, element, span, after) : plain;
+    // The spaces between two numbers that both change are the first one's.
+    const free = (aligned[0]?.start ?? end) >= end;
+    edits.push(...(free ? aligned : plain));
+    end = edits[edits.length - 1]?.end ?? end;
   }
   for (const [node, units] of inStrings) {
     const rewritten = rewriteString(text, array, node, units);
@@ -99,12 +113,8 @@ export function rewriteElements(
       edits.push(...fillGap(text, array, gap, perLine, (slot) => spellIn(style, filled.get(slot) ?? 0n, type)));
     }
   }
-  return {
-    edits: compact(
-      text,
-      edits.sort((a, b) => a.start - b.start || a.end - b.end),
-    ),
-  };
+  edits.sort((a, b) => a.start - b.start || a.end - b.end);
+  return { edits: spacing === "columns" ? compact(text, edits) : edits };
 }
 
 /** Writes what follows a string up to the last unit that is not 0; its last NUL stays, as C++ wants it. */
