@@ -6,7 +6,7 @@ const BYTE = { avr: 8, host: 8 };
 /** A C file of arrays with designators (g++ rejects most of them) and strings that fill their arrays exactly. */
 export function designatedFile(random: Random, index: number, arrays: number): { text: string; arrays: CorpusArray[] } {
   const made = Array.from({ length: arrays }, (_, i) => {
-    const name = `sill_${index}_${i}`;
+    const name = `ledge_${index}_${i}`;
     return random.pick([flat, flat, rows, exact])(random, name);
   });
   return {
