@@ -1,6 +1,6 @@
 /** The extension's start: it registers what people use, and loads the language client only after that. */
 import type { ExtensionContext } from "vscode";
-import { commands, Uri } from "vscode";
+import { commands, EventEmitter, Uri } from "vscode";
 import type { LanguageClient } from "vscode-languageclient/node";
 import { asking } from "./ask.ts";
 import { registerHeatmap } from "./heatmap.ts";
@@ -10,12 +10,13 @@ import { registerPaintEditor } from "./paintEditor.ts";
 const PAINT = "dotwright.paint";
 
 export function activate({ subscriptions, extensionUri, asAbsolutePath }: ExtensionContext): void {
+  const reread = new EventEmitter<readonly string[]>();
   const client = new Promise<LanguageClient>((resolve, reject) => {
     // The client's library takes longer to load than all else; other extensions need not wait for it.
     setImmediate(async () => {
       try {
         const { startLanguageServer } = await import("./languageServer.ts");
-        const started = startLanguageServer(asAbsolutePath("dist/server.js"), [PAINT]);
+        const started = startLanguageServer(asAbsolutePath("dist/server.js"), [PAINT], (uris) => reread.fire(uris));
         subscriptions.push(started);
         resolve(started);
       } catch (error) {
@@ -26,8 +27,15 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
   const ask = asking(client);
   const log = async (error: unknown) => (await client).warn(error instanceof Error ? error.message : String(error));
   subscriptions.push(
-    registerHeatmap(ask, log),
-    registerPaintEditor({ ask, log, dist: Uri.joinPath(extensionUri, "dist"), command: PAINT }),
+    reread,
+    registerHeatmap(ask, log, reread.event),
+    registerPaintEditor({
+      ask,
+      log,
+      reread: reread.event,
+      dist: Uri.joinPath(extensionUri, "dist"),
+      command: PAINT,
+    }),
     commands.registerCommand("dotwright.newBitmap", newBitmapCommand(ask)),
   );
 }

@@ -3,7 +3,7 @@
  * the compiler fills up. Only for visible editors, a moment after a change, and never from an answer about an older
  * version.
  */
-import type { CancellationToken, TextEditor } from "vscode";
+import type { CancellationToken, Event, TextEditor } from "vscode";
 import { CancellationTokenSource, ColorThemeKind, Disposable, languages, window, workspace } from "vscode";
 import type { Ask } from "./ask.ts";
 import { besides } from "./besides.ts";
@@ -17,7 +17,8 @@ const AFTER_SCROLL_MS = 40;
 /** Lines above and below the view that are shown too, so that a short scroll shows no bare numbers. */
 const MARGIN = 30;
 
-export function registerHeatmap(ask: Ask, log: (error: unknown) => void): Disposable {
+/** `reread` tells of documents that mean something else although their text is the same. */
+export function registerHeatmap(ask: Ask, log: (error: unknown) => void, reread: Event<readonly string[]>): Disposable {
   let contrast = isContrast();
   const types = heatTypes(contrast);
   const beside = besides();
@@ -99,6 +100,11 @@ export function registerHeatmap(ask: Ask, log: (error: unknown) => void): Dispos
       if (contentChanges.length === 0) return;
       for (const editor of window.visibleTextEditors)
         if (editor.document === document) schedule(editor, AFTER_CHANGE_MS);
+    }),
+    reread((uris) => {
+      for (const uri of uris) readings.delete(uri);
+      for (const editor of window.visibleTextEditors)
+        if (uris.includes(editor.document.uri.toString())) schedule(editor, AFTER_CHANGE_MS);
     }),
     workspace.onDidCloseTextDocument((document) => readings.delete(document.uri.toString())),
     workspace.onDidChangeConfiguration((event) => {

@@ -1,5 +1,5 @@
 /** The paint editor: a custom text editor beside the source, on the same document, so undo and save are the editor's. */
-import type { TextDocument } from "vscode";
+import type { Event, TextDocument } from "vscode";
 import { commands, Disposable, l10n, Uri, ViewColumn, window, workspace } from "vscode";
 import type { Ask } from "./ask.ts";
 import { paintPage } from "./paintPage.ts";
@@ -13,13 +13,15 @@ const VIEW_TYPE = "dotwright.paint";
 interface Given {
   readonly ask: Ask;
   readonly log: (error: unknown) => void;
+  /** Documents that mean something else although their text is the same. */
+  readonly reread: Event<readonly string[]>;
   /** The folder of the bundles. */
   readonly dist: Uri;
   /** The command that opens the editor. */
   readonly command: string;
 }
 
-export function registerPaintEditor({ ask, log, dist, command }: Given): Disposable {
+export function registerPaintEditor({ ask, log, reread, dist, command }: Given): Disposable {
   const views = new Set<PaintView>();
   /** Bitmaps to show first, by document, until its editor opens. */
   const first = new Map<string, Identity>();
@@ -28,7 +30,7 @@ export function registerPaintEditor({ ask, log, dist, command }: Given): Disposa
     resolveCustomTextEditor(document: TextDocument, panel: PaintView["panel"]): void {
       const uri = document.uri.toString();
       panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-      const view = createPaintView(ask, log, panel, document, first.get(uri));
+      const view = createPaintView({ ask, log, reread }, panel, document, first.get(uri));
       first.delete(uri);
       views.add(view);
       panel.onDidDispose(() => views.delete(view));

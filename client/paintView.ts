@@ -1,5 +1,5 @@
 /** One open paint editor: it shows the bitmap under the text cursor, and turns strokes into edits. */
-import type { TextDocument, WebviewPanel } from "vscode";
+import type { Event, TextDocument, WebviewPanel } from "vscode";
 import { Disposable, languages, Selection, TextEditorRevealType, window, workspace } from "vscode";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { createRpc } from "../shared/protocol/rpc.ts";
@@ -17,9 +17,14 @@ export interface PaintView {
   choose(identity: Identity): void;
 }
 
+interface Given {
+  readonly ask: Ask;
+  readonly log: (error: unknown) => void;
+  readonly reread: Event<readonly string[]>;
+}
+
 export function createPaintView(
-  ask: Ask,
-  log: (error: unknown) => void,
+  { ask, log, reread }: Given,
   panel: WebviewPanel,
   document: TextDocument,
   first: Identity | undefined,
@@ -133,6 +138,9 @@ export function createPaintView(
     }),
     workspace.onDidChangeTextDocument((event) => {
       if (event.document === document && event.contentChanges.length > 0) void refresh();
+    }),
+    reread((uris) => {
+      if (uris.includes(document.uri.toString())) void refresh();
     }),
     languages.onDidChangeDiagnostics(({ uris }) => {
       if (uris.some((uri) => uri.toString() === document.uri.toString())) void refresh();

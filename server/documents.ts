@@ -25,9 +25,12 @@ export interface Parsed {
 }
 
 export interface Documents {
-  open(item: TextDocumentItem): void;
-  change(uri: string, version: number, changes: TextDocumentContentChangeEvent[]): void;
-  close(uri: string): void;
+  /** Each of these returns the other documents that mean something else now, since they include this one. */
+  open(item: TextDocumentItem): string[];
+  change(uri: string, version: number, changes: TextDocumentContentChangeEvent[]): string[];
+  close(uri: string): string[];
+  /** A file that is not open has another text. */
+  arrived(uri: string): string[];
   /** The newest version; undefined for a document that is not open or not C or C++. */
   parsed(uri: string): Parsed | undefined;
   /** The documents that are open and are C or C++. */
@@ -46,29 +49,30 @@ interface Entry {
   previous: BitmapFile | undefined;
 }
 
-/** Keeps open documents; `options` says for which target they are read. */
-export function createDocuments(options: () => OpenOptions): Documents {
+/** Keeps open documents. `options` says for which target they are read, `unopened` gives files that are not open. */
+export function createDocuments(options: () => OpenOptions, unopened?: (uri: string) => string | undefined): Documents {
   const entries = new Map<string, Entry>();
   let serial = 0;
   return {
     open({ uri, languageId, version, text }) {
       const name = fileName(uri);
-      if (!LANGUAGES.has(languageId) && !SOURCE.test(name)) return;
+      if (!LANGUAGES.has(languageId) && !SOURCE.test(name)) return [];
       const document = TextDocument.create(uri, languageId, version, text);
       entries.set(uri, { name, document, parsed: undefined, previous: undefined });
-      rereadOthers(uri);
+      return rereadOthers(uri);
     },
     change(uri, version, changes) {
       const entry = entries.get(uri);
-      if (!entry) return;
+      if (!entry) return [];
       entry.parsed = undefined;
       entry.document = TextDocument.update(entry.document, changes, version);
-      rereadOthers(uri);
+      return rereadOthers(uri);
     },
     close(uri) {
       entries.delete(uri);
-      rereadOthers(uri);
+      return rereadOthers(uri);
     },
+    arrived: (uri) => (entries.has(uri) ? [] : rereadOthers(uri)),
     parsed(uri) {
       const entry = entries.get(uri);
       if (!entry) return undefined;
@@ -82,22 +86,26 @@ export function createDocuments(options: () => OpenOptions): Documents {
   };
 
   /** Documents that include another are read anew when it changes; their own arrays are taken over. */
-  function rereadOthers(changed: string): void {
+  function rereadOthers(changed: string): string[] {
     const name = fileName(changed);
+    const others: string[] = [];
     for (const [uri, entry] of entries) {
       const { parsed } = entry;
       if (uri === changed || !parsed) continue;
-      if (parsed.file.source.included.has(changed) || parsed.document.getText().includes(`${name}"`))
-        entry.parsed = undefined;
+      if (!parsed.file.source.included.has(changed) && !parsed.document.getText().includes(`${name}"`)) continue;
+      entry.parsed = undefined;
+      others.push(uri);
     }
+    return others;
   }
 
-  /** What a document includes, among the documents that are open. */
+  /** What a document includes: as it is in the editor, else as it is stored. */
   function includesOf(document: TextDocument): Includes {
     return (name, from) => {
       const id = resolveUri(name, from === "" ? document.uri : from);
-      const included = id === document.uri || id === undefined ? undefined : entries.get(id);
-      return included && id !== undefined ? { id, text: included.document.getText() } : undefined;
+      if (id === undefined || id === document.uri) return undefined;
+      const text = entries.get(id)?.document.getText() ?? unopened?.(id);
+      return text === undefined ? undefined : { id, text };
     };
   }
 

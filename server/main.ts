@@ -1,6 +1,7 @@
 /** The language server as a program: `server.js --stdio`, or over Node's IPC where an editor starts it so. */
 import type { Message, ResponseMessage } from "vscode-languageserver/node";
 import { createConnection, LSPErrorCodes, ProposedFeatures } from "vscode-languageserver/node";
+import { readStored } from "./readStored.ts";
 import { startServer } from "./server.ts";
 
 const connection = createConnection(ProposedFeatures.all, {
@@ -22,4 +23,5 @@ startServer(connection, {
       return () => clearTimeout(timer);
     },
   },
+  readFile: readStored,
 });

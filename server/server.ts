@@ -16,6 +16,7 @@ import {
   TextDocumentSyncKind,
 } from "vscode-languageserver/node";
 import type { LspHandlers, LspMethod, LspParams, LspReply } from "../shared/protocol/lsp.ts";
+import { REREAD } from "../shared/protocol/lsp.ts";
 import type { Parsed } from "./documents.ts";
 import { createDocuments } from "./documents.ts";
 import { listBitmaps, picture } from "./features/bitmaps.ts";
@@ -32,16 +33,21 @@ import type { Timer } from "./features/push.ts";
 import { createPusher } from "./features/push.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
+import { watchFiles } from "./files.ts";
 import { createWorkspace } from "./workspace.ts";
 
 /** What the server needs of the world. */
 export interface Runtime {
   readonly timer: Timer;
+  /** The text of a file by its URI; undefined or an error where it can't be read. */
+  readonly readFile: (uri: string) => Promise<string | undefined>;
 }
 
 interface InitializationOptions {
   readonly target?: unknown;
   readonly commands?: unknown;
+  /** The client answers `dotwright/readFile` and takes `dotwright/reread`. */
+  readonly files?: unknown;
 }
 
 /** Serves one client on the connection until it closes. */
@@ -49,6 +55,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   const log = connection.console;
   connection.onInitialize((params): InitializeResult => {
     serve(connection, runtime, params);
+    const folders = params.capabilities.workspace?.workspaceFolders === true;
     const pull = params.capabilities.textDocument?.diagnostic !== undefined;
     return {
       serverInfo: { name: "Dotwright" },
@@ -63,11 +70,12 @@ export function startServer(connection: Connection, runtime: Runtime): void {
           codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, FIX_ALL, ANNOTATE, ANNOTATE_ALL],
           resolveProvider: true,
         },
+        ...(folders ? { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } } : {}),
         ...(pull
           ? {
               diagnosticProvider: {
                 identifier: "dotwright",
-                interFileDependencies: false,
+                interFileDependencies: true,
                 workspaceDiagnostics: false,
               },
             }
@@ -79,16 +87,18 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   connection.listen();
 }
 
-function serve(
-  connection: Connection,
-  runtime: Runtime,
-  { capabilities, initializationOptions }: InitializeParams,
-): void {
+function serve(connection: Connection, runtime: Runtime, params: InitializeParams): void {
+  const { capabilities, initializationOptions } = params;
   const log = connection.console;
   const initial = (initializationOptions ?? {}) as InitializationOptions;
   const settings = clientSettings(capabilities, initial.commands);
   const workspace = createWorkspace(initial.target);
-  const documents = createDocuments(workspace.openOptions);
+  const files = watchFiles(connection, params, {
+    own: initial.files === true,
+    readFile: runtime.readFile,
+    arrived: (uri) => reread(documents.arrived(uri), true),
+  });
+  const documents = createDocuments(workspace.openOptions, files.text);
   const pull = capabilities.textDocument?.diagnostic !== undefined;
   const pusher = pull
     ? undefined
@@ -101,6 +111,20 @@ function serve(
           }),
         (params) => void connection.sendDiagnostics(params),
       );
+
+  /** Documents whose text is the same and which mean something else now, since a file that they include changed. */
+  const reread = (uris: readonly string[], unasked = false) => {
+    if (uris.length === 0) return;
+    for (const uri of uris) pusher?.changed(uri);
+    // While a document is typed in, a client that pulls asks again by itself for those that depend on it.
+    if (unasked) askAgain();
+    if (initial.files === true) void connection.sendNotification(REREAD, { uris });
+  };
+  /** Lets the client ask again for what it has of every document. */
+  const askAgain = () => {
+    if (capabilities.workspace?.diagnostics?.refreshSupport) connection.languages.diagnostics.refresh();
+    if (capabilities.workspace?.codeLens?.refreshSupport) void connection.sendRequest("workspace/codeLens/refresh");
+  };
 
   /** A feature of one document; `otherwise` answers for documents that are not open or not source. */
   const feature = <P extends { textDocument: { uri: string } }, R>(
@@ -122,19 +146,20 @@ function serve(
 
   connection.onDidOpenTextDocument(({ textDocument }) =>
     guarded(log, "open", undefined, () => {
-      documents.open(textDocument);
+      reread(documents.open(textDocument));
       pusher?.changed(textDocument.uri);
     }),
   );
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) =>
     guarded(log, "change", undefined, () => {
-      documents.change(uri, version, contentChanges);
+      reread(documents.change(uri, version, contentChanges));
       pusher?.changed(uri);
     }),
   );
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) =>
     guarded(log, "close", undefined, () => {
-      documents.close(uri);
+      files.changed(uri);
+      reread(documents.close(uri));
       pusher?.closed(uri);
     }),
   );
@@ -184,8 +209,7 @@ function serve(
   const refresh = () => {
     documents.invalidate();
     for (const uri of documents.uris()) pusher?.changed(uri);
-    if (capabilities.workspace?.diagnostics?.refreshSupport) connection.languages.diagnostics.refresh();
-    if (capabilities.workspace?.codeLens?.refreshSupport) void connection.sendRequest("workspace/codeLens/refresh");
+    askAgain();
   };
   const askTarget = async () => {
     const value: unknown = await connection.workspace.getConfiguration("dotwright.target");
@@ -197,6 +221,7 @@ function serve(
     if (capabilities.workspace?.didChangeConfiguration?.dynamicRegistration) {
       await connection.client.register(DidChangeConfigurationNotification.type, { section: "dotwright" });
     }
+    await files.start();
     if (asks) await askTarget();
   });
   connection.onDidChangeConfiguration(async (params) => {

@@ -207,3 +207,20 @@ export type LspReply<M extends LspMethod> = { readonly ok: LspResult<M> } | { re
 
 /** One function for every request. */
 export type LspHandlers = { readonly [M in LspMethod]: (params: LspParams<M>) => LspReply<M> };
+
+/**
+ * What a client that says `files: true` in its initialisation options is asked: the text of a file that lies where
+ * only the client reads, `{uri}` to `StoredFile`, or null where there is none.
+ */
+export const READ_FILE = "dotwright/readFile";
+
+export interface StoredFile {
+  readonly text: string;
+}
+
+/** What such a client is told, as `Reread`: the text of these documents is the same, what it means has changed. */
+export const REREAD = "dotwright/reread";
+
+export interface Reread {
+  readonly uris: readonly string[];
+}

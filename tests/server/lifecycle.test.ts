@@ -21,7 +21,7 @@ describe("lifecycle", () => {
       positionEncoding: "utf-16",
       textDocumentSync: { openClose: true, change: 2 },
       hoverProvider: true,
-      diagnosticProvider: { interFileDependencies: false },
+      diagnosticProvider: { interFileDependencies: true },
       completionProvider: { triggerCharacters: ["@", "=", " "] },
     });
     // LSP 3.17, exit: code 0 after a shutdown request.

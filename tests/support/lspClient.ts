@@ -30,7 +30,8 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-languageserver/node";
-import type { LspMethod, LspParams, LspReply } from "../../shared/protocol/lsp.ts";
+import type { LspMethod, LspParams, LspReply, Reread } from "../../shared/protocol/lsp.ts";
+import { READ_FILE, REREAD } from "../../shared/protocol/lsp.ts";
 
 const SERVER = fileURLToPath(new URL("../../dist/server.js", import.meta.url));
 
@@ -39,6 +40,10 @@ export interface ClientOptions {
   readonly initializationOptions?: unknown;
   /** What the client answers when asked for a setting; a client without this has no settings. */
   readonly settings?: Readonly<Record<string, unknown>>;
+  /** URI of the folder that the client has open. */
+  readonly folder?: string;
+  /** What the client reads for the server, by URI. */
+  readonly files?: ReadonlyMap<string, string>;
 }
 
 export interface LspClient {
@@ -50,6 +55,8 @@ export interface LspClient {
   readonly pushed: readonly PublishDiagnosticsParams[];
   /** How often the server asked that diagnostics be pulled anew. */
   readonly refreshes: { count: number };
+  /** Documents that the server said mean something else now, in order. */
+  readonly reread: readonly string[];
   readonly process: ChildProcess;
   open(uri: string, text: string, languageId?: string): void;
   change(uri: string, version: number, changes: TextDocumentContentChangeEvent[]): void;
@@ -91,6 +98,7 @@ export async function startClient(options: ClientOptions = {}): Promise<LspClien
   const log: string[] = [];
   const pushed: PublishDiagnosticsParams[] = [];
   const refreshes = { count: 0 };
+  const reread: string[] = [];
   const waiting = new Set<() => void>();
   const received = () => {
     for (const look of [...waiting]) look();
@@ -107,6 +115,14 @@ export async function startClient(options: ClientOptions = {}): Promise<LspClien
     refreshes.count++;
     received();
   });
+  connection.onNotification(REREAD, ({ uris }: Reread) => {
+    reread.push(...uris);
+    received();
+  });
+  connection.onRequest(READ_FILE, ({ uri }: { uri: string }) => {
+    const text = options.files?.get(uri);
+    return text === undefined ? null : { text };
+  });
   connection.onRequest(CodeLensRefreshRequest.type, () => undefined);
   connection.onRequest(RegistrationRequest.type, () => undefined);
   connection.onRequest(ConfigurationRequest.type, ({ items }) =>
@@ -115,7 +131,7 @@ export async function startClient(options: ClientOptions = {}): Promise<LspClien
   connection.listen();
   const initialized = await connection.sendRequest(InitializeRequest.type, {
     processId: process.pid,
-    rootUri: null,
+    rootUri: options.folder ?? null,
     capabilities: options.capabilities ?? FULL,
     ...(options.initializationOptions === undefined ? {} : { initializationOptions: options.initializationOptions }),
   });
@@ -126,6 +142,7 @@ export async function startClient(options: ClientOptions = {}): Promise<LspClien
     log,
     pushed,
     refreshes,
+    reread,
     process: child,
     open(uri, text, languageId = "cpp") {
       const textDocument = { uri, languageId, version: 1, text };

@@ -1,0 +1,41 @@
+/** Files that open documents include and that are not open themselves: their text, fetched when first asked for. */
+
+export interface Unopened {
+  /** The text of a file; undefined while it is being fetched, and where there is none. */
+  text(uri: string): string | undefined;
+  /** A file was changed, made or deleted: one that was asked for is fetched again. */
+  changed(uri: string): void;
+}
+
+/** `arrived` is told of each file whose text is another than the last one given. */
+export function createUnopened(
+  fetch: (uri: string) => Promise<string | undefined>,
+  arrived: (uri: string) => void,
+): Unopened {
+  const known = new Map<string, { text: string | undefined; asked: number }>();
+  const ask = async (uri: string) => {
+    const entry = known.get(uri) ?? { text: undefined, asked: 0 };
+    known.set(uri, entry);
+    const mine = ++entry.asked;
+    // A file that can't be read is as if it were not there.
+    const text = await fetch(uri).catch(() => undefined);
+    // Of several answers the one to the last question counts.
+    if (mine !== entry.asked || text === entry.text) return;
+    entry.text = text;
+    arrived(uri);
+  };
+  return {
+    text(uri) {
+      if (!known.has(uri)) void ask(uri);
+      return known.get(uri)?.text;
+    },
+    changed(uri) {
+      if (known.has(uri)) void ask(uri);
+    },
+  };
+}
+
+/** Whether a file lies below one of the folders; `..` in a name is resolved already. */
+export function isBelow(folders: readonly string[], uri: string): boolean {
+  return folders.some((folder) => uri.startsWith(folder.endsWith("/") ? folder : `${folder}/`));
+}
