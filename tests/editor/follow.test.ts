@@ -28,6 +28,8 @@ beforeAll(async () => {
     prepare: (folder) => {
       for (const name of ["hut_art.h", "kept_art.h", "locked_art.h"]) writeFileSync(join(folder, name), ART);
       writeFileSync(join(folder, "latin_art.h"), LATIN);
+      writeFileSync(join(folder, "named_art.h"), ART.replace("0, 26, 15", "0, 26, GLOW").replace("board.h", "glow.h"));
+      writeFileSync(join(folder, "glow.h"), '#include "board.h"\n#define GLOW 15\n');
       chmodSync(join(folder, "locked_art.h"), 0o444);
     },
   });
@@ -97,7 +99,7 @@ test("two paint editors of one file show the same", async () => {
   expect(await saysOf(0, 0, 0)).toContain("level 64 of 255");
   expect(await saysOf(0, 0, 1)).toContain("level 64 of 255");
   await drag(editor.page, first, [2, 0], [2, 0]);
-  await expect.poll(text, SOON).toMatch(/ 64, 26, {2}64,/);
+  await expect.poll(text, SOON).toMatch(/ 64, 26, 64,/);
   expect(await saysOf(0, 2, 1)).toContain("level 64 of 255");
   await editor.picture("two-paint-editors");
   await editor.save();
@@ -154,6 +156,13 @@ test("a file with bytes that the editor can't decode is painted only after a war
   await expect.poll(text, SOON).toMatch(/ 64, 26, {2}0,/);
   // Asked once for each file.
   await drag(editor.page, grid, [2, 0], [2, 0]);
-  await expect.poll(text, SOON).toMatch(/ 64, 26, {2}64,/);
+  await expect.poll(text, SOON).toMatch(/ 64, 26, 64,/);
   expect(await dialog.count()).toBe(0);
+});
+
+test("a name comes from a file that is not open, and is followed when that file changes on the disk", async () => {
+  await beside("named_art.h");
+  expect(await saysOf(1, 2)).toContain("level 15 of 255");
+  writeFileSync(join(editor.folder, "glow.h"), '#include "board.h"\n#define GLOW 33\n');
+  await expect.poll(() => pixel(2, 3).getAttribute("aria-label"), SOON).toContain("level 33 of 255");
 });
