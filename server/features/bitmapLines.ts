@@ -28,7 +28,10 @@ export function bitmapLines(
   const to = firstAt(array.list, from, endElement, end - array.base);
   const zeros = new Map<number, number>();
   for (const gap of array.gaps) {
-    const close = array.base + (array.list.nodes[gap.node] as ListNode).close;
+    // A gap between designators ends at no brace.
+    const node: ListNode | undefined = array.list.nodes[gap.node];
+    if (!node) continue;
+    const close = array.base + node.close;
     if (close >= start && close < end) zeros.set(close, (zeros.get(close) ?? 0) + gap.to - gap.from);
   }
   const held = light(bitmap, from - firstElement, to - firstElement);

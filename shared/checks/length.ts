@@ -242,7 +242,8 @@ function extend(file: BitmapFile, bitmap: Bitmap, layout: Layout): Fix | undefin
   const node = array.list?.nodes[array.node] as ListNode;
   if (array.dimensions.length > 1 || node.lists + node.strings > 0 || node.quoted || array.elided || !array.type)
     return undefined;
-  if (array.fixed !== undefined) return undefined;
+  // Behind designators, which may go back, it is not the last elements that would be added.
+  if (array.fixed !== undefined || array.slots !== undefined) return undefined;
   const span = declaredSpan(array);
   const { text } = file.source;
   const perLine = layout.lineElements || 16;

@@ -96,7 +96,7 @@ export function membersOf(list: Initialiser, root: number, type: CType): Member[
       }
       const to = partOf(type, index);
       if (!to) return;
-      consume(to.type, path + to.path, c, depth + 1, true);
+      if (!takes(() => consume(to.type, path + to.path, c, depth + 1, true), c)) return;
       index++;
     }
   }
@@ -135,8 +135,16 @@ export function membersOf(list: Initialiser, root: number, type: CType): Member[
     }
     for (let index = 0; ; index++) {
       const to = partOf(type, index);
-      if (!to || !consume(to.type, path + to.path, c, depth + 1, index === 0 && direct)) return true;
+      if (!to || !takes(() => consume(to.type, path + to.path, c, depth + 1, index === 0 && direct), c)) return true;
     }
+  }
+
+  /** A thing without members takes nothing: any number of them would, so the items can't be told apart any more. */
+  function takes(consumed: () => boolean, c: Cursor): boolean {
+    const { element, child } = c;
+    const more = consumed();
+    if (more && c.element === element && c.child === child) c.lost = true;
+    return more && !c.lost;
   }
 
   /** An array of numbers without braces takes the numbers that follow. */

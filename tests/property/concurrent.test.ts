@@ -5,15 +5,8 @@ import { openText } from "../../shared/bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { applyEdits } from "../../shared/source/text.ts";
 import { documents } from "./documents.ts";
-import {
-  allPixels,
-  changesFor,
-  elementList,
-  expectOthersSame,
-  strokes,
-  touchedBits,
-  wantedPixels,
-} from "./painting.ts";
+import { elementList, expectOthersSame, strokes, touchedBits } from "./painting.ts";
+import { allPixels, changesFor, wantedPixels } from "./pixels.ts";
 import { render } from "./render.ts";
 import { laterVersion, planEdits } from "./versions.ts";
 

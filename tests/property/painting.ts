@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { expect } from "vitest";
 import type { PixelChange } from "../../shared/bitmap/edit.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
-import { elementsOf, pixelsOf } from "../../shared/bitmap/resolve.ts";
+import { elementsOf } from "../../shared/bitmap/resolve.ts";
 import { elementOfSlot, elementSpan } from "../../shared/source/arrays.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
 
@@ -12,30 +12,6 @@ export const strokes = fc.array(fc.record({ frame: fc.nat(), x: fc.nat(), y: fc.
   minLength: 1,
   maxLength: 20,
 });
-
-export function changesFor(
-  bitmap: Bitmap,
-  stroke: readonly { frame: number; x: number; y: number; value: number }[],
-): PixelChange[] {
-  return stroke.map((s) => {
-    const frame = s.frame % bitmap.frames;
-    const x = s.x % bitmap.width;
-    const y = s.y % bitmap.height;
-    const before = pixelsOf(bitmap, frame)?.[y * bitmap.width + x] as number;
-    return { frame, x, y, value: s.value % (bitmap.format.most + 1), before };
-  });
-}
-
-/** All frames of a bitmap, one after another. */
-export function allPixels(bitmap: Bitmap): number[] {
-  return Array.from({ length: bitmap.frames }, (_, frame) => Array.from(pixelsOf(bitmap, frame) ?? [])).flat();
-}
-
-export function wantedPixels(bitmap: Bitmap, changes: readonly PixelChange[]): number[] {
-  const pixels = allPixels(bitmap);
-  for (const { frame, x, y, value } of changes) pixels[(frame * bitmap.height + y) * bitmap.width + x] = value;
-  return pixels;
-}
 
 export function elementList(bitmap: Bitmap | undefined): bigint[] {
   return Array.from<number | bigint, bigint>((bitmap && elementsOf(bitmap)) ?? [], (v) => BigInt(v));

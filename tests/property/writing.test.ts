@@ -6,8 +6,6 @@ import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { applyEdits } from "../../shared/source/text.ts";
 import { documents } from "./documents.ts";
 import {
-  allPixels,
-  changesFor,
   elementAt,
   elementList,
   expectOthersSame,
@@ -15,9 +13,9 @@ import {
   strokes,
   tokensOf,
   touchedBits,
-  wantedPixels,
   withoutColumns,
 } from "./painting.ts";
+import { allPixels, changesFor, wantedPixels } from "./pixels.ts";
 import type { Known } from "./render.ts";
 import { render } from "./render.ts";
 import { NAMES, styleLost } from "./spellings.ts";

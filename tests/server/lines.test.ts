@@ -52,6 +52,12 @@ describe("numbers", () => {
     expect((await ask(text, [-5, 1])).lines?.numbers.map((n) => n.line)).toEqual([1]);
   });
 
+  test("before a gap between designators are told, the gap has no brace to be told at", async () => {
+    const { lines } = await ask("// @bitmap 6x1\nconst uint8_t a[6] = { 4, [3] = 5 };\n", [0, 9]);
+    expect(lines && numbersOf(lines).map((n) => n.slice(3))).toEqual([4, 5].map((v) => [v, v]));
+    expect(lines?.zeros.map((z) => z.count)).toEqual([2]);
+  });
+
   test("count from the peak of all frames, whatever the lines", async () => {
     expect([(await ask(text, [1, 1])).peak, (await ask(text, [9, 9])).peak]).toEqual([8, 8]);
   });

@@ -7,6 +7,13 @@ const six = "// @bitmap 3x2\n";
 
 describeFindings("length", "error", [
   {
+    what: "designators that go back: nothing is added behind the last of them",
+    source: bytes("3x2", "{ [2] = 1, [0] = 2, 3, 4, [1] = 5, 6, [0] = 7, 8 }", ""),
+    says: "a has 3 elements; 3×2 gray8 takes 6.",
+    on: "}",
+    fixes: { "Change the annotation to 3x1": bytes("3x1", "{ [2] = 1, [0] = 2, 3, 4, [1] = 5, 6, [0] = 7, 8 }", "") },
+  },
+  {
     what: "too many for the declared size",
     source: bytes("3x1", "{ 1, 2, 3, 4 }", "3"),
     says: "1 element of a has no room: it is declared with 3 and 4 are written.",

@@ -26,6 +26,11 @@ describe("designators", () => {
     ["a range of lists", "uint8_t a[2][2] = { [0 ... 1] = { 1, 2 } };", "a list is given to a range of elements"],
   ]);
 
+  it("things without members end the reading of a list, which would hold any number of them", () => {
+    const { arrays } = readSource("struct Seed {}; Seed a[] = { 1, 2 }; uint8_t b[] = { 3 };", { target: "host" });
+    expect(arrays.map((a) => a.name)).toEqual(["b"]);
+  });
+
   it("elements of a range have no text of their own; others have", () => {
     const text = "uint8_t a[] = { [1 ... 2] = 7, 5 };";
     const array = firstArray(text);
