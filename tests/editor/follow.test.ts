@@ -150,7 +150,7 @@ test("a file with bytes that the editor can't decode is painted only after a war
   expect(await editor.page.locator(".tab.dirty").count()).toBe(0);
   expect(editor.onDisk("latin_art.h").equals(LATIN)).toBe(true);
   await drag(editor.page, grid, [0, 0], [0, 0]);
-  await dialog.getByText("Paint anyway").click();
+  await dialog.getByText("Change the file anyway").click();
   await expect.poll(text, SOON).toMatch(/ 64, 26, {2}0,/);
   // Asked once for each file.
   await drag(editor.page, grid, [2, 0], [2, 0]);
