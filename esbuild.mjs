@@ -1,6 +1,7 @@
 // Bundles every part of the extension into dist/. `node esbuild.mjs --watch` rebuilds on change.
-import { rm } from "node:fs/promises";
+import { rm, writeFile } from "node:fs/promises";
 import { context } from "esbuild";
+import { noticesOf } from "./.ci/notices.mjs";
 
 const watch = process.argv.includes("--watch");
 const node = {
@@ -35,9 +36,14 @@ const parts = [
 ];
 
 if (!watch) await rm("dist", { recursive: true, force: true });
-const contexts = await Promise.all(parts.map((part) => context({ ...part, outdir: "dist", logLevel: "warning" })));
+const common = { outdir: "dist", logLevel: "warning", metafile: true };
+const contexts = await Promise.all(parts.map((part) => context({ ...part, ...common })));
 if (watch) await Promise.all(contexts.map((c) => c.watch()));
 else {
-  await Promise.all(contexts.map((c) => c.rebuild()));
+  const metafiles = (await Promise.all(contexts.map((c) => c.rebuild()))).map(({ metafile }) => metafile);
   await Promise.all(contexts.map((c) => c.dispose()));
+  await writeFile("dist/NOTICES.txt", await noticesOf(metafiles));
+  // What is in which bundle, for the tests and for esbuild's own analysis; it is not packed.
+  const merged = (key) => Object.assign({}, ...metafiles.map((metafile) => metafile[key]));
+  await writeFile("dist/meta.json", JSON.stringify({ inputs: merged("inputs"), outputs: merged("outputs") }));
 }
