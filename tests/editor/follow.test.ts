@@ -109,7 +109,7 @@ test("an array deleted under the paint editor is missed in words, and undo bring
   await source().getByText("hook_icon").first().click();
   await editor.page.keyboard.press("Control+a");
   await editor.page.keyboard.press("Delete");
-  await paintPage(editor.page).getByText("This file holds no bitmap").filter({ visible: true }).waitFor();
+  await paintPage(editor.page).getByText("This file holds no bitmap").filter({ visible: true }).first().waitFor();
   await editor.picture("array-deleted");
   await editor.page.keyboard.press("Control+z");
   await gridOf(paintPage(editor.page), "hook_icon").waitFor();
