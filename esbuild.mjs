@@ -31,7 +31,8 @@ const parts = [
   { ...client, entryPoints: { languageServer: "client/languageServer.ts" } },
   { ...node, entryPoints: { server: "server/main.ts" }, format: "cjs" },
   { ...node, entryPoints: { cli: "server/cli/main.ts" }, format: "cjs", banner: { js: "#!/usr/bin/env node" } },
-  { ...page, entryPoints: { webview: "webview/main.ts" }, format: "iife" },
+  // What the page imports only later becomes a file of its own, by its name.
+  { ...page, entryPoints: { webview: "webview/main.ts" }, format: "esm", splitting: true, chunkNames: "[name]" },
   { ...page, entryPoints: { webview: "webview/style.css" } },
 ];
 

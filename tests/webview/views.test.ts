@@ -1,11 +1,22 @@
 /** The picture as lit and as cells, turned and in every size: what is hit, moved and seen must agree. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
-import { afresh, bundle, centreOf, colourAt, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
+import {
+  afresh,
+  bundle,
+  type Code,
+  centreOf,
+  colourAt,
+  drag,
+  launch,
+  type Opened,
+  openPage,
+  settled,
+} from "../support/page.ts";
 import { drop, dropOn, falling, faultyDrop, glyphs, mono, wedge } from "../support/pictures.ts";
 
 let browser: Browser;
-let code: { script: string; style: string };
+let code: Code;
 let open: Opened;
 beforeAll(async () => {
   [browser, code] = await Promise.all([launch(), bundle()]);
