@@ -2,6 +2,7 @@
 import type { TextDocument } from "vscode";
 import { WorkspaceEdit, workspace } from "vscode";
 import type { LspTextEdit } from "../shared/protocol/lsp.ts";
+import { mayLoseBytes } from "./lostBytes.ts";
 import { rangeOf } from "./ranges.ts";
 
 interface Answer {
@@ -10,11 +11,19 @@ interface Answer {
   readonly edits: readonly LspTextEdit[];
 }
 
+/** Nothing was written: the user declined, or the document moved on twice. */
+type NotApplied = "declined" | "moved";
+
 /**
  * Asks for edits and applies them; where the document moves on meanwhile it asks once more, about the newest text.
- * The answer that was applied; undefined where nothing was written.
+ * The answer that was applied, or why nothing was written. Everything that the extension writes itself goes through
+ * here, so the user is warned here of bytes that would be lost.
  */
-export async function applied<A extends Answer>(document: TextDocument, ask: () => Promise<A>): Promise<A | undefined> {
+export async function applied<A extends Answer>(
+  document: TextDocument,
+  ask: () => Promise<A>,
+): Promise<A | NotApplied> {
+  if (!(await mayLoseBytes(document))) return "declined";
   for (let attempt = 0; attempt < 2; attempt++) {
     const answer = await ask();
     if (answer.version !== document.version) continue;
@@ -23,5 +32,5 @@ export async function applied<A extends Answer>(document: TextDocument, ask: () 
     for (const { range, newText } of answer.edits) edit.replace(document.uri, rangeOf(range), newText);
     if (await workspace.applyEdit(edit)) return answer;
   }
-  return undefined;
+  return "moved";
 }

@@ -1,16 +1,15 @@
-/** Our diagnostics as the paint editor shows them: where in the picture each one is. */
-import type { Diagnostic, Range, TextDocument } from "vscode";
-import { DiagnosticSeverity, languages, Range as Ranges } from "vscode";
+/** Our diagnostics as the paint editor shows them: where in the picture each one is; pure. */
+import type { Diagnostic, Position, Range } from "vscode";
 import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
 import type { FindingPlace, ShownFinding } from "../shared/protocol/webview.ts";
-import { rangeOf } from "./ranges.ts";
 
-const SEVERITIES = {
-  [DiagnosticSeverity.Error]: "error",
-  [DiagnosticSeverity.Warning]: "warning",
-  [DiagnosticSeverity.Information]: "information",
-  [DiagnosticSeverity.Hint]: "information",
-} as const;
+type Place = Pick<Position, "line" | "character">;
+type Span = { readonly [end in keyof Pick<Range, "start" | "end">]: Place };
+/** What is needed of the editor's diagnostics. */
+export type Found = Pick<Diagnostic, "source" | "code" | "severity" | "message"> & { readonly range: Span };
+
+/** By `DiagnosticSeverity` of VS Code's API: error, warning, information, hint. */
+const SEVERITIES = ["error", "warning", "information", "information"] as const;
 
 /** What the findings of a code are about; those of other codes are about the bitmap as a whole. */
 const ABOUT: Readonly<Record<string, FindingPlace["on"]>> = {
@@ -24,23 +23,22 @@ const ABOUT: Readonly<Record<string, FindingPlace["on"]>> = {
   bus: "frame",
 };
 
-/** Our findings on the bitmap and on the comment above it. */
+/** Our findings on the bitmap and on the comment above it, of all diagnostics of the file. */
 export function findingsOf(
-  document: TextDocument,
+  diagnostics: readonly Found[],
   bitmap: BitmapInfo,
   bitmaps: readonly BitmapInfo[],
   frames: readonly PictureFrame[],
 ): ShownFinding[] {
-  const own = rangeOf(bitmap.declaration);
-  let from = document.positionAt(0);
+  const own = bitmap.declaration;
+  let from: Place = { line: 0, character: 0 };
   for (const { declaration } of bitmaps) {
-    const { end } = rangeOf(declaration);
-    if (end.isBeforeOrEqual(own.start) && end.isAfter(from)) from = end;
+    const { end } = declaration;
+    if (!isBefore(own.start, end) && isBefore(from, end)) from = end;
   }
-  const about = new Ranges(from, own.end);
-  const found = languages
-    .getDiagnostics(document.uri)
-    .filter((d) => d.source === "dotwright" && about.contains(d.range));
+  const found = diagnostics.filter(
+    ({ source, range: { start, end } }) => source === "dotwright" && !isBefore(start, from) && !isBefore(own.end, end),
+  );
   const pixels = pixelsOf(found, frames);
   return found.map((diagnostic) => {
     const { severity, message } = diagnostic;
@@ -54,7 +52,7 @@ interface InFrame {
   readonly pixels: number[];
 }
 
-function placeOf(diagnostic: Diagnostic, held: InFrame | undefined, bitmap: BitmapInfo): FindingPlace | undefined {
+function placeOf(diagnostic: Found, held: InFrame | undefined, bitmap: BitmapInfo): FindingPlace | undefined {
   const on = ABOUT[String(diagnostic.code)];
   if (on === "end") return { on };
   if (!on || !held) return undefined;
@@ -65,16 +63,16 @@ function placeOf(diagnostic: Diagnostic, held: InFrame | undefined, bitmap: Bitm
 }
 
 /** The pixels whose elements begin in the range of each diagnostic, those of the first frame that has some. */
-function pixelsOf(found: readonly Diagnostic[], frames: readonly PictureFrame[]): Map<Diagnostic, InFrame> {
+function pixelsOf(found: readonly Found[], frames: readonly PictureFrame[]): Map<Found, InFrame> {
   const wanted = found.filter(({ code }) => ABOUT[String(code)] !== undefined && ABOUT[String(code)] !== "end");
-  const byLine = new Map<number, Diagnostic[]>();
+  const byLine = new Map<number, Found[]>();
   for (const diagnostic of wanted) {
     const { start, end } = diagnostic.range;
     for (let line = start.line; line <= end.line; line++) {
       byLine.set(line, [...(byLine.get(line) ?? []), diagnostic]);
     }
   }
-  const held = new Map<Diagnostic, InFrame>();
+  const held = new Map<Found, InFrame>();
   if (byLine.size === 0) return held;
   for (const { frame, elements = [] } of frames) {
     for (let pixel = 0; pixel * 4 < elements.length; pixel++) {
@@ -90,7 +88,11 @@ function pixelsOf(found: readonly Diagnostic[], frames: readonly PictureFrame[])
   return held;
 }
 
-function begins({ start, end }: Range, line: number, column: number): boolean {
-  const after = line > start.line || (line === start.line && column >= start.character);
-  return after && (line < end.line || (line === end.line && column < end.character));
+function begins({ start, end }: Span, line: number, character: number): boolean {
+  const at = { line, character };
+  return !isBefore(at, start) && isBefore(at, end);
+}
+
+function isBefore(a: Place, b: Place): boolean {
+  return a.line < b.line || (a.line === b.line && a.character < b.character);
 }

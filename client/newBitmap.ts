@@ -1,4 +1,4 @@
-/** `New Bitmap…`: asks for size, format and name, and puts annotation and array at the cursor as one step of undo. */
+/** `New Bitmap…`: asks for size, format, frames and name, and puts annotation and array at the cursor as one step of undo. */
 import type { QuickPickItem, TextDocument, TextEditor } from "vscode";
 import { l10n, QuickPickItemKind, Selection, TextEditorRevealType, window } from "vscode";
 import type { NewBitmapChoices } from "../shared/protocol/lsp.ts";
@@ -53,8 +53,10 @@ async function make(ask: Ask, editor: TextEditor): Promise<void> {
   const choices = await ask("dotwright/newBitmapChoices", { uri });
   const begun = await askSize(choices, complaint);
   if (begun === undefined) return;
-  const { formatGiven } = await judge(begun);
-  const words = formatGiven ? begun : await askFormat(choices, begun);
+  const { formatGiven, framesGiven } = await judge(begun);
+  const still = formatGiven ? begun : await askFormat(choices, begun);
+  if (still === undefined) return;
+  const words = framesGiven ? still : await askFrames(still, complaint);
   if (words === undefined) return;
   const { name: free, elements } = await judge(words);
   const name = await window.showInputBox({
@@ -65,6 +67,7 @@ async function make(ask: Ask, editor: TextEditor): Promise<void> {
   });
   if (name === undefined) return;
   const place = await insert(ask, document, editor.selection.active, words, name.trim());
+  if (!place) return;
   const shown =
     window.visibleTextEditors.find((e) => e.document === document) ?? (await window.showTextDocument(document));
   shown.selection = new Selection(place.start, place.end);
@@ -85,7 +88,7 @@ async function askSize(
     { label: l10n.t("Sizes, columns × rows"), kind: QuickPickItemKind.Separator },
     ...sizes.map((size) => ({ label: size.replace("x", "×"), words: size })),
     { label: "", kind: QuickPickItemKind.Separator },
-    { label: l10n.t("Other…"), description: l10n.t("another size, frames, or any words of an annotation") },
+    { label: l10n.t("Other…"), description: l10n.t("another size, or any words of an annotation") },
   ];
   const title = l10n.t("New bitmap");
   const chosen = await window.showQuickPick(items, { title, placeHolder: l10n.t("Panel or size") });
@@ -102,13 +105,13 @@ async function askSize(
 async function askFormat({ formats }: NewBitmapChoices, words: string): Promise<string | undefined> {
   const items = formats.flatMap(({ name, depth }): (QuickPickItem & { adds: string })[] => {
     const description = depth === 1 ? l10n.t("1 bit a pixel") : l10n.t("{0} bits a pixel", depth);
-    const item = { label: name, description, adds: ` ${name}` };
+    const item = { label: name, description, adds: name };
     if (name === "gray8") return [{ ...item, description: l10n.t("{0}, the default", description), adds: "" }];
     if (name !== "mono1") return [item];
     const packed = (label: string, how: string) => ({
       label: `${name} ${label}`,
       description: how,
-      adds: ` ${name} ${label}`,
+      adds: `${name} ${label}`,
     });
     return [
       { ...item, description: l10n.t("{0}, 8 along a row to a byte", description) },
@@ -121,10 +124,38 @@ async function askFormat({ formats }: NewBitmapChoices, words: string): Promise<
     title: l10n.t("New bitmap: {0}", words),
     placeHolder: l10n.t("Format of a pixel"),
   });
-  return chosen && words + chosen.adds;
+  return chosen && withWords(words, chosen.adds);
 }
 
-/** Applies the server's edit; where the document moves on meanwhile it is asked once more. Resolves to the name's place. */
+/** The words with a number of frames added to them; none where it is the usual 1. */
+async function askFrames(
+  words: string,
+  complaint: (words: string) => Thenable<string | undefined>,
+): Promise<string | undefined> {
+  const withFrames = (typed: string) => {
+    const [, count] = /^0*([1-9]\d*)$/.exec(typed.trim()) ?? [];
+    return count && (count === "1" ? words : withWords(words, `frames=${count}`));
+  };
+  const typed = await window.showInputBox({
+    title: l10n.t("New bitmap: {0}", words),
+    prompt: l10n.t("Number of frames: 1 for a still picture"),
+    value: "1",
+    validateInput: (value) => {
+      const wanted = withFrames(value);
+      return wanted ? complaint(wanted) : l10n.t("A whole number of 1 or more is needed here.");
+    },
+  });
+  return typed === undefined ? undefined : withFrames(typed);
+}
+
+/** Adds words to those of an annotation, before the free text that may end them. */
+function withWords(words: string, more: string): string {
+  if (more === "") return words;
+  const [, options = "", rest = ""] = /^(.*?)(\s--(?:\s.*)?)?$/.exec(words) ?? [];
+  return `${options} ${more}${rest}`;
+}
+
+/** Applies the server's edit. Resolves to the name's place; to undefined where the user would rather not write. */
 async function insert(
   ask: Ask,
   document: TextDocument,
@@ -134,6 +165,6 @@ async function insert(
 ) {
   const uri = document.uri.toString();
   const answer = await applied(document, () => ask("dotwright/newBitmap", { uri, position, words, name }));
-  if (answer) return rangeOf(answer.nameRange);
-  throw new Error(l10n.t("The file changed meanwhile, so nothing was put into it."));
+  if (answer === "moved") throw new Error(l10n.t("The file changed meanwhile, so nothing was put into it."));
+  return answer === "declined" ? undefined : rangeOf(answer.nameRange);
 }

@@ -21,7 +21,7 @@ export function paintPage(webview: Webview, dist: Uri): string {
 </head>
 <body>
 <main id="dotwright" data-words="${words}"></main>
-<script src="${file("webview.js")}"></script>
+<script type="module" src="${file("webview.js")}"></script>
 </body>
 </html>`;
 }

@@ -109,6 +109,8 @@ export function createPaintView(
       const editor = textEditor();
       const range = showing && rangeOfPlace(showing, place);
       const shown = showing?.shown;
+      // Who works in the text meanwhile keeps the cursor: a number selected under it would be typed over.
+      if (window.activeTextEditor === editor) return {};
       // The page may still be on what it was shown before.
       if (!editor || !range || shown?.version !== document.version || shown.bitmap.name !== identity.name) return {};
       revealed = new Selection(range.start, range.end);

@@ -1,6 +1,6 @@
 /** What the paint editor's page shows: one bitmap of a document with all its frames. */
 import type { Position, TextDocument } from "vscode";
-import { l10n, Range } from "vscode";
+import { l10n, languages, Range } from "vscode";
 import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
@@ -47,7 +47,7 @@ export async function readShown(
     unwritten: picture.frames.map(unwritten),
     others: bitmaps.filter((b) => whyNotShown(b) === undefined).map(({ name, identity }) => ({ name, identity })),
     readOnly: await isReadOnly(document),
-    findings: findingsOf(document, bitmap, bitmaps, picture.frames),
+    findings: findingsOf(languages.getDiagnostics(document.uri), bitmap, bitmaps, picture.frames),
   };
   return { shown, bitmaps, frames: picture.frames };
 }

@@ -6,7 +6,6 @@ import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
-import { defineComponents } from "./toolkit.ts";
 import { pageKeyAction, zoomKey } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
@@ -14,10 +13,15 @@ import { makePage } from "./view/page.ts";
 const KEPT = ["tool", "level", "frame", "view", "zoom"] as const;
 
 function start(root: HTMLElement): void {
-  defineComponents();
   let state: State = START;
   let waiting = false;
   let following = false;
+
+  /** The toolkit takes longer to start than the rest of the page, and only a picture with frames has its button. */
+  const defineButton = once(() => {
+    // In a task of its own, which comes after this frame is on the screen.
+    setTimeout(async () => (await import("./toolkit.ts")).defineComponents());
+  });
 
   const host = connect({
     show: (shown) => {
@@ -59,6 +63,7 @@ function start(root: HTMLElement): void {
     requestAnimationFrame(() => {
       waiting = false;
       page.draw(state);
+      if (state.shown && state.shown.bitmap.frames > 1) defineButton();
       // Only now does the cursor stand where it was moved to.
       if (following) page.follow();
       following = false;
@@ -106,7 +111,19 @@ function start(root: HTMLElement): void {
     dispatch({ type: "zoom", zoom: host.kept.zoom });
   }
   page.draw(state);
-  host.rpc.call("ready", {}).catch((error: unknown) => dispatch({ type: "nothing", why: reasonOf(error) }));
+  // A message keeps where it was posted from; inside of this script that would make the engine read all of it again.
+  queueMicrotask(() => {
+    host.rpc.call("ready", {}).catch((error: unknown) => dispatch({ type: "nothing", why: reasonOf(error) }));
+  });
+}
+
+function once(run: () => void): () => void {
+  let ran = false;
+  return () => {
+    if (ran) return;
+    ran = true;
+    run();
+  };
 }
 
 const root = document.getElementById("dotwright");

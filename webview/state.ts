@@ -191,18 +191,18 @@ function begin(state: State, at: Point): State {
   if (shown.readOnly) return { ...state, cursor, note: l10n.t("Not painted: this document can’t be changed") };
   if (state.why !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", state.why) };
   const first: Stroke = { tool, frame, level, from: cursor, to: cursor, marks: new Map() };
-  const marks = stepped(first, cursor, pixels, shown.bitmap);
+  const marks = stepped(first, cursor, () => pixels, shown.bitmap);
   return { ...state, cursor, playing: false, stroke: { ...first, marks }, note: "" };
 }
 
 function drag(state: State, to: Point): State {
   const { stroke, shown } = state;
   if (!stroke || !shown) return state;
-  const marks = stepped(stroke, to, pictureOf(withoutStroke(state), stroke.frame), shown.bitmap);
+  const marks = stepped(stroke, to, () => pictureOf(withoutStroke(state), stroke.frame), shown.bitmap);
   return { ...state, cursor: clamp(state, to), stroke: { ...stroke, to, marks } };
 }
 
-function stepped(stroke: Stroke, to: Point, pixels: ArrayLike<number>, size: Size): Marks {
+function stepped(stroke: Stroke, to: Point, pixels: () => ArrayLike<number>, size: Size): Marks {
   const { step } = toolOf(stroke.tool);
   const { from, to: last, level, marks } = stroke;
   return step ? step({ pixels, size, from, last, to, level, marks }) : marks;

@@ -54,6 +54,7 @@ export function newBitmap(
       nameRange: { start: at, end: { line: at.line, character: at.character + chosen.length } },
       elements: made.elements,
       formatGiven: made.bitmap.options.format !== undefined && formatGiven(made.bitmap),
+      framesGiven: made.bitmap.words.has("frames"),
     },
   };
 }

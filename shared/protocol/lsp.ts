@@ -194,6 +194,8 @@ interface LspRequests {
       readonly elements: number;
       /** The words give a format, or the panel does. */
       readonly formatGiven: boolean;
+      /** The words give a number of frames. */
+      readonly framesGiven: boolean;
     };
   };
 }

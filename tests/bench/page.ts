@@ -1,7 +1,7 @@
 /** The paint editor's page in Chromium: how long it takes from a move of the pointer to the picture, and to start. */
 import type { Browser } from "playwright-core";
 import type { Shown } from "../../shared/protocol/webview.ts";
-import { bundle, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
+import { bundle, type Code, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
 import { drop, mono, rings } from "../support/pictures.ts";
 import { type Row, row } from "./measure.ts";
 
@@ -28,7 +28,7 @@ export async function benchPage(): Promise<Row[]> {
       rows.push(row(`Pointer move to drawn pixels, ${what}, p95`, ms(time), `≤ ${FRAME_MS} ms`, time <= FRAME_MS));
     }
     const starts: number[] = [];
-    for (let i = 0; i < STARTS; i++) starts.push(await firstPicture(browser, code.script));
+    for (let i = 0; i < STARTS; i++) starts.push(await firstPicture(browser, code));
     const start = quantile(starts, 0.5);
     rows.push(row("Start of the page's script to its first picture", ms(start), `≤ ${START_MS} ms`, start <= START_MS));
   } finally {
@@ -85,10 +85,15 @@ async function strokeCosts(open: Opened): Promise<number[]> {
   }, MOVES);
 }
 
-/** From the start of the page's script until its picture is drawn, in milliseconds; the page is told it at once. */
-async function firstPicture(browser: Browser, script: string): Promise<number> {
+/**
+ * From the start of the page's script until its picture is drawn, in milliseconds; the page is told it at once. Each
+ * page has a process of its own. That process has shown a frame before the clock starts, as in the editor, where our
+ * page is in a frame of another page.
+ */
+async function firstPicture(browser: Browser, { script, style }: Code): Promise<number> {
   const page = await browser.newPage();
-  await page.setContent('<main id="dotwright"></main>');
+  await page.setContent(`<style>${style}</style><main id="dotwright"></main>`);
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
   const time = await page.evaluate(
     async ({ script, shown }) => {
       const host = {
@@ -103,6 +108,7 @@ async function firstPicture(browser: Browser, script: string): Promise<number> {
       Object.assign(window, { acquireVsCodeApi: () => host });
       const from = performance.now();
       const element = document.createElement("script");
+      element.type = "module";
       element.textContent = script;
       document.body.append(element);
       while (performance.getEntriesByName("first picture").length === 0)

@@ -111,7 +111,7 @@ test("an array deleted under the paint editor is missed in words, and undo bring
   await source().getByText("hook_icon").first().click();
   await editor.page.keyboard.press("Control+a");
   await editor.page.keyboard.press("Delete");
-  await paintPage(editor.page).getByText("This file holds no bitmap").filter({ visible: true }).waitFor();
+  await paintPage(editor.page).getByText("This file holds no bitmap").filter({ visible: true }).first().waitFor();
   await editor.picture("array-deleted");
   await editor.page.keyboard.press("Control+z");
   await gridOf(paintPage(editor.page), "hook_icon").waitFor();
@@ -152,7 +152,7 @@ test("a file with bytes that the editor can't decode is painted only after a war
   expect(await editor.page.locator(".tab.dirty").count()).toBe(0);
   expect(editor.onDisk("latin_art.h").equals(LATIN)).toBe(true);
   await drag(editor.page, grid, [0, 0], [0, 0]);
-  await dialog.getByText("Paint anyway").click();
+  await dialog.getByText("Change the file anyway").click();
   await expect.poll(text, SOON).toMatch(/ 64, 26, {2}0,/);
   // Asked once for each file.
   await drag(editor.page, grid, [2, 0], [2, 0]);

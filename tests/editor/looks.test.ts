@@ -34,14 +34,19 @@ const page = () => paintPage(editor.page);
 const lineOf = (file: string, piece: string) =>
   (editor.onDisk(file).toString().split(piece)[0] ?? "").split("\n").length;
 
-/** Looks at the state in each theme; `look` checks what is seen there. */
-async function inEveryTheme(state: string, look: (theme: EditorTheme) => Promise<void>): Promise<void> {
+/** Brings the editor to a state and checks what is seen there. */
+type Look = (theme: EditorTheme) => Promise<void>;
+
+/** Looks at the states in each theme, one after the other: to change the theme takes longer than to go from one to the next. */
+async function inEveryTheme(states: Readonly<Record<string, Look>>): Promise<void> {
   for (const theme of THEMES) {
     await useTheme(editor, theme);
-    await look(theme);
-    await editor.picture(`editor-${state}-${theme}`);
-    // A hover or a menu that is open would take the keys that choose the next theme.
-    await editor.page.keyboard.press("Escape");
+    for (const [state, look] of Object.entries(states)) {
+      await look(theme);
+      await editor.picture(`editor-${state}-${theme}`);
+      // A hover or a menu that is open would take the keys that come next.
+      await editor.page.keyboard.press("Escape");
+    }
   }
 }
 
@@ -60,14 +65,14 @@ async function pageIn(theme: EditorTheme): Promise<void> {
   await expect
     .poll(() => body.getAttribute("class"), SOON)
     .toMatch(new RegExp(`(^| )${EDITOR_THEMES[theme].kind}( |$)`));
-  const own = await body.evaluate((b) => getComputedStyle(b).backgroundColor);
+  const own = () => body.evaluate((b) => getComputedStyle(b).backgroundColor);
   const wanted = await editor.page
     .locator(".monaco-editor .view-lines")
     .first()
     .evaluate(
       (lines) => getComputedStyle(lines.closest(".monaco-editor-background, .monaco-editor") ?? lines).backgroundColor,
     );
-  expect(own).toBe(wanted);
+  await expect.poll(own, SOON).toBe(wanted);
   expect.soft(await poorTexts(page(), TEXT), theme).toEqual([]);
 }
 
@@ -82,41 +87,39 @@ const coloursOf = (canvas: Locator) =>
     return seen.size;
   });
 
-test("source with heat, thumbnail and lens", async () => {
-  const line = await alone("lantern_art.h", "drop_icon[81]");
-  await inEveryTheme("source", async () => {
-    // Row 2 of the drop holds 0 0 0 26 64 26 0 0 0.
-    await expect.poll(async () => (await marksOfLine(editor.page, line + 3)).length, SOON).toBe(3);
-    const [, brightest] = await marksOfLine(editor.page, line + 3);
-    const paper = await editor.page
-      .locator(".monaco-editor")
-      .first()
-      .evaluate((e) => getComputedStyle(e).backgroundColor);
-    expect(contrast(brightest?.colour ?? "", [paper])).toBeGreaterThanOrEqual(GRAPHICS);
-    await expect.poll(() => thumbnailIn(editor.page), SOON).not.toBe("");
-    await editor.page.locator(".codelens-decoration a").filter({ hasText: "Paint" }).first().waitFor();
-  });
-});
+/** The editor's hover on a place of the source, with these words in it. */
+async function hover(line: number, column: number, words: string, pictures: number): Promise<void> {
+  await editor.open("lantern_art.h", line, column);
+  await editor.page.keyboard.press("Control+k");
+  await editor.page.keyboard.press("Control+i");
+  const shown = editor.page.locator(".monaco-hover").filter({ hasText: words }).first();
+  await shown.waitFor();
+  expect(await shown.locator("img[src^='data:image/png']").count()).toBe(pictures);
+  const [ink = "", paper = ""] = await shown.evaluate((e) => [
+    getComputedStyle(e).color,
+    getComputedStyle(e).backgroundColor,
+  ]);
+  expect(contrast(ink, [paper])).toBeGreaterThanOrEqual(TEXT);
+}
 
-test.for([
-  ["name", 0, "const uint8_t drop".length, "9×9 gray8"],
-  // The first 26 of row 2.
-  ["number", 3, "   0,  0,  0, 2".length, "Pixel x 3, y 2"],
-] as const)("hover on a %s", async ([state, below, column, words]) => {
-  await alone("lantern_art.h", "drop_icon[81]");
-  const line = lineOf("lantern_art.h", "drop_icon[81]") + below;
-  await inEveryTheme(`hover-${state}`, async () => {
-    await editor.open("lantern_art.h", line, column);
-    await editor.page.keyboard.press("Control+k");
-    await editor.page.keyboard.press("Control+i");
-    const hover = editor.page.locator(".monaco-hover").filter({ hasText: words }).first();
-    await hover.waitFor();
-    expect(await hover.locator("img[src^='data:image/png']").count()).toBe(state === "name" ? 1 : 0);
-    const [ink = "", paper = ""] = await hover.evaluate((e) => [
-      getComputedStyle(e).color,
-      getComputedStyle(e).backgroundColor,
-    ]);
-    expect(contrast(ink, [paper])).toBeGreaterThanOrEqual(TEXT);
+test("source with heat, thumbnail and lens, and hovers on a name and on a number", async () => {
+  const line = await alone("lantern_art.h", "drop_icon[81]");
+  await inEveryTheme({
+    source: async () => {
+      // Row 2 of the drop holds 0 0 0 26 64 26 0 0 0. Marks are made anew after the theme has changed.
+      const brightest = async () => {
+        const [, mark, ...more] = await marksOfLine(editor.page, line + 3);
+        const editorBox = editor.page.locator(".monaco-editor").first();
+        const paper = await editorBox.evaluate((e) => getComputedStyle(e).backgroundColor);
+        return mark && more.length === 1 ? contrast(mark.colour, [paper]) : 0;
+      };
+      await expect.poll(brightest, SOON).toBeGreaterThanOrEqual(GRAPHICS);
+      await expect.poll(() => thumbnailIn(editor.page), SOON).not.toBe("");
+      await editor.page.locator(".codelens-decoration a").filter({ hasText: "Paint" }).first().waitFor();
+    },
+    "hover-name": () => hover(line, "const uint8_t drop".length, "9×9 gray8", 1),
+    // The first 26 of row 2.
+    "hover-number": () => hover(line + 3, "   0,  0,  0, 2".length, "Pixel x 3, y 2", 0),
   });
 });
 
@@ -124,61 +127,70 @@ test("findings in Problems and a fix offered", async () => {
   const line = await alone("mistakes.h", "missing_row[25]");
   await editor.page.keyboard.press("Control+Shift+m");
   await editor.page.locator(".markers-panel .monaco-list-row").filter({ hasText: "missing_row" }).first().waitFor();
-  await inEveryTheme("problems", async () => {
-    await editor.open("mistakes.h", line + 5, 1);
-    await editor.page.keyboard.press("Control+.");
-    await editor.page.locator(".action-widget").filter({ hasText: "Write the missing zeros out" }).waitFor();
+  await inEveryTheme({
+    problems: async () => {
+      await editor.open("mistakes.h", line + 5, 1);
+      await editor.page.keyboard.press("Control+.");
+      await editor.page.locator(".action-widget").filter({ hasText: "Write the missing zeros out" }).waitFor();
+    },
   });
   await editor.command("View: Hide Panel");
 });
 
-test("the paint editor beside the code, after a stroke", async () => {
+test("the paint editor beside the code after a stroke, and the frames of an animation", async () => {
   await alone("lantern_art.h", "drop_icon[81]");
   const grid = await paint(editor, "drop_icon");
   await drag(editor.page, grid, [0, 0], [2, 0]);
   await editor.page.locator(".tab.dirty").first().waitFor();
   await show(grid, "As lit");
-  await inEveryTheme("paint", async (theme) => {
-    await pageIn(theme);
-    expect(await coloursOf(page().locator(".sheet canvas"))).toBeGreaterThan(8);
+  const choose = async (name: string) => {
+    await page().getByRole("combobox", { name: "Bitmap of this file" }).selectOption(name);
+    await gridOf(page(), name).waitFor();
+  };
+  await inEveryTheme({
+    paint: async (theme) => {
+      await choose("drop_icon");
+      await pageIn(theme);
+      expect(await coloursOf(page().locator(".sheet canvas"))).toBeGreaterThan(8);
+    },
+    frames: async (theme) => {
+      await choose("drip");
+      await pageIn(theme);
+      expect(await coloursOf(page().locator("canvas.strip"))).toBeGreaterThan(8);
+    },
   });
   await editor.page.keyboard.press("Control+z");
   await editor.page.locator(".tab.dirty").first().waitFor({ state: "detached" });
 });
 
-test("frames of an animation", async () => {
-  await alone("lantern_art.h", "drip[16][81]");
-  await paint(editor, "drip");
-  await inEveryTheme("frames", async (theme) => {
-    await pageIn(theme);
-    expect(await coloursOf(page().locator("canvas.strip"))).toBeGreaterThan(8);
-  });
-});
-
 test("a display of 128×32 that must not be written", async () => {
   await alone("status_screen.h", "status_screen[512]");
   const grid = await paint(editor, "status_screen");
-  await inEveryTheme("status-read-only", async (theme) => {
-    await pageIn(theme);
-    await page().locator("header").getByText("read only").waitFor();
-    expect(await grid.getAttribute("aria-readonly")).toBe("true");
-    expect(await coloursOf(page().locator(".sheet canvas"))).toBeGreaterThan(2);
+  await inEveryTheme({
+    "status-read-only": async (theme) => {
+      await pageIn(theme);
+      await page().locator("header").getByText("read only").waitFor();
+      expect(await grid.getAttribute("aria-readonly")).toBe("true");
+      expect(await coloursOf(page().locator(".sheet canvas"))).toBeGreaterThan(2);
+    },
   });
 });
 
 test("findings where they are painted", async () => {
   await alone("mistakes.h", "glaring_centre[25]");
   await paint(editor, "glaring_centre");
-  await inEveryTheme("findings", async (theme) => {
-    await pageIn(theme);
-    await page().getByText("over the cap").first().waitFor();
+  await inEveryTheme({
+    findings: async (theme) => {
+      await pageIn(theme);
+      await page().getByText("over the cap").first().waitFor();
+    },
   });
 });
 
 test("nothing to paint", async () => {
   await alone("plain.h", "int nothing");
   await editor.command("Dotwright: Paint");
-  await page().getByText("This file holds no bitmap").filter({ visible: true }).waitFor();
-  await inEveryTheme("nothing", pageIn);
+  await page().getByText("This file holds no bitmap").filter({ visible: true }).first().waitFor();
+  await inEveryTheme({ nothing: pageIn });
   expect(await gridOf(page(), "").count()).toBe(0);
 });

@@ -1,4 +1,4 @@
-/** What `package.json` declares, in the real editor: the languages that start us, the walkthrough, the translations. */
+/** What `package.json` declares, in the real editor: the languages that start us, the walkthrough, the licences, the translations. */
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { FrameLocator } from "playwright-core";
@@ -39,6 +39,12 @@ afterAll(() => editor?.stop());
 afterEach(async ({ task }) => {
   if (task.result?.state === "fail") await editor.picture(`failed-${task.name.replace(/\W+/g, "-")}`);
 });
+
+/** The folder of the extension as it was unpacked. */
+function installed(): string {
+  const extensions = join(editor.folder, "../extensions");
+  return join(extensions, readdirSync(extensions).find((name) => name.startsWith("dotwright.")) ?? "");
+}
 
 describe("the languages", () => {
   const language = (name: RegExp) => editor.page.locator("[id='status.editor.mode']").filter({ hasText: name });
@@ -118,6 +124,40 @@ describe("the walkthrough", () => {
   });
 });
 
+describe("the licences of what is bundled", () => {
+  const inPackage = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//;
+
+  test("are in the package, each with its package's name, version and whole text", () => {
+    const notices = readFileSync(join(installed(), "dist/NOTICES.txt"), "utf8");
+    // What the bundler says it took code from, for the bundles that are packed.
+    const { outputs } = read("dist/meta.json") as { outputs: Record<string, { inputs: Record<string, unknown> }> };
+    const bundles = readdirSync(join(installed(), "dist")).filter((name) => /\.(js|css)$/.test(name));
+    expect(bundles.sort()).toEqual(["client.js", "languageServer.js", "server.js", "webview.css", "webview.js"]);
+    const inputs = bundles.flatMap((name) => Object.entries(outputs[`dist/${name}`]?.inputs ?? {}));
+    const taken = inputs.filter(([, input]) => (input as { bytesInOutput: number }).bytesInOutput > 0);
+    const folders = [...new Set(taken.flatMap(([path]) => inPackage.exec(path)?.[1] ?? []))];
+    const names = folders.map((folder) => folder.replace(/^.*node_modules\//, ""));
+    // Those that this project imports itself.
+    for (const name of ["vscode-languageclient", "vscode-languageserver", "@vscode/webview-ui-toolkit", "pngjs"])
+      expect(names).toContain(name);
+    const locked: Record<string, { version: string; license: string }> = read("package-lock.json").packages;
+    const plain = (text: string) => text.replace(/\s+/g, " ").trim();
+    for (const [i, folder] of folders.entries()) {
+      const { version, license } = locked[folder] ?? {};
+      const [, own] = notices.split(`\n\n${names[i]} ${version} (${license})\n`);
+      expect(own, folder).toBeDefined();
+      const [shown = ""] = (own ?? "").split(/^-{80}$/m);
+      const file = readdirSync(join(ROOT, folder)).find((name) => /^licen[cs]e(\.\w+)?$/i.test(name));
+      // Terms of the MIT licence (SPDX), for the packages that bring no file of their own.
+      const terms = file
+        ? readFileSync(join(ROOT, folder, file), "utf8")
+        : "The above copyright notice and this permission notice shall be included in all copies or substantial portions of the Software.";
+      if (!file) expect([license, /^Copyright \(c\) \w/m.test(shown)], folder).toEqual(["MIT", true]);
+      expect(plain(shown), folder).toContain(plain(terms.replace(/^\uFEFF/, "")));
+    }
+  });
+});
+
 describe("a translation", () => {
   /** A language for tests: each text in brackets, its places for values kept. */
   const LANGUAGE = "qps-ploc";
@@ -125,9 +165,7 @@ describe("a translation", () => {
     JSON.stringify(Object.fromEntries(Object.entries(texts).map(([key, text]) => [key, `⟦${text}⟧`])));
 
   test("is shown in commands, in the extension's messages and in the paint editor", async () => {
-    const extensions = join(editor.folder, "../extensions");
-    const own = readdirSync(extensions).find((name) => name.startsWith("dotwright."));
-    const packed = join(extensions, own ?? "");
+    const packed = installed();
     writeFileSync(join(packed, `package.nls.${LANGUAGE}.json`), translated(words));
     const bundle = read("client/l10n/bundle.l10n.json");
     writeFileSync(join(packed, `client/l10n/bundle.l10n.${LANGUAGE}.json`), translated(bundle));

@@ -136,6 +136,16 @@ describe("dotwright/newBitmap", () => {
   });
 
   test.each([
+    ["9x9 frames=4", true, 324, "animation"],
+    ["9x9 frames=1", true, 81, "picture"],
+    ["9x9 -- frames=4", false, 81, "picture"],
+  ])("tells whether the words give a number of frames: %s", async (words, framesGiven, elements, name) => {
+    const { uri, position } = open(client, "|");
+    const reply = await client.own("dotwright/newBitmap", { uri, position, words, judge: true });
+    expect(reply).toMatchObject({ ok: { framesGiven, elements, name } });
+  });
+
+  test.each([
     ["9x9", "drop", "already taken"],
     ["9x9", "int", "keyword"],
     ["9x9", "a b", "can't be a name"],

@@ -23,13 +23,22 @@ export async function launch(): Promise<Browser> {
   });
 }
 
-/** The page's script and style, bundled as the package has them. */
-export async function bundle(): Promise<{ readonly script: string; readonly style: string }> {
+export interface Code {
+  readonly script: string;
+  readonly style: string;
+  /** What the script loads later. */
+  readonly toolkit: string;
+}
+
+/** The page's scripts and style, bundled as the package has them. */
+export async function bundle(): Promise<Code> {
   const made = await build({
     entryPoints: { webview: `${ROOT}webview/main.ts`, style: `${ROOT}webview/style.css` },
     bundle: true,
     platform: "browser",
-    format: "iife",
+    format: "esm",
+    splitting: true,
+    chunkNames: "[name]",
     target: "es2022",
     minify: true,
     write: false,
@@ -37,7 +46,7 @@ export async function bundle(): Promise<{ readonly script: string; readonly styl
     logLevel: "error",
   });
   const text = (end: string) => made.outputFiles.find((file) => file.path.endsWith(end))?.text ?? "";
-  return { script: text(".js"), style: text(".css") };
+  return { script: text("webview.js"), style: text(".css"), toolkit: text("toolkit.js") };
 }
 
 interface Paint {
@@ -98,14 +107,9 @@ interface Options {
 const html = (words: string) => `<!doctype html><html lang="en"><head><meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src http://page.invalid; style-src http://page.invalid 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='; img-src data:">
 <title>paint</title><link rel="stylesheet" href="webview.css"></head>
-<body><main id="dotwright" data-words='${words}'></main><script src="webview.js"></script></body></html>`;
+<body><main id="dotwright" data-words='${words}'></main><script type="module" src="webview.js"></script></body></html>`;
 
-export async function openPage(
-  browser: Browser,
-  code: { readonly script: string; readonly style: string },
-  shown: Shown,
-  options: Options = {},
-): Promise<Opened> {
+export async function openPage(browser: Browser, code: Code, shown: Shown, options: Options = {}): Promise<Opened> {
   const context: BrowserContext = await browser.newContext({
     viewport: { width: options.width ?? 420, height: options.height ?? 900 },
     deviceScaleFactor: options.ratio ?? 1,
@@ -172,6 +176,7 @@ export async function openPage(
     if (pathname === "/")
       return route.fulfill({ contentType: "text/html", body: html(JSON.stringify(options.words ?? {})) });
     if (pathname === "/webview.js") return route.fulfill({ contentType: "text/javascript", body: code.script });
+    if (pathname === "/toolkit.js") return route.fulfill({ contentType: "text/javascript", body: code.toolkit });
     if (pathname === "/webview.css") return route.fulfill({ contentType: "text/css", body: code.style });
     return route.abort();
   });

@@ -1,11 +1,22 @@
 /** The pixel cursor and the text cursor, the frames, what a screen reader is told, and what the page keeps. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
-import { afresh, bundle, centreOf, colourAt, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
+import {
+  afresh,
+  bundle,
+  type Code,
+  centreOf,
+  colourAt,
+  drag,
+  launch,
+  type Opened,
+  openPage,
+  settled,
+} from "../support/page.ts";
 import { drop, falling, faultyDrop } from "../support/pictures.ts";
 
 let browser: Browser;
-let code: { script: string; style: string };
+let code: Code;
 let open: Opened;
 beforeAll(async () => {
   [browser, code] = await Promise.all([launch(), bundle()]);

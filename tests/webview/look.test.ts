@@ -5,6 +5,7 @@ import type { Shown } from "../../shared/protocol/webview.ts";
 import {
   afresh,
   bundle,
+  type Code,
   changeTheme,
   colourAt,
   drag,
@@ -19,7 +20,7 @@ import type { ThemeName } from "../support/themes.ts";
 let browser: Browser;
 let open: Opened;
 beforeAll(async () => {
-  let code: { script: string; style: string };
+  let code: Code;
   [browser, code] = await Promise.all([launch(), bundle()]);
   open = await openPage(browser, code, drop());
 });

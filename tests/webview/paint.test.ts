@@ -4,6 +4,7 @@ import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
 import {
   afresh,
   bundle,
+  type Code,
   centreOf,
   colourAt,
   drag,
@@ -20,7 +21,7 @@ import { drop, mono } from "../support/pictures.ts";
 let browser: Browser;
 let open: Opened;
 beforeAll(async () => {
-  let code: { script: string; style: string };
+  let code: Code;
   [browser, code] = await Promise.all([launch(), bundle()]);
   open = await openPage(browser, code, drop());
 });

@@ -1,11 +1,22 @@
 /** The picture as lit and as cells, turned and in every size: what is hit, moved and seen must agree. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
-import { afresh, bundle, centreOf, colourAt, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
-import { drop, dropOn, falling, faultyDrop, mono, wedge } from "../support/pictures.ts";
+import {
+  afresh,
+  bundle,
+  type Code,
+  centreOf,
+  colourAt,
+  drag,
+  launch,
+  type Opened,
+  openPage,
+  settled,
+} from "../support/page.ts";
+import { drop, dropOn, falling, faultyDrop, glyphs, mono, wedge } from "../support/pictures.ts";
 
 let browser: Browser;
-let code: { script: string; style: string };
+let code: Code;
 let open: Opened;
 beforeAll(async () => {
   [browser, code] = await Promise.all([launch(), bundle()]);
@@ -206,6 +217,76 @@ test("findings of frames are told at the strip, and each frame tells how many it
     expect(await strip.getAttribute("aria-valuetext")).toBe("frame 3 of 0–5, 0.15 s, 2 findings"),
   );
   expect(await open.page.getByRole("button", { name: "Too large." }).count()).toBe(1);
+});
+
+/** Where the brightest spot of the second of two small pictures is: shares of its width and height. */
+const brightestOfSecond = () =>
+  open.page.locator(".strip").evaluate((element) => {
+    const canvas = element as HTMLCanvasElement;
+    // Three pixels around each picture, and sixteen for the time scale.
+    const step = (canvas.width - 3) / 2;
+    const [wide, high] = [step - 3, canvas.height - 22];
+    const { data } = canvas.getContext("2d")?.getImageData(3 + step, 3, wide, high) ?? { data: [] };
+    const light = Array.from({ length: wide * high }, (_, i) => Number(data[i * 4]) + Number(data[i * 4 + 1]));
+    const spot = light.flatMap((l, i) => (l > Math.max(...light) * 0.9 ? [i] : []));
+    const mean = (of: (i: number) => number) => spot.reduce((sum, i) => sum + of(i) + 0.5, 0) / spot.length;
+    return { x: mean((i) => i % wide) / wide, y: mean((i) => Math.floor(i / wide)) / high };
+  });
+
+test.each([
+  // The pixel at the right end of the first row, turned clockwise.
+  [{ mount: 0 }, 5.5 / 6, 0.5 / 4],
+  [{ mount: 90 }, 1 - 0.5 / 4, 5.5 / 6],
+  [{ mount: 180 }, 0.5 / 6, 1 - 0.5 / 4],
+  [{ mount: 270 }, 0.5 / 4, 0.5 / 6],
+  // On its corner, columns run down to the right and rows down to the left.
+  [{ mount: 0, lattice: "diamond" }, 9 / 10, 6 / 10],
+  [{ mount: 90, lattice: "diamond" }, 1 - 6 / 10, 9 / 10],
+] as const)("the small pictures are turned as the large one is: %o", async (panel, x, y) => {
+  const one = wedge(panel);
+  const pixels = Array.from({ length: 24 }, (_, i) => (i === 5 ? 23 : 0));
+  const [lines = []] = one.rowLines;
+  const two = { frames: [pixels, pixels], rowLines: [lines, lines], unwritten: [[], []] };
+  await afresh(open, { ...one, ...two, bitmap: { ...one.bitmap, frames: 2 } }, "20");
+  const lit = await brightestOfSecond();
+  expect([lit.x, lit.y]).toEqual([expect.closeTo(x, 1), expect.closeTo(y, 1)]);
+  await press("a");
+  await until(async () => expect(await word("As cells").getAttribute("aria-pressed")).toBe("true"));
+  await settled(open);
+  const upright = await brightestOfSecond();
+  expect([upright.x, upright.y]).toEqual([expect.closeTo(5.5 / 6, 1), expect.closeTo(0.5 / 4, 1)]);
+});
+
+test("the strip scrolls to the frame at hand when that is another, and else stays where it was scrolled to", async () => {
+  await afresh(open, glyphs());
+  const strip = open.page.getByRole("slider", { name: "Frame" });
+  /** How far the strip is scrolled, and how much of it is seen. */
+  const seen = (at = open) =>
+    at.page.evaluate(() => {
+      const { scrollLeft = 0, clientWidth = 0, scrollWidth = 0 } = document.querySelector(".frames .scroll") ?? {};
+      return { from: scrollLeft, to: scrollLeft + clientWidth, all: scrollWidth };
+    });
+  const { from, to, all } = await seen();
+  expect([from, to < all / 4]).toEqual([0, true]);
+  await strip.press("End");
+  await until(async () => expect((await seen()).to).toBeGreaterThan(all - 1));
+  await strip.press("ArrowLeft");
+  await settled(open);
+  expect((await seen()).to).toBeGreaterThan(all - 1);
+  await strip.evaluate((e) => e.parentElement?.scrollTo(100, 0));
+  await open.page.locator("[role=gridcell]").focus();
+  // The last column of every glyph is dark.
+  await press("End", "Space");
+  await until(() => expect(open.paints[0]?.changes[0]).toMatchObject({ frame: 94 }));
+  await settled(open);
+  expect((await seen()).from).toBe(100);
+  await strip.press("Home");
+  await until(async () => expect((await seen()).from).toBe(0));
+  const kept = { tool: "draw", level: 1, frame: 48, view: "lit", identity: open.shown.bitmap.identity };
+  const again = await openPage(browser, code, glyphs(), { kept });
+  await until(async () => expect((await seen(again)).to).toBeGreaterThanOrEqual(Math.floor((all * 49) / 96)));
+  expect((await seen(again)).from).toBeLessThanOrEqual(Math.ceil((all * 48) / 96));
+  await again.close();
 });
 
 test("lamps without a lattice stand upright and are round unless the panel says otherwise", async () => {

@@ -6,8 +6,8 @@ import { box, fill, line, type Point, type Size } from "./shapes.ts";
 export type Marks = ReadonlyMap<number, number>;
 
 interface StrokeStep {
-  /** The picture under the stroke. */
-  readonly pixels: ArrayLike<number>;
+  /** Gives the picture under the stroke, which most tools need not see. */
+  readonly pixels: () => ArrayLike<number>;
   readonly size: Size;
   readonly from: Point;
   /** Where the stroke was before this step. */
@@ -69,7 +69,7 @@ export const TOOLS = {
     key: "f",
     does: l10n.t("all pixels of one value that touch by their edges"),
     twoPresses: false,
-    step: ({ pixels, size, from, level }) => paint(fill(pixels, size, from), level),
+    step: ({ pixels, size, from, level }) => paint(fill(pixels(), size, from), level),
   },
   pick: {
     word: l10n.t("Pick"),

@@ -2,11 +2,13 @@
 import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { gravest, type PlacedFindings } from "../findings.ts";
+import { turnOf } from "../look.ts";
 import type { Action, State } from "../state.ts";
 import { findingCount, findingWords, frameWords, seconds } from "../words.ts";
 import { el, setText, sizeCanvas } from "./dom.ts";
 import { makeFindingList } from "./findingList.ts";
 import { labelEvery } from "./geometry.ts";
+import { latticeOf, stepsOf } from "./lattice.ts";
 import { drawMarker, MARKER } from "./marker.ts";
 import type { Theme } from "./theme.ts";
 
@@ -47,11 +49,12 @@ export function makeFrames(dispatch: (action: Action) => void, state: () => Stat
   });
   const findings = makeFindingList(l10n.t("Findings about frames"), () => undefined);
   const bar = el("div", { class: "playRow" }, play, where);
+  const scroll = el("div", { class: "scroll" }, canvas);
   const element = el(
     "section",
     { class: "frames", "aria-label": l10n.t("Frames") },
     bar,
-    el("div", { class: "scroll" }, canvas),
+    scroll,
     findings.element,
     caution,
   );
@@ -59,6 +62,7 @@ export function makeFrames(dispatch: (action: Action) => void, state: () => Stat
   let step = 1;
   let key = "";
   let pictures: readonly Uint32Array[] = [];
+  let inView = "";
 
   play.addEventListener("click", () => dispatch({ type: "playing", playing: !state().playing }));
   canvas.addEventListener("pointerdown", (event) => {
@@ -98,13 +102,18 @@ export function makeFrames(dispatch: (action: Action) => void, state: () => Stat
       const lines = placed.ofFrames.map((one) => ({ finding: one.finding, where: l10n.t("frame {0}", one.frame) }));
       findings.draw(lines, placed);
       const marked = [...frames].map(([at, list]) => `${at} ${gravest(list)}`).join();
-      const now = `${frame} ${bitmap.frames} ${bitmap.fps} ${window.devicePixelRatio} ${marked}`;
+      const turn = turnOf(bitmap, state().view);
+      const now = `${frame} ${turn} ${bitmap.frames} ${bitmap.fps} ${window.devicePixelRatio} ${marked}`;
       const changed = pictures.length !== model.pictures.length || model.pictures.some((p, i) => p !== pictures[i]);
       if (!changed && now === key && canvas.dataset.face === model.theme.background + model.theme.face) return;
       key = now;
       pictures = model.pictures;
       canvas.dataset.face = model.theme.background + model.theme.face;
-      step = drawStrip(canvas, model, (at) => small(model, at));
+      step = drawStrip(canvas, model, turn, (at) => small(model, at));
+      // Only where another frame is at hand: a strip that was scrolled by hand stays so while the frame is painted.
+      const wanted = `${frame} ${step} ${bitmap.name}`;
+      if (wanted !== inView) bringIntoView(scroll, GAP + frame * step, step - GAP);
+      inView = wanted;
     },
   };
 }
@@ -141,19 +150,38 @@ function thumbs(): (model: FramesModel, frame: number) => HTMLCanvasElement {
   };
 }
 
-/** Draws the strip; returns how far apart its frames stand. */
-function drawStrip(canvas: HTMLCanvasElement, model: FramesModel, thumb: (frame: number) => HTMLCanvasElement): number {
+/** Scrolls no further than it must. */
+function bringIntoView(pane: HTMLElement, left: number, width: number): void {
+  const right = left + width + GAP - pane.clientWidth;
+  pane.scrollLeft = Math.min(Math.max(pane.scrollLeft, right), left - GAP);
+}
+
+/** Draws the strip, its frames turned as the picture is; returns how far apart they stand. */
+function drawStrip(
+  canvas: HTMLCanvasElement,
+  model: FramesModel,
+  turn: number,
+  thumb: (frame: number) => HTMLCanvasElement,
+): number {
   const { bitmap, frame, theme } = model;
   const { width, height, frames, fps } = bitmap;
-  const scale = Math.max(Math.min(HIGH / height, (HIGH * 2) / width, 6), 0.25);
-  const wide = Math.min(Math.max(4, width * scale), WIDEST / frames - GAP);
-  const high = height * scale;
+  const { across, down } = stepsOf(width, height, turn);
+  const scale = Math.max(Math.min(HIGH / down, (HIGH * 2) / across, 6), 0.25);
+  const wide = Math.min(Math.max(4, across * scale), WIDEST / frames - GAP);
+  const high = down * scale;
+  const lattice = latticeOf(width, height, scale, turn, { x: 0, y: 0 });
   const step = wide + GAP;
   const marked = model.placed.frames.size > 0 ? MARKER + 2 : 0;
   const context = sizeCanvas(canvas, Math.ceil(frames * step + GAP), Math.ceil(high + 2 * GAP + SCALE + marked));
   context.imageSmoothingEnabled = scale < 1;
   for (let i = 0; i < frames; i++) {
-    context.drawImage(thumb(i), GAP + i * step, GAP, wide, high);
+    context.save();
+    context.translate(GAP + i * step, GAP);
+    context.scale(wide / (across * scale), 1);
+    const { origin, along, down: below } = lattice;
+    context.transform(along.x, along.y, below.x, below.y, origin.x, origin.y);
+    context.drawImage(thumb(i), 0, 0);
+    context.restore();
     if (theme.contrast) {
       context.strokeStyle = theme.border;
       context.strokeRect(GAP + i * step - 0.5, GAP - 0.5, wide + 1, high + 1);

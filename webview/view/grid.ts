@@ -72,7 +72,8 @@ export function makeGrid(
       if (before) keepInPlace(element, before, g, anchor ?? rulers);
       anchor = undefined;
     }
-    const scroll = scrolled();
+    // A new pane is not scrolled; to ask it would lay out the page.
+    const scroll = drawn ? scrolled() : { x: 0, y: 0 };
     const on: Canvas = { context, geometry: g, theme, scroll };
     const moved = drawn?.scroll.x !== scroll.x || drawn.scroll.y !== scroll.y;
     const last = drawn?.model;

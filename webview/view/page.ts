@@ -64,9 +64,12 @@ export function makePage(
   const work = el("div", { class: "work" }, grid.element, readout, placed.element, ladder.element);
   const rows = el("div", { class: "choices" }, tools.element, views.element);
   const page = el("div", { class: "page" }, head.element, why, whole.element, rows, work, frames.element, foot.keys);
+  // Until there is a picture: what is not to be seen needs no layout.
+  page.hidden = true;
   const empty = el("p", { class: "empty" });
-  root.replaceChildren(page, empty, foot.status);
+  // Asking for the theme styles what there is: so first, before there is much.
   let theme = readTheme();
+  root.replaceChildren(page, empty, foot.status);
   tellStyle(root, theme);
   onThemeChange(() => {
     theme = readTheme();
@@ -75,11 +78,14 @@ export function makePage(
   });
   new ResizeObserver(again).observe(root);
   const modelOf = modeller();
-  const bar = scrollBar(root);
+  let bar: number | undefined;
   let last: Model | undefined;
 
   const draw = (now: State) => {
     const { shown } = now;
+    // Asked while the page is still hidden the first time, when there is next to nothing to lay out for an answer.
+    const { clientWidth } = root;
+    if (shown) bar ??= scrollBar(root);
     page.hidden = shown === undefined;
     page.classList.toggle("stale", now.why !== undefined);
     empty.hidden = shown !== undefined || now.why === undefined;
@@ -96,7 +102,7 @@ export function makePage(
     const readOnly = shown.readOnly || now.why !== undefined;
     tools.draw(now.tool, readOnly);
     views.draw(now.view, bitmap, now.zoom === undefined);
-    geometry = measure(root, shown, now, bar);
+    geometry = measure(clientWidth, shown, now, bar ?? 0);
     root.style.setProperty("--gutter", `${geometry.left}px`);
     root.style.setProperty("--pane", `${geometry.viewWidth}px`);
     work.classList.toggle("beside", geometry.beside);
@@ -149,10 +155,10 @@ function scrollBar(root: HTMLElement): number {
   return bar;
 }
 
-function measure(root: HTMLElement, { bitmap, rowLines }: Shown, { view, zoom }: State, bar: number): Geometry {
+function measure(width: number, { bitmap, rowLines }: Shown, { view, zoom }: State, bar: number): Geometry {
   const last = Math.max(bitmap.declaration.start.line + 1, ...rowLines.map((lines) => Math.max(0, ...lines)));
   const room = {
-    width: root.clientWidth - 8,
+    width: width - 8,
     height: Math.max(320, window.innerHeight * 0.7),
     left: Math.max(3, String(last).length) * 7 + 14,
     ladder: LADDER,

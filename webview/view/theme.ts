@@ -119,9 +119,18 @@ function css(colour: Rgb): string {
   return `rgb(${colour.map(Math.round).join(" ")})`;
 }
 
-/** Any colour of a theme as three numbers: the canvas knows all spellings. */
+/** Any colour of a theme as three numbers; how opaque it is does not count. */
 function rgb(colour: string): Rgb {
-  const context = document.createElement("canvas").getContext("2d");
+  const hex = /^#([\da-f]{6})(?:[\da-f]{2})?$/i.exec(colour)?.[1];
+  if (hex) return [0, 2, 4].map((at) => Number.parseInt(hex.slice(at, at + 2), 16)) as [number, number, number];
+  const parts = /^rgba?\((\d+)[, ]+(\d+)[, ]+(\d+)\b/.exec(colour);
+  if (parts) return [Number(parts[1]), Number(parts[2]), Number(parts[3])];
+  return rgbByCanvas(colour);
+}
+
+/** The canvas knows all spellings, but asking it costs more than all else of a theme. */
+function rgbByCanvas(colour: string): Rgb {
+  const context = document.createElement("canvas").getContext("2d", { willReadFrequently: true });
   if (!context) return [0, 0, 0];
   context.fillStyle = colour;
   context.fillRect(0, 0, 1, 1);
