@@ -1,0 +1,153 @@
+/** Literals of an array spelt in another base, each in its place, so that comments and names stay. */
+import { isWhole } from "../../pixels/layout.ts";
+import { elementSpan, elementValue, sharesText } from "../../source/arrays.ts";
+import type { LiteralStyle } from "../../source/literals.ts";
+import { literalStyle } from "../../source/literals.ts";
+import { reflow } from "../../source/reflow.ts";
+import { spellIn } from "../../source/rewrite.ts";
+import type { TextEdit } from "../../source/text.ts";
+import type { IntType } from "../../source/types.ts";
+import { stored } from "../../source/types.ts";
+import { perLineOf } from "../make.ts";
+import type { Plan } from "./plan.ts";
+import type { Subject } from "./subject.ts";
+import { framesOf } from "./subject.ts";
+import type { Built } from "./verify.ts";
+
+type Base = 10 | 16 | 2;
+
+const BASES: readonly (readonly [Base, string])[] = [
+  [10, "decimal"],
+  [16, "hexadecimal"],
+  [2, "binary"],
+];
+
+/** Literals that are looked at to tell which styles are worth an offer. */
+const MOST_LOOKED_AT = 4096;
+
+export function literalPlans(s: Subject): Plan[] {
+  const plans: Plan[] = [];
+  const used = basesIn(s);
+  for (const [base, name] of BASES) {
+    // Nothing to do, or a literal that braces in C++ would refuse as narrowing.
+    if (used.size === 0 || (used.size === 1 && used.has(base))) continue;
+    if (base !== 10 && s.type.signed && hasNegative(s)) continue;
+    plans.push({
+      id: `literal:${name}`,
+      kind: "literals",
+      title: `Write the numbers in ${name}`,
+      build: () => unchanged(s, respelt(s, base)),
+    });
+  }
+  const { layout, array, text } = s;
+  if (layout.lineElements > 0 && layout.skip + layout.lead === 0) {
+    const unit = layout.pack === "pages" ? "band" : lineName(s);
+    // Spaces that line numbers up stay where no line breaks there.
+    const breaks = (piece: string) => /[\r\n]/.test(piece);
+    const edits = reflow(text, array, perLineOf(layout))?.filter(
+      (e) => breaks(e.text) !== breaks(text.slice(e.start, e.end)),
+    );
+    if (edits && edits.length > 0 && perLineOf(layout) === layout.lineElements)
+      plans.push({
+        id: "lines",
+        kind: "literals",
+        title: `Put one ${unit} of pixels on each line`,
+        build: () => unchanged(s, edits),
+      });
+  }
+  return plans;
+}
+
+function lineName({ layout }: Subject): string {
+  return layout.pack === "columns" || layout.scan.endsWith("columns") ? "column" : "row";
+}
+
+/** Only the spelling changes: the picture must be the same. */
+function unchanged(s: Subject, edits: readonly TextEdit[]): Built {
+  const { array, bitmap, type } = s;
+  const { width, height, format } = bitmap;
+  const { name, ordinal } = array;
+  const expected = { name, ordinal, width, height, format: format.name, elementBits: type.bits, frames: framesOf(s) };
+  return { edits, expected: [expected] };
+}
+
+function basesIn({ array, text }: Subject): Set<number> {
+  const used = new Set<number>();
+  for (let i = 0; i < Math.min(array.given, MOST_LOOKED_AT); i++) {
+    const { start, end } = elementSpan(array, i);
+    const style = literalStyle(text.slice(start, end));
+    // A lone `0` is said to be decimal, and looks the same in octal.
+    if (style) used.add(style.base);
+  }
+  return used;
+}
+
+function hasNegative({ array, type }: Subject): boolean {
+  for (let i = 0; i < array.given; i++) if (stored(elementValue(array, i), type) < 0n) return true;
+  return false;
+}
+
+interface Token {
+  readonly start: number;
+  readonly end: number;
+  readonly after: string;
+  /** Spaces before it that only line it up. */
+  readonly padding: number;
+}
+
+function respelt(s: Subject, base: Base): TextEdit[] {
+  const { array, text, type } = s;
+  const tokens: Token[] = [];
+  const indent = leastIndent(s);
+  const upper = upperIn(s);
+  for (let i = 0; i < array.given; i++) {
+    const { start, end } = elementSpan(array, i);
+    const before = text.slice(start, end);
+    const style = literalStyle(before);
+    if (!style || sharesText(array, i)) continue;
+    const value = stored(elementValue(array, i), type);
+    const after = style.base === base ? before : spellIn(styleIn(style, base, type, upper, value), value, type);
+    const spaces = /[ ]*$/.exec(text.slice(Math.max(0, start - 64), start))?.[0].length ?? 0;
+    const first = /[\r\n]/.test(text[start - spaces - 1] ?? "\n");
+    const padding = first ? Math.max(0, spaces - indent) : Math.max(0, spaces - 1);
+    tokens.push({ start, end, after, padding });
+  }
+  const levels = base === 10 && isWhole(s.layout.format, s.layout.pack);
+  const columns = levels && /[\r\n]/.test(text.slice(s.open, s.end)) && array.given > 1;
+  const width = columns ? tokens.reduce((most, { after }) => Math.max(most, after.length), 0) : 0;
+  // Spaces that line up names or expressions too are nobody's but theirs.
+  const alone = tokens.length === array.given;
+  return tokens.flatMap(({ start, end, after, padding }) => {
+    const from = alone ? start - padding : start;
+    const wanted = alone ? after.padStart(width) : after;
+    return text.slice(from, end) === wanted ? [] : [{ start: from, end, text: wanted }];
+  });
+}
+
+/** Hexadecimal and binary literals have all digits of the element; suffixes stay. */
+function styleIn(style: LiteralStyle, base: Base, type: IntType, upper: boolean, value: bigint): LiteralStyle {
+  const { suffix } = style;
+  if (base === 10) return { sign: "", prefix: "", base, digits: "0", suffix };
+  const digits = "0".repeat(base === 16 ? type.bits / 4 : type.bits);
+  const negative = value < 0n;
+  return { sign: negative ? "-" : "", prefix: base === 16 ? "0x" : "0b", base, digits, suffix, upper };
+}
+
+/** Spaces that every line of numbers begins with. */
+function leastIndent({ array, text }: Subject): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < Math.min(array.given, MOST_LOOKED_AT); i++) {
+    const { start } = elementSpan(array, i);
+    const spaces = /[ ]*$/.exec(text.slice(Math.max(0, start - 64), start))?.[0].length ?? 0;
+    if (/[\r\n]/.test(text[start - spaces - 1] ?? "\n")) least = Math.min(least, spaces);
+  }
+  // The first number may be padded on every line: a multiple of two is what people set lines in by.
+  return Number.isFinite(least) ? least - (least % 2) : 0;
+}
+
+/** Letters are upper case but where the file's own hexadecimal literals before the list are lower. */
+function upperIn({ text, open }: Subject): boolean {
+  const around =
+    text.slice(Math.max(0, open - 4000), open + 4000).match(/\b0x[0-9a-fA-F]*[a-fA-F][0-9a-fA-F]*\b/g) ?? [];
+  return !around.some((literal) => /[a-f]/.test(literal.slice(2)));
+}
