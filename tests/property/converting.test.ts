@@ -5,6 +5,7 @@ import { conversionsOf, convert } from "../../shared/bitmap/convert/convert.ts";
 import { openText } from "../../shared/bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { checkFile } from "../../shared/checks/all.ts";
+import { rgbOf } from "../../shared/pixels/colour.ts";
 import { storedBits } from "../../shared/source/arrays.ts";
 import { applyEdits } from "../../shared/source/text.ts";
 import type { ArrayPlan } from "./documents.ts";
@@ -93,4 +94,51 @@ test("a conversion that keeps the format shows the same picture, or the turned o
   );
   for (const kind of ["pack", "scan", "bits", "invert", "width", "turn", "literal"])
     expect([kind, done.get(kind) ?? 0]).toEqual([kind, expect.toSatisfy((n: number) => n > 10)]);
+});
+
+/** What a viewer of the picture sees: colours on a screen; indices where their colours are not known. */
+function shown(bitmap: Bitmap): number[] {
+  const { format, palette } = bitmap;
+  const pixels = allPixels(bitmap);
+  return format.kind === "palette" && !palette ? pixels : pixels.map((v) => rgbOf(format, v, palette?.colours));
+}
+
+test("another format without a warned loss shows the same colours, and converts back to them", () => {
+  let same = 0;
+  let back = 0;
+  let other = 0;
+  fc.assert(
+    fc.property(texts, fc.nat(), ({ text, file }, pick) => {
+      const before = openText(text, file);
+      before.bitmaps.forEach((bitmap, index) => {
+        const offered = conversionsOf(before, bitmap).filter(({ kind }) => kind === "format");
+        for (const { id, title } of offered.filter((_, i) => (i + pick) % 2 === 0)) {
+          const converted = convert(before, bitmap, id, worldOf(file));
+          if ("refused" in converted) continue;
+          const written = applyEdits(text, converted.edits);
+          const after = openText(written, file);
+          const now = after.bitmaps[index] as Bitmap;
+          expect([now.why, now.format.name]).toEqual([undefined, id.replace("format:", "")]);
+          expect([now.width, now.height, now.frames]).toEqual([bitmap.width, bitmap.height, bitmap.frames]);
+          const changed = shown(now).filter((rgb, i) => rgb !== shown(bitmap)[i]).length;
+          const mono = bitmap.format.kind === "mono" || now.format.kind === "mono";
+          const warned = Number(/: (\d+) of \d+ pixels?/.exec(title)?.[1] ?? 0);
+          // Without a cap, lit is full light in every format, so that the count is that of other colours.
+          if (!mono || now.cap === undefined) expect([id, warned]).toEqual([id, changed]);
+          if (warned > 0) {
+            other++;
+            continue;
+          }
+          same++;
+          const again = convert(after, now, `format:${bitmap.format.name}`, worldOf(file));
+          if ("refused" in again) continue;
+          back++;
+          const restored = openText(applyEdits(written, again.edits), file).bitmaps[index] as Bitmap;
+          expect(shown(restored)).toEqual(shown(bitmap));
+        }
+      });
+    }),
+    { numRuns: 120 },
+  );
+  expect(Math.min(same, back, other)).toBeGreaterThan(30);
 });

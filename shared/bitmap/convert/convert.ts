@@ -4,6 +4,7 @@
  */
 import type { TextEdit } from "../../source/text.ts";
 import type { Bitmap, BitmapFile } from "../resolve.ts";
+import { formatPlans } from "./formats.ts";
 import { literalPlans } from "./literals.ts";
 import { orientationPlans } from "./orientation.ts";
 import { packingPlans } from "./packing.ts";
@@ -48,5 +49,5 @@ function plansOf(file: BitmapFile, bitmap: Bitmap): Plan[] {
   if (!s) return [];
   // An X bitmap has no words to change: only what keeps its defines true.
   if (!bitmap.annotation) return [...literalPlans(s), ...orientationPlans(s)];
-  return [...packingPlans(s), ...orientationPlans(s), ...literalPlans(s)];
+  return [...formatPlans(s), ...packingPlans(s), ...orientationPlans(s), ...literalPlans(s)];
 }

@@ -64,18 +64,19 @@ function luminance(rgb: number): number {
   return Math.round(1e6 * (0.2126 * (rgb >> 16) + 0.7152 * ((rgb >> 8) & 255) + 0.0722 * (rgb & 255))) / 1e6;
 }
 
-/** How many pixels look otherwise after the conversion. Lit pixels may take the one level that means lit. */
+/** How many pixels look otherwise after the conversion. What is lit takes the one level that means lit. */
 export function lost(bitmap: Bitmap, to: Scale): number {
-  const forth = converter(bitmap, to);
-  const mono = bitmap.format.kind === "mono" || to.format.kind === "mono";
-  const back = mono ? converter(to, bitmap) : undefined;
+  const { format, palette } = bitmap;
+  const value = converter(bitmap, to);
+  const lit = isColour(format) ? topOf(bitmap) * 0x010101 : topOf(bitmap);
+  const shown = (v: number) => rgbOf(format, v, palette?.colours);
+  const same = (before: number): boolean => {
+    const now = value(before);
+    if (format.kind === "mono") return now > 0 === before > 0;
+    if (to.format.kind === "mono") return (isColour(format) ? shown(before) : before) === (now > 0 ? lit : 0);
+    return rgbOf(to.format, now, to.palette?.colours) === shown(before);
+  };
   let count = 0;
-  for (const [value, pixels] of histogramOf(bitmap)) {
-    const now = forth(value);
-    const same = back
-      ? back(now) === value
-      : rgbOf(to.format, now, to.palette?.colours) === rgbOf(bitmap.format, value, bitmap.palette?.colours);
-    if (!same) count += pixels;
-  }
+  for (const [before, pixels] of histogramOf(bitmap)) if (!same(before)) count += pixels;
   return count;
 }

@@ -80,9 +80,10 @@ export function changeWords(
   };
   const last = annotation.words.at(-1)?.end ?? annotation.markerSpan.end;
   const place = annotation.words.filter(isPlace).pop()?.end ?? annotation.markerSpan.end;
-  for (const [key, now] of fresh) {
+  const placed = (key: string) => key === "size" || key === "format";
+  for (const [key, now] of [...fresh].sort(([a], [b]) => Number(placed(b)) - Number(placed(a)))) {
     if (now === undefined) continue;
-    const at = key === "size" || key === "format" ? place : last;
+    const at = placed(key) ? place : last;
     edits.push({ start: at, end: at, text: ` ${now}` });
     out.push(now);
   }
