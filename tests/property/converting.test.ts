@@ -142,3 +142,35 @@ test("another format without a warned loss shows the same colours, and converts 
   );
   expect(Math.min(same, back, other)).toBeGreaterThan(30);
 });
+
+test("frames apart are the frames of the array, and joined again they are the array", () => {
+  let split = 0;
+  let joined = 0;
+  fc.assert(
+    fc.property(texts, ({ text, file }) => {
+      const before = openText(text, file);
+      for (const bitmap of before.bitmaps) {
+        const offered = conversionsOf(before, bitmap).some(({ id }) => id === "frames:split");
+        const apart = offered ? convert(before, bitmap, "frames:split", worldOf(file)) : undefined;
+        if (!apart || "refused" in apart) continue;
+        split++;
+        const written = applyEdits(text, apart.edits);
+        const after = openText(written, file);
+        const parts = after.bitmaps.filter(({ array }) => !before.bitmaps.some((b) => b.array.name === array.name));
+        expect(parts.length).toBe(bitmap.frames);
+        expect(parts.flatMap(allPixels)).toEqual(allPixels(bitmap));
+        const first = parts[0] as Bitmap;
+        const again = convert(after, first, "frames:join", worldOf(file));
+        if ("refused" in again) continue;
+        joined++;
+        const whole = openText(applyEdits(written, again.edits), file);
+        const now = whole.bitmaps[before.bitmaps.indexOf(bitmap)] as Bitmap;
+        expect([now.frames, allPixels(now)]).toEqual([bitmap.frames, allPixels(bitmap)]);
+        const at = before.source.arrays.indexOf(bitmap.array);
+        expect(others(whole, at)).toEqual(others(before, at));
+      }
+    }),
+    { numRuns: 300 },
+  );
+  expect(Math.min(split, joined)).toBeGreaterThan(20);
+});

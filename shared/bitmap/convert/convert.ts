@@ -5,6 +5,8 @@
 import type { TextEdit } from "../../source/text.ts";
 import type { Bitmap, BitmapFile } from "../resolve.ts";
 import { formatPlans } from "./formats.ts";
+import { splitPlans } from "./frames.ts";
+import { joinPlans } from "./join.ts";
 import { literalPlans } from "./literals.ts";
 import { orientationPlans } from "./orientation.ts";
 import { packingPlans } from "./packing.ts";
@@ -49,5 +51,12 @@ function plansOf(file: BitmapFile, bitmap: Bitmap): Plan[] {
   if (!s) return [];
   // An X bitmap has no words to change: only what keeps its defines true.
   if (!bitmap.annotation) return [...literalPlans(s), ...orientationPlans(s)];
-  return [...formatPlans(s), ...packingPlans(s), ...orientationPlans(s), ...literalPlans(s)];
+  return [
+    ...formatPlans(s),
+    ...packingPlans(s),
+    ...orientationPlans(s),
+    ...literalPlans(s),
+    ...splitPlans(s),
+    ...joinPlans(file, bitmap),
+  ];
 }

@@ -11,10 +11,11 @@ import { indentAt } from "../../source/scan.ts";
 import type { TextEdit } from "../../source/text.ts";
 import { eolOf } from "../../source/text.ts";
 import type { IntType } from "../../source/types.ts";
-import { bodyStyle, defaultLiteral, indentIn } from "../house.ts";
+import { bodyStyle, defaultLiteral } from "../house.ts";
 import type { ListStyle } from "../make.ts";
 import { emitValues, linesOf, spellElement } from "../make.ts";
 import { lossOf } from "./loss.ts";
+import { indentOf, literalOf } from "./setting.ts";
 import type { Refused, Subject } from "./subject.ts";
 
 /** The elements of pixels in a layout; `before` gives those that hold no pixels. */
@@ -99,18 +100,20 @@ export interface Content {
   readonly options: Options;
   readonly type: IntType;
   readonly values: BigUint64Array;
+  /** All numbers that stand in the same columns, where there are more. */
+  readonly columns?: BigUint64Array;
 }
 
 /** The edit that writes the whole list anew, a line of pixels to a line of the source. */
-export function anew(s: Subject, content: Content): TextEdit[] | Refused {
+export function anew(s: Subject, content: Content, named = lossOf(s).named): TextEdit[] | Refused {
   const why = anewRefused(s);
   if (why !== undefined) return { refused: why };
   const { text, bitmap, open, end } = s;
   const own = bitmap.annotation?.comment;
   const inside = own && own.start > open && own.end < end;
   const start = inside ? own.end : open + 1;
-  const body = listText(s, content, lossOf(s).named);
-  const single = !inside && body.single !== undefined && !/[\r\n]/.test(text.slice(open, end));
+  const body = listText(s, content, named);
+  const single = !inside && body.single !== undefined && isOneLine(s);
   if (single) {
     const [lead = ""] = /^[ \t]*/.exec(text.slice(open + 1, end)) ?? [];
     const [tail = ""] = /[ \t]*$/.exec(text.slice(open + 1, end - 1)) ?? [];
@@ -118,6 +121,11 @@ export function anew(s: Subject, content: Content): TextEdit[] | Refused {
   }
   const eol = listEol(s);
   return [{ start, end: end - 1, text: `${eol}${body.lines}${eol}${indentAt(text, open)}` }];
+}
+
+/** Whether the list stands on one line. */
+export function isOneLine({ text, open, end }: Subject): boolean {
+  return !/[\r\n]/.test(text.slice(open, end));
 }
 
 /** The line break of the list, else of the file. */
@@ -129,10 +137,10 @@ export function listEol({ text, open, end }: Pick<Subject, "text" | "open" | "en
 /** The numbers as lines, and as one line where they are one line of pixels. */
 export function listText(
   s: Subject,
-  { layout, options, type, values }: Content,
+  { layout, options, type, values, columns = values }: Content,
   named: boolean,
 ): { readonly lines: string; readonly single: string | undefined } {
-  const style = styleFor(s, layout, type, values);
+  const style = styleFor(s, layout, type, columns);
   const rows = linesOf(layout, options, named);
   const bits = (element: number) => values[element] as bigint;
   const lines = emitValues(rows, style, indentAt(s.text, s.open), listEol(s), bits);
@@ -145,15 +153,18 @@ export function listText(
 /** The array's own style, for elements of another width or meaning. */
 function styleFor(s: Subject, layout: Layout, type: IntType, values: BigUint64Array): ListStyle {
   const own = bodyStyle(s.text, s.bitmap);
-  const literal = literalFor(s, own?.literal, layout, type);
+  const before = literalOf(s);
+  const literal = literalFor(s, before, layout, type);
   const columns = literal.base === 10 && isWhole(layout.format, layout.pack);
-  const wasDecimal = own?.literal?.base === 10 && isWhole(s.layout.format, s.layout.pack);
+  const wasDecimal = before?.base === 10 && isWhole(s.layout.format, s.layout.pack);
   let width = 0;
   if (columns && (wasDecimal ? own?.padded : true))
     for (const bits of values) width = Math.max(width, spellElement(literal, bits, type).length);
-  return { type, literal, width, indent: own?.indent ?? indentIn(s.text), trailing: own?.trailing ?? false };
+  const indent = indentOf(s, indentAt(s.text, s.open));
+  return { type, literal, width, indent, trailing: own?.trailing ?? false };
 }
 
+/** Packed bits and colours are not written in decimal where levels were, nor levels in binary. */
 function literalFor(s: Subject, own: LiteralStyle | undefined, layout: Layout, type: IntType): LiteralStyle {
   const isLevels = (l: Layout) => isWhole(l.format, l.pack) && l.format.kind !== "rgb";
   const same = isLevels(s.layout) === isLevels(layout) && (own?.base !== 2 || layout.format.kind !== "rgb");
@@ -162,11 +173,10 @@ function literalFor(s: Subject, own: LiteralStyle | undefined, layout: Layout, t
 }
 
 /** Literals of full width stay so in elements of another width. */
-export function scaled(literal: LiteralStyle, from: number, to: number): LiteralStyle {
+function scaled(literal: LiteralStyle, from: number, to: number): LiteralStyle {
   if (literal.base === 10) return { ...literal, digits: "0" };
   const full = (bits: number) => (literal.base === 16 ? bits / 4 : bits);
   const prefix = literal.prefix === "B" && to > 8 ? "0b" : literal.prefix;
   const digits = literal.digits.replaceAll("'", "").length === full(from) ? "0".repeat(full(to)) : literal.digits;
-  const upper = literal.base === 16 && /[A-F]/.test(literal.digits) ? { upper: true } : {};
-  return { ...literal, prefix, digits, ...upper };
+  return { ...literal, prefix, digits: /[a-f]/i.test(digits) ? "0".repeat(digits.length) : digits };
 }

@@ -10,6 +10,7 @@ import type { IntType } from "../../source/types.ts";
 import { stored } from "../../source/types.ts";
 import { perLineOf } from "../make.ts";
 import type { Plan } from "./plan.ts";
+import { spacesBefore, spacesOf, upperIn } from "./setting.ts";
 import type { Subject } from "./subject.ts";
 import { framesOf } from "./subject.ts";
 import type { Built } from "./verify.ts";
@@ -98,7 +99,7 @@ interface Token {
 function respelt(s: Subject, base: Base): TextEdit[] {
   const { array, text, type } = s;
   const tokens: Token[] = [];
-  const indent = leastIndent(s);
+  const indent = spacesOf(s);
   const upper = upperIn(s);
   for (let i = 0; i < array.given; i++) {
     const { start, end } = elementSpan(array, i);
@@ -107,9 +108,8 @@ function respelt(s: Subject, base: Base): TextEdit[] {
     if (!style || sharesText(array, i)) continue;
     const value = stored(elementValue(array, i), type);
     const after = style.base === base ? before : spellIn(styleIn(style, base, type, upper, value), value, type);
-    const spaces = /[ ]*$/.exec(text.slice(Math.max(0, start - 64), start))?.[0].length ?? 0;
-    const first = /[\r\n]/.test(text[start - spaces - 1] ?? "\n");
-    const padding = first ? Math.max(0, spaces - indent) : Math.max(0, spaces - 1);
+    const { count, first } = spacesBefore(text, start);
+    const padding = Math.max(0, count - (first ? indent : 1));
     tokens.push({ start, end, after, padding });
   }
   const levels = base === 10 && isWhole(s.layout.format, s.layout.pack);
@@ -131,23 +131,4 @@ function styleIn(style: LiteralStyle, base: Base, type: IntType, upper: boolean,
   const digits = "0".repeat(base === 16 ? type.bits / 4 : type.bits);
   const negative = value < 0n;
   return { sign: negative ? "-" : "", prefix: base === 16 ? "0x" : "0b", base, digits, suffix, upper };
-}
-
-/** Spaces that every line of numbers begins with. */
-function leastIndent({ array, text }: Subject): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < Math.min(array.given, MOST_LOOKED_AT); i++) {
-    const { start } = elementSpan(array, i);
-    const spaces = /[ ]*$/.exec(text.slice(Math.max(0, start - 64), start))?.[0].length ?? 0;
-    if (/[\r\n]/.test(text[start - spaces - 1] ?? "\n")) least = Math.min(least, spaces);
-  }
-  // The first number may be padded on every line: a multiple of two is what people set lines in by.
-  return Number.isFinite(least) ? least - (least % 2) : 0;
-}
-
-/** Letters are upper case but where the file's own hexadecimal literals before the list are lower. */
-function upperIn({ text, open }: Subject): boolean {
-  const around =
-    text.slice(Math.max(0, open - 4000), open + 4000).match(/\b0x[0-9a-fA-F]*[a-fA-F][0-9a-fA-F]*\b/g) ?? [];
-  return !around.some((literal) => /[a-f]/.test(literal.slice(2)));
 }

@@ -5,7 +5,7 @@ import { frameName } from "../make.ts";
 import type { Subject } from "./subject.ts";
 
 /** The comments in a part of the text, in order. */
-export function commentsIn(text: string, start: number, end: number): Span[] {
+function commentsIn(text: string, start: number, end: number): Span[] {
   const found: Span[] = [];
   for (let i = start; i < end; ) {
     const c = text.charCodeAt(i);
@@ -53,9 +53,9 @@ export function lossOf(s: Subject): Loss {
 }
 
 /** The loss in words, to follow a title; empty where nothing is lost. */
-export function lossWords({ comments, names }: Loss): string {
+export function lossWords({ comments, names }: Pick<Loss, "comments" | "names">, where = " in the list"): string {
   const parts: string[] = [];
-  if (comments > 0) parts.push(`drops ${comments} comment${comments === 1 ? "" : "s"} in the list`);
+  if (comments > 0) parts.push(`drops ${comments} comment${comments === 1 ? "" : "s"}${where}`);
   if (names) parts.push("writes names and expressions as numbers");
   return parts.join(", ");
 }

@@ -2,10 +2,11 @@
 import type { Layout } from "../../pixels/layout.ts";
 import type { Pixels } from "../../pixels/picture.ts";
 import type { TextEdit } from "../../source/text.ts";
+import { perLineOf } from "../make.ts";
 import type { Bitmap } from "../resolve.ts";
 import type { Width } from "./declared.ts";
 import { inWidth, sizeEdits, typeEdit } from "./declared.ts";
-import { anew, anewRefused, elementsFor, inPlace, keepsPlaces } from "./list.ts";
+import { anew, anewRefused, elementsFor, inPlace, isOneLine, keepsPlaces } from "./list.ts";
 import { lossOf, lossWords } from "./loss.ts";
 import type { Refused, Subject } from "./subject.ts";
 import { framesOf, meant, recodeRefused } from "./subject.ts";
@@ -68,13 +69,16 @@ function recoded(s: Subject, target: Target, now: Bitmap, layout: Layout): Built
     bits === type.bits &&
     values.length === s.layout.elements &&
     values.every((value, i) => value === BigInt(s.elements[i] as number | bigint));
-  const list = same
+  const stays = keepsPlaces(s.layout, layout);
+  // The same numbers need no new lines where those are as before, or all is one line.
+  const asIs = same && (stays || perLineOf(s.layout) === perLineOf(layout) || isOneLine(s));
+  const list = asIs
     ? []
-    : keepsPlaces(s.layout, layout)
+    : stays
       ? inPlace(s, values)
       : anew(s, { layout, options: now.options, type: inWidth(type, bits), values });
   if ("refused" in list) return list;
-  const size = same || keepsPlaces(s.layout, layout) ? [] : sizeEdits(s, layout.elements);
+  const size = asIs || stays ? [] : sizeEdits(s, layout.elements);
   if ("refused" in size) return size;
   const edits = [
     ...(target.more ?? []),
