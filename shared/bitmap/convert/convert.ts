@@ -10,6 +10,7 @@ import { joinPlans } from "./join.ts";
 import { literalPlans } from "./literals.ts";
 import { orientationPlans } from "./orientation.ts";
 import { packingPlans } from "./packing.ts";
+import { palettePlans } from "./palette.ts";
 import type { Kind, Plan } from "./plan.ts";
 import type { Refused } from "./subject.ts";
 import { subjectOf } from "./subject.ts";
@@ -46,13 +47,25 @@ export function convert(
   return wrong === undefined ? { edits: built.edits } : { refused: wrong };
 }
 
-function plansOf(file: BitmapFile, bitmap: Bitmap): Plan[] {
+const known = new WeakMap<Bitmap, { readonly file: BitmapFile; readonly plans: readonly Plan[] }>();
+
+/** Prepared once for each version of a bitmap: an editor asks again with every move of the cursor. */
+function plansOf(file: BitmapFile, bitmap: Bitmap): readonly Plan[] {
+  const before = known.get(bitmap);
+  if (before?.file === file) return before.plans;
+  const plans = preparedFor(file, bitmap);
+  known.set(bitmap, { file, plans });
+  return plans;
+}
+
+function preparedFor(file: BitmapFile, bitmap: Bitmap): Plan[] {
   const s = subjectOf(file, bitmap);
   if (!s) return [];
   // An X bitmap has no words to change: only what keeps its defines true.
   if (!bitmap.annotation) return [...literalPlans(s), ...orientationPlans(s)];
   return [
     ...formatPlans(s),
+    ...palettePlans(s),
     ...packingPlans(s),
     ...orientationPlans(s),
     ...literalPlans(s),

@@ -1,20 +1,16 @@
 /** Other formats: what each would be called and lose, and which words it takes. */
 import type { Format } from "../../pixels/formats.ts";
 import { FORMATS, isColour } from "../../pixels/formats.ts";
-import { isWhole } from "../../pixels/layout.ts";
-import type { Options } from "../../pixels/options.ts";
 import type { Pixels } from "../../pixels/picture.ts";
 import type { IntType } from "../../source/types.ts";
 import type { Bitmap } from "../resolve.ts";
 import type { Width } from "./declared.ts";
 import { typeEdit } from "./declared.ts";
+import { formatWords } from "./formatWords.ts";
 import { converter, histogramOf, lost, threshold, topOf } from "./levels.ts";
-import { palettePlans } from "./palette.ts";
 import type { Plan, Target } from "./plan.ts";
 import { aim, planOf } from "./plan.ts";
 import type { Subject } from "./subject.ts";
-import type { Wanted } from "./words.ts";
-import { wordsToMean } from "./words.ts";
 
 export function formatPlans(s: Subject): Plan[] {
   const plans: Plan[] = [];
@@ -23,7 +19,7 @@ export function formatPlans(s: Subject): Plan[] {
     const plan = format.kind === "palette" ? undefined : formatPlan(s, format);
     if (plan) plans.push(plan);
   }
-  return [...plans, ...palettePlans(s)];
+  return plans;
 }
 
 function formatPlan(s: Subject, format: Format): Plan | undefined {
@@ -79,30 +75,6 @@ function elementBits(s: Subject, { depth }: Format): IntType["bits"] | undefined
   if (depth === 24) return now === 16 ? (can(8) ? 8 : undefined) : now;
   // Elements that were as wide as a colour are no wider than a level needs.
   return before > 8 && layout.alone && can(8) ? 8 : now;
-}
-
-/** The words that keep the order of pixels, and drop what the format rules out. */
-export function formatWords(s: Subject, format: Format, bits: number): Map<string, string | undefined> {
-  const { bitmap, layout } = s;
-  const { pack, scan, alone, bytes } = layout;
-  const wasWhole = isWhole(layout.format, pack);
-  const byColumns = wasWhole ? scan === "columns" : pack === "columns";
-  const shared = format.depth < bits && bits % format.depth === 0;
-  let now: NonNullable<Options["pack"]> = "rows";
-  if (pack === "each") now = format.depth < 8 || format.depth < bits ? "each" : "rows";
-  else if (format.depth < 8) now = wasWhole ? (byColumns ? "columns" : "rows") : pack;
-  else if (wasWhole && alone && shared) now = "each";
-  const whole = isWhole(format, now);
-  const wanted: Wanted = {
-    pack: now,
-    scan: !whole ? "default" : wasWhole ? scan : byColumns ? "columns" : "rows",
-    light: bitmap.light,
-    ...(whole || wasWhole ? { bits: "default" } : {}),
-    ...(whole && !wasWhole ? { pad: "default", spare: "default" } : {}),
-    bytes: format.depth > 8 && layout.format.depth > 8 ? bytes : "default",
-  };
-  if (!whole && !wasWhole) return wordsToMean(bitmap, { pack: now, light: bitmap.light }, format);
-  return wordsToMean(bitmap, wanted, format);
 }
 
 /** The title says how levels are made where that is not plain, and what is lost. */

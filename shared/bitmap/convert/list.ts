@@ -84,7 +84,7 @@ export function anewRefused(s: Subject): string | undefined {
   if (array.list?.nodes.some((n) => n.quoted !== undefined)) return `${array.name} is a string`;
   if (array.dimensions.length !== 1) return `${array.name} has ${array.dimensions.length} dimensions`;
   if (array.count > layout.elements) return `${array.name} has more elements than its picture`;
-  if (/^[ \t]*(?:#|\?\?=|%:)/m.test(text.slice(s.open + 1, s.end))) return "preprocessor lines stand in its list";
+  if (lossOf(s).conditions) return "preprocessor lines stand in its list";
   const own = bitmap.annotation?.comment.start ?? -1;
   const others = file.source.annotations.some(
     ({ comment }) => comment.start !== own && comment.start > s.open && comment.start < s.end,

@@ -9,6 +9,7 @@ import type { TextEdit } from "../../source/text.ts";
 import type { IntType } from "../../source/types.ts";
 import { stored } from "../../source/types.ts";
 import { perLineOf } from "../make.ts";
+import { lossOf } from "./loss.ts";
 import type { Plan } from "./plan.ts";
 import { spacesBefore, spacesOf, upperIn } from "./setting.ts";
 import type { Subject } from "./subject.ts";
@@ -40,23 +41,45 @@ export function literalPlans(s: Subject): Plan[] {
       build: () => unchanged(s, respelt(s, base)),
     });
   }
-  const { layout, array, text } = s;
-  if (layout.lineElements > 0 && layout.skip + layout.lead === 0) {
-    const unit = layout.pack === "pages" ? "band" : lineName(s);
-    // Spaces that line numbers up stay where no line breaks there.
-    const breaks = (piece: string) => /[\r\n]/.test(piece);
-    const edits = reflow(text, array, perLineOf(layout))?.filter(
-      (e) => breaks(e.text) !== breaks(text.slice(e.start, e.end)),
-    );
-    if (edits && edits.length > 0 && perLineOf(layout) === layout.lineElements)
-      plans.push({
-        id: "lines",
-        kind: "literals",
-        title: `Put one ${unit} of pixels on each line`,
-        build: () => unchanged(s, edits),
-      });
-  }
+  const { layout } = s;
+  const unit = layout.pack === "pages" ? "band" : lineName(s);
+  const perLine = perLineOf(layout);
+  if (layout.lineElements === perLine && layout.skip + layout.lead === 0 && breaksElsewhere(s, perLine))
+    plans.push({
+      id: "lines",
+      kind: "literals",
+      title: `Put one ${unit} of pixels on each line`,
+      build: () => {
+        const edits = broken(s, perLine);
+        return edits
+          ? unchanged(s, edits)
+          : { refused: `comments or lists stand between the numbers of ${s.array.name}` };
+      },
+    });
   return plans;
+}
+
+/** Edits that break lines where rows end; spaces that line numbers up stay where no line breaks there. */
+function broken({ text, array }: Subject, perLine: number): TextEdit[] | undefined {
+  const breaks = (piece: string) => /[\r\n]/.test(piece);
+  return reflow(text, array, perLine)?.filter((e) => breaks(e.text) !== breaks(text.slice(e.start, e.end)));
+}
+
+/** Whether some line of numbers ends where no row does, or the other way round, in a list that can be broken anew. */
+function breaksElsewhere(s: Subject, perLine: number): boolean {
+  const { array, text } = s;
+  const node = array.list?.nodes[0];
+  if (!node || node.lists + node.strings > 0 || node.quoted || array.given === 0 || lossOf(s).comments > 0)
+    return false;
+  let end = elementSpan(array, 0).end;
+  for (let i = 1; i < array.given; i++) {
+    const span = elementSpan(array, i);
+    let breaks = false;
+    for (let at = end; at < span.start && !breaks; at++) breaks = text[at] === "\n" || text[at] === "\r";
+    if (breaks !== (i % perLine === 0)) return true;
+    end = span.end;
+  }
+  return false;
 }
 
 function lineName({ layout }: Subject): string {

@@ -26,6 +26,8 @@ export interface Loss {
   readonly comments: number;
   /** Whether the list names its frames, as a new one then does too. */
   readonly named: boolean;
+  /** Preprocessor lines stand in it. */
+  readonly conditions: boolean;
   /** Some elements are names or expressions. */
   readonly names: boolean;
 }
@@ -47,7 +49,12 @@ export function lossOf(s: Subject): Loss {
       if (names.has(inside.trim())) unnamed--;
     }
   }
-  const made = { comments: unnamed, named: unnamed < comments.length, names: array.list?.pure === false };
+  const made = {
+    comments: unnamed,
+    named: unnamed < comments.length,
+    conditions: /^[ \t]*(?:#|\?\?=|%:)/m.test(text.slice(open + 1, end)),
+    names: array.list?.pure === false,
+  };
   known.set(bitmap, made);
   return made;
 }

@@ -10,7 +10,7 @@ import type { TextEdit } from "../../source/text.ts";
 import { eolOf } from "../../source/text.ts";
 import type { Declaration } from "../declaration.ts";
 import { typeEdit } from "./declared.ts";
-import { formatWords } from "./formats.ts";
+import { formatWords } from "./formatWords.ts";
 import { histogramOf } from "./levels.ts";
 import { anewRefused, elementsFor, listText } from "./list.ts";
 import type { Plan, Target } from "./plan.ts";

@@ -28,8 +28,8 @@ export interface Subject {
 
 export type Refused = { readonly refused: string };
 
-/** More pixels than that are not converted: 1,048,576. */
-const MOST_PIXELS = 1 << 20;
+/** More pixels than that are not converted: 262,144. */
+const MOST_PIXELS = 1 << 18;
 
 /**
  * undefined for what can't be converted: arrays that can't be written or lack pixels, rows of arrays, members of

@@ -8,7 +8,7 @@ import type { Bitmap, BitmapFile } from "../resolve.ts";
 import { pixelsOf } from "../resolve.ts";
 
 /** What must be read from the converted text. */
-export interface Expected {
+interface Expected {
   readonly name: string;
   /** Which of the arrays of that name. */
   readonly ordinal: number;
