@@ -39,6 +39,8 @@ function formatPlan(s: Subject, format: Format): Plan | undefined {
     },
   };
   const now = withCap(s, target, words);
+  // In a scale so coarse that the cap allows nothing but dark, no picture is left.
+  if (now?.cap === 0 && bitmap.cap !== 0) return undefined;
   return now && planOf(s, "format", `format:${format.name}`, titleOf(bitmap, now), target, now);
 }
 

@@ -124,6 +124,11 @@ describe("titles say what is lost", () => {
     expect(offered(text).get(id)).toBe(title);
   });
 
+  test("a scale in which the cap leaves nothing lit is not offered", () => {
+    const ids = [...offered("// @bitmap 1x1 cap=64\nconst uint8_t a[] = {64};\n").keys()];
+    expect(ids.filter((id) => id.startsWith("format:gray"))).toEqual(["format:gray4"]);
+  });
+
   test("colours that do not fit are no palette, and a head stays what it is", () => {
     const many = Array.from({ length: 17 }, (_, i) => i).join(", ");
     const ids = [...offered(`// @bitmap 17x1 rgb565\nconst uint16_t a[] = {${many}};\n`).keys()];

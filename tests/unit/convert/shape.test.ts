@@ -76,6 +76,15 @@ describe("packing", () => {
     );
   });
 
+  test("bands that went over several lines still do", () => {
+    const before = "// @bitmap 6x8 mono1 pack=pages\nconst uint8_t a[6] = {\n  1, 2,\n  4, 8,\n  16, 32,\n};\n";
+    expect(converted(before, "format:gray8")).toBe(
+      `// @bitmap 6x8 gray8\nconst uint8_t a[48] = {\n${Array.from({ length: 8 }, (_, y) =>
+        [0, 2, 4].map((x) => `  ${[x, x + 1].map((at) => (at === y ? "255" : "  0")).join(", ")},\n`).join(""),
+      ).join("")}};\n`,
+    );
+  });
+
   test("an annotation on the line of the brace stays there", () => {
     expect(converted("const uint8_t a[2] = { // @bitmap 3x2 mono1\n  0xC0, 0x40 };\n", "pack:columns")).toBe(
       "const uint8_t a[3] = { // @bitmap 3x2 mono1 pack=columns\n  0x01, 0x03, 0x00\n};\n",
