@@ -24,7 +24,13 @@ const HEADS = {
   "plain.cpp": "#include <stdint.h>\n",
   "plain.c": "#include <stdint.h>\n",
   "sketch.ino": "",
-  "chars.cpp": "// @bitmap 8x1 mono1\nstatic const unsigned char dot[] = {\n\t0x0a,\n};\n",
+  "chars.cpp": `// @bitmap 8x1 mono1
+static const unsigned char dot[] = {
+	0x0a,
+};
+${[0, 1, 2, 3].map((n) => `// @bitmap 3x2\nconst unsigned char rows${n}[2][3] = {{1, 2, 3}, {${n}}};`).join("\n")}
+${[0, 1, 2, 3].map((n) => `// @bitmap 5x3 mono1 pack=columns frames=2\nconst unsigned short glyphs${n}[][5] = {\n  {1, 2, 3}, {7, 7, 7, 7, ${n}}\n};`).join("\n")}
+`,
 };
 const WORDS = fc.sample(wordsOf([...FORMATS.keys()]), { numRuns: 50, seed: 12 });
 
@@ -66,10 +72,10 @@ function painted(name: string, head: string, open: Open): string {
 function convertedAll(before: string, open: Open): { text: string; done: Map<string, number> } {
   const done = new Map<string, number>();
   let text = before;
-  WORDS.forEach((_, i) => {
+  for (const { array } of open(before).bitmaps) {
     const file = open(text);
-    const bitmap = file.bitmaps.find((b) => b.array.name === `art${i}`);
-    if (!bitmap) return;
+    const bitmap = file.bitmaps.find((b) => b.array.name === array.name);
+    if (!bitmap) continue;
     // What has been done least comes first, so that every kind is judged.
     const times = (id: string) => done.get(id) ?? 0;
     const offered = conversionsOf(file, bitmap).map(({ id }) => id);
@@ -80,7 +86,7 @@ function convertedAll(before: string, open: Open): { text: string; done: Map<str
       done.set(id, times(id) + 1);
       break;
     }
-  });
+  }
   return { text, done };
 }
 

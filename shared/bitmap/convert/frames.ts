@@ -42,13 +42,7 @@ export function isPlain(s: Subject): boolean {
   if (!/^\s*$/.test(text.slice(comment.end, array.declaration.start))) return false;
   if (!/^[ \t\uFEFF]*$/.test(text.slice(lineStart(text, comment.start), comment.start))) return false;
   if (file.source.annotations.some((a) => a !== bitmap.annotation && a.comment.start === comment.start)) return false;
-  const refused = anewRefused(s);
-  return refused === undefined || (array.dimensions.length === 2 && anewRefused(flat(s)) === undefined);
-}
-
-/** The array as if it had one dimension, for the rules that look at all else. */
-function flat(s: Subject): Subject {
-  return { ...s, array: { ...s.array, dimensions: s.array.dimensions.slice(0, 1) } };
+  return anewRefused(s) === undefined;
 }
 
 /** The brackets of an array of one frame; undefined where the frames are not what the brackets count. */

@@ -23,7 +23,7 @@ export function joinPlans(file: BitmapFile, bitmap: Bitmap): Plan[] {
   const frames = run.reduce((sum, { bitmap: b }) => sum + b.frames, 0);
   const words = changeWords(s.text, s.bitmap, new Map([["frames", `frames=${frames}`]]));
   const now = meant(s, words.words, s.type.bits);
-  if (!now || "refused" in sizeEdits(s, (now.layout as Layout).elements)) return [];
+  if (!now || "refused" in sizeEdits(s, now.layout as Layout)) return [];
   const comments = run.reduce((sum, one, i) => sum + lossOf(one).comments + (i === 0 ? 0 : notesOf(one)), 0);
   const lost = lossWords({ comments, names: run.some((one) => lossOf(one).names) }, "");
   const last = others[others.length - 1] as Subject;
@@ -88,7 +88,7 @@ function joined(run: readonly Subject[], s: Subject, now: Bitmap, words: Built["
   const values = elementsFor(layout, now.invert, frames, before);
   const list = anew(s, { layout, options: now.options, type: s.type, values }, true);
   if ("refused" in list) return list;
-  const size = sizeEdits(s, layout.elements);
+  const size = sizeEdits(s, layout);
   if ("refused" in size) return size;
   const { array, text } = s;
   const name = nameFor(text, run);

@@ -15,6 +15,7 @@ import type { IntType } from "../../source/types.ts";
 import { bodyStyle, defaultLiteral } from "../house.ts";
 import type { ListStyle } from "../make.ts";
 import { emitValues, linesOf, perLineOf, spellElement } from "../make.ts";
+import { innerOf } from "./declared.ts";
 import { lossOf } from "./loss.ts";
 import { indentOf, literalOf } from "./setting.ts";
 import type { Refused, Subject } from "./subject.ts";
@@ -83,7 +84,7 @@ export function inPlace(s: Subject, values: BigUint64Array): TextEdit[] | Refuse
 export function anewRefused(s: Subject): string | undefined {
   const { array, layout, text, bitmap, file } = s;
   if (array.list?.nodes.some((n) => n.quoted !== undefined)) return `${array.name} is a string`;
-  if (array.dimensions.length !== 1) return `${array.name} has ${array.dimensions.length} dimensions`;
+  if (array.dimensions.length !== 1 && !innerOf(s)) return `${array.name} has ${array.dimensions.length} dimensions`;
   if (array.count > layout.elements) return `${array.name} has more elements than its picture`;
   if (lossOf(s).conditions) return "preprocessor lines stand in its list";
   const own = bitmap.annotation?.comment.start ?? -1;
@@ -101,6 +102,8 @@ export interface Content {
   readonly options: Options;
   readonly type: IntType;
   readonly values: BigUint64Array;
+  /** Elements of each inner list, where the list holds such. */
+  readonly inner?: number | undefined;
   /** All numbers that stand in the same columns, where there are more. */
   readonly columns?: BigUint64Array;
 }
@@ -138,17 +141,25 @@ export function listEol({ text, open, end }: Pick<Subject, "text" | "open" | "en
 /** The numbers as lines, and as one line where they are one line of pixels. */
 export function listText(
   s: Subject,
-  { layout, options, type, values, columns = values }: Content,
+  { layout, options, type, values, inner, columns = values }: Content,
   named: boolean,
 ): { readonly lines: string; readonly single: string | undefined } {
   const style = styleFor(s, layout, type, columns);
-  const rows = wrapped(linesOf(layout, options, named), wrapOf(s));
+  const rows = braced(wrapped(linesOf(layout, options, named), wrapOf(s)), inner);
   const bits = (element: number) => values[element] as bigint;
   const lines = emitValues(rows, style, indentAt(s.text, s.open), listEol(s), bits);
   const [only, ...more] = rows;
   const bare: readonly ElementLine[] = only && more.length === 0 ? [only] : [];
   const single = bare.length === 1 ? emitValues(bare, { ...style, indent: "" }, "", "", bits) : undefined;
   return { lines, single };
+}
+
+function braced(lines: readonly ElementLine[], inner: number | undefined): readonly ElementLine[] {
+  if (inner === undefined) return lines;
+  return lines.map((line) => ({
+    ...line,
+    inner: { first: line.first % inner === 0, last: (line.first + line.count) % inner === 0 },
+  }));
 }
 
 /** Elements to a line at most, where the list's own rows go over several lines; else no limit. */

@@ -122,7 +122,7 @@ interface Token {
 function respelt(s: Subject, base: Base): TextEdit[] {
   const { array, text, type } = s;
   const tokens: Token[] = [];
-  const indent = spacesOf(s);
+  const indent = spacesOf(s) ?? 0;
   const upper = upperIn(s);
   for (let i = 0; i < array.given; i++) {
     const { start, end } = elementSpan(array, i);

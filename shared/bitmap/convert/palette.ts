@@ -26,7 +26,14 @@ export function palettePlans(s: Subject): Plan[] {
     const most = [...histogramOf(s.bitmap).keys()].reduce((a, b) => Math.max(a, b), 0);
     return formats.flatMap((f) => (most <= f.most ? indexPlan(s, f, new Map(), undefined) : []));
   }
-  if (format.kind !== "rgb" || !s.declaration || anewRefused(s) !== undefined || !standsBefore(s)) return [];
+  if (
+    format.kind !== "rgb" ||
+    !s.declaration ||
+    s.array.dimensions.length !== 1 ||
+    anewRefused(s) !== undefined ||
+    !standsBefore(s)
+  )
+    return [];
   const colours = [...histogramOf(s.bitmap).keys()].sort((a, b) => a - b);
   if (colours.length > 256) return [];
   const index = new Map(colours.map((value, i) => [value, i]));

@@ -5,7 +5,7 @@ import type { TextEdit } from "../../source/text.ts";
 import { perLineOf } from "../make.ts";
 import type { Bitmap } from "../resolve.ts";
 import type { Width } from "./declared.ts";
-import { inWidth, sizeEdits, typeEdit } from "./declared.ts";
+import { innerSize, inWidth, sizeEdits, typeEdit } from "./declared.ts";
 import { anew, anewRefused, elementsFor, inPlace, isOneLine, keepsPlaces } from "./list.ts";
 import { lossOf, lossWords } from "./loss.ts";
 import type { Refused, Subject } from "./subject.ts";
@@ -42,7 +42,7 @@ export function aim(s: Subject, { words, bits }: Target): Bitmap | undefined {
   if (bits !== undefined && bits !== s.type.bits && (s.layout.skip + s.layout.lead > 0 || !typeEdit(s, bits)))
     return undefined;
   if (keepsPlaces(s.layout, layout)) return now;
-  if (anewRefused(s) !== undefined || "refused" in sizeEdits(s, layout.elements)) return undefined;
+  if (anewRefused(s) !== undefined || "refused" in sizeEdits(s, layout)) return undefined;
   return now;
 }
 
@@ -56,6 +56,11 @@ export function planOf(s: Subject, kind: Kind, id: string, title: string, target
     title: lost === "" ? title : `${title}${title.includes(":") ? "; " : ": "}${lost}`,
     build: () => recoded(s, target, now, layout),
   };
+}
+
+/** Elements of the inner lists, where the list is written with such. */
+function bracesOf(s: Subject, layout: Layout): number | undefined {
+  return s.array.list?.nodes[0]?.lists ? innerSize(s, layout) : undefined;
 }
 
 function recoded(s: Subject, target: Target, now: Bitmap, layout: Layout): Built | Refused {
@@ -76,9 +81,9 @@ function recoded(s: Subject, target: Target, now: Bitmap, layout: Layout): Built
     ? []
     : stays
       ? inPlace(s, values)
-      : anew(s, { layout, options: now.options, type: inWidth(type, bits), values });
+      : anew(s, { layout, options: now.options, type: inWidth(type, bits), values, inner: bracesOf(s, layout) });
   if ("refused" in list) return list;
-  const size = asIs || stays ? [] : sizeEdits(s, layout.elements);
+  const size = asIs || stays ? [] : sizeEdits(s, layout);
   if ("refused" in size) return size;
   const edits = [
     ...(target.more ?? []),

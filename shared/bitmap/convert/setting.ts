@@ -17,9 +17,9 @@ export function spacesBefore(text: string, at: number): { readonly count: number
 
 /**
  * Spaces that the lines of numbers are set in by: the least before any of them, less what a short number has before it
- * to stand in its column.
+ * to stand in its column; undefined where none begins a line.
  */
-export function spacesOf(s: Subject): number {
+export function spacesOf(s: Subject): number | undefined {
   const { array, text } = s;
   let least = Number.POSITIVE_INFINITY;
   let end = Number.POSITIVE_INFINITY;
@@ -32,7 +32,7 @@ export function spacesOf(s: Subject): number {
     least = Math.min(least, count);
     end = Math.min(end, count + span.end - span.start);
   }
-  if (!Number.isFinite(least)) return 0;
+  if (!Number.isFinite(least)) return undefined;
   return bodyStyle(text, s.bitmap)?.padded ? Math.min(least, Math.max(0, end - longest)) : least;
 }
 
@@ -40,7 +40,9 @@ export function spacesOf(s: Subject): number {
 export function indentOf(s: Subject, outer: string): string {
   const own = bodyStyle(s.text, s.bitmap)?.indent;
   if (own === undefined) return indentIn(s.text);
-  return /^ *$/.test(outer + own) ? " ".repeat(Math.max(0, spacesOf(s) - outer.length)) : own;
+  const spaces = spacesOf(s);
+  if (spaces === undefined || !/^ *$/.test(outer + own)) return own;
+  return " ".repeat(Math.max(0, spaces - outer.length));
 }
 
 /** The literal that the pixels' own numbers are modelled on; undefined where they are no literals. */

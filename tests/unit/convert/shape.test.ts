@@ -76,6 +76,29 @@ describe("packing", () => {
     );
   });
 
+  test.each([
+    [
+      "rows",
+      "turn:clockwise",
+      "// @bitmap 3x2\nconst uint8_t a[2][3] = {\n  {1, 2, 3},\n  {4, 5, 6},\n};\n",
+      "// @bitmap 2x3\nconst uint8_t a[3][2] = {\n  {4, 1},\n  {5, 2},\n  {6, 3},\n};\n",
+    ],
+    [
+      "frames",
+      "pack:rows",
+      "// @bitmap 2x3 mono1 pack=columns frames=2 first='A'\nconst uint8_t a[][2] = {\n\t{0x05, 0x02}, /* 'A' */\n\t{0x07, 0x00}, /* 'B' */\n};\n",
+      "// @bitmap 2x3 mono1 frames=2 first='A'\nconst uint8_t a[][3] = {\n\t/* 'A' */\n\t{0x80,\n\t 0x40,\n\t 0x80},\n\t/* 'B' */\n\t{0x80,\n\t 0x80,\n\t 0x80},\n};\n",
+    ],
+    [
+      "rows without braces of their own",
+      "format:gray4",
+      "// @bitmap 2x2\nconst uint8_t a[2][2] = { 17, 34, 51, 68 };\n",
+      "// @bitmap 2x2 gray4\nconst uint8_t a[2][1] = {\n  0x12,\n  0x34\n};\n",
+    ],
+  ])("an array of arrays whose inner ones are %s stays one", (_, id, before, after) => {
+    expect(converted(before, id)).toBe(after);
+  });
+
   test("bands that went over several lines still do", () => {
     const before = "// @bitmap 6x8 mono1 pack=pages\nconst uint8_t a[6] = {\n  1, 2,\n  4, 8,\n  16, 32,\n};\n";
     expect(converted(before, "format:gray8")).toBe(
@@ -232,7 +255,7 @@ describe("what is not offered", () => {
     ["a size by name", "#define N 2\n// @bitmap 3x2 mono1\nconst uint8_t a[N] = {0xC0, 0x40};\n"],
     ["a string", '// @bitmap 3x2 mono1\nconst char a[] = "\\x40@";\n'],
     ["conditions in the list", "// @bitmap 3x2 mono1\nconst uint8_t a[2] = {\n#if 1\n 0xC0,\n#endif\n 0x40};\n"],
-    ["rows of an array of arrays", "// @bitmap 3x2 mono1\nconst uint8_t a[2][1] = {{0xC0}, {0x40}};\n"],
+    ["arrays of half a row", "// @bitmap 16x1 mono1\nconst uint8_t a[2][1] = {{0xC0}, {0x40}};\n"],
   ])("with %s only what leaves the list as long as it is", (_, text) => {
     const ids = [...offered(text).keys()];
     expect(ids).toContain("bits:lsb");
