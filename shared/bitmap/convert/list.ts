@@ -4,7 +4,6 @@ import { isWhole } from "../../pixels/layout.ts";
 import type { Options } from "../../pixels/options.ts";
 import type { Pixels } from "../../pixels/picture.ts";
 import { setPixel } from "../../pixels/picture.ts";
-import { elementSpan } from "../../source/arrays.ts";
 import type { ElementLine } from "../../source/emit.ts";
 import type { LiteralStyle } from "../../source/literals.ts";
 import { rewriteElements } from "../../source/rewrite.ts";
@@ -14,8 +13,9 @@ import { eolOf } from "../../source/text.ts";
 import type { IntType } from "../../source/types.ts";
 import { bodyStyle, defaultLiteral } from "../house.ts";
 import type { ListStyle } from "../make.ts";
-import { emitValues, linesOf, perLineOf, spellElement } from "../make.ts";
+import { emitValues, linesOf, spellElement } from "../make.ts";
 import { innerOf } from "./declared.ts";
+import { braced, wrapOf, wrapped } from "./lines.ts";
 import { lossOf } from "./loss.ts";
 import { indentOf, literalOf } from "./setting.ts";
 import type { Refused, Subject } from "./subject.ts";
@@ -152,43 +152,6 @@ export function listText(
   const bare: readonly ElementLine[] = only && more.length === 0 ? [only] : [];
   const single = bare.length === 1 ? emitValues(bare, { ...style, indent: "" }, "", "", bits) : undefined;
   return { lines, single };
-}
-
-function braced(lines: readonly ElementLine[], inner: number | undefined): readonly ElementLine[] {
-  if (inner === undefined) return lines;
-  return lines.map((line) => ({
-    ...line,
-    inner: { first: line.first % inner === 0, last: (line.first + line.count) % inner === 0 },
-  }));
-}
-
-/** Elements to a line at most, where the list's own rows go over several lines; else no limit. */
-function wrapOf({ text, array, layout }: Subject): number {
-  const perLine = perLineOf(layout);
-  let count = 1;
-  for (; count < Math.min(perLine, array.given); count++) {
-    const [before, next] = [elementSpan(array, count - 1), elementSpan(array, count)];
-    if (/[\r\n]/.test(text.slice(before.end, next.start))) return count;
-  }
-  return Number.POSITIVE_INFINITY;
-}
-
-/** Lines of so many elements at most; the comments stay at the first and behind the last. */
-function wrapped(lines: readonly ElementLine[], most: number): readonly ElementLine[] {
-  // A few more are no reason for a line of their own.
-  if (lines.every(({ count }) => count <= most * 1.5)) return lines;
-  return lines.flatMap(({ first, count, above, behind }) =>
-    Array.from({ length: Math.ceil(count / most) }, (_, i): ElementLine => {
-      const at = i * most;
-      const ends = at + most >= count;
-      return {
-        first: first + at,
-        count: Math.min(most, count - at),
-        ...(i === 0 && above !== undefined ? { above } : {}),
-        ...(ends && behind !== undefined ? { behind } : {}),
-      };
-    }),
-  );
 }
 
 /** The array's own style, for elements of another width or meaning. */

@@ -56,7 +56,7 @@ describe("formats", () => {
       "// @bitmap 2x1 rgb888 light=linear\nconst uint8_t a[6] = {\n  0x00, 0x00, 0x00, 0x80, 0x80, 0x80,\n};\n",
     ],
     [
-      // 0.2126 · 255 = 54.2, 0.7152 · 255 = 182.4, 0.0722 · 255 = 18.4 (ITU-R BT.709-6, 3.2)
+      // 0.2126 · 255 = 54.2, 0.7152 · 255 = 182.4, 0.0722 · 255 = 18.4 (ITU-R BT.709, luminance signal)
       "red, green and blue to their luminance",
       "format:gray8",
       "// @bitmap 3x1 rgb888\nconst uint8_t a[9] = {\n  0xFF, 0, 0, 0, 0xFF, 0, 0, 0, 0xFF,\n};\n",
