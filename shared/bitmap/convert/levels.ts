@@ -2,8 +2,8 @@
  * Pixel values from one format to another, and which of them are no longer what they were.
  *
  * Levels are rescaled to the nearest, as the pictures of all formats are. A grey is a colour of three like channels; a
- * colour becomes the grey of its luminance, 0.2126 R + 0.7152 G + 0.0722 B (ITU-R BT.709, derivation of the luminance signal: the
- * same weights hold for linear light and for the code values of a screen).
+ * colour becomes the grey of its luminance, 0.2126 R + 0.7152 G + 0.0722 B (ITU-R BT.709, derivation of the luminance
+ * signal: the same weights hold for linear light and for the code values of a screen).
  */
 import { levelOf, packWithin, rgbOf } from "../../pixels/colour.ts";
 import { greyOf, isColour } from "../../pixels/formats.ts";
