@@ -23,6 +23,7 @@ import { listBitmaps, picture } from "./features/bitmaps.ts";
 import { codeActions, FIX_ALL, resolveAction, uriOfAction } from "./features/codeActions.ts";
 import { codeLenses, resolveLens, uriOfLens } from "./features/codeLens.ts";
 import { completion } from "./features/completion.ts";
+import { CONVERT } from "./features/convert.ts";
 import { diagnostics } from "./features/diagnostics.ts";
 import { documentSymbols } from "./features/documentSymbols.ts";
 import { hover } from "./features/hover.ts";
@@ -67,7 +68,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
         codeLensProvider: { resolveProvider: true },
         completionProvider: { triggerCharacters: ["@", "=", " "] },
         codeActionProvider: {
-          codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, FIX_ALL, ANNOTATE, ANNOTATE_ALL],
+          codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, FIX_ALL, ANNOTATE, ANNOTATE_ALL, CONVERT],
           resolveProvider: true,
         },
         ...(folders ? { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } } : {}),

@@ -1,10 +1,12 @@
-/** Quick fixes of findings, one at a time or all of a kind in the file; all safe ones at once; and new bitmaps. */
+/** Quick fixes of findings, one at a time or all of a kind in the file; all safe ones at once; new bitmaps, conversions. */
 import type { CodeAction, CodeActionContext, Range } from "vscode-languageserver/node";
 import { CodeActionKind } from "vscode-languageserver/node";
 import { fixAll, fixesOf } from "../../shared/checks/all.ts";
 import type { Code, Finding } from "../../shared/checks/rules.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
+import type { LaterConversion } from "./convert.ts";
+import { conversionActions, resolveConversion } from "./convert.ts";
 import { diagnosticOf } from "./diagnostics.ts";
 import type { LaterLike } from "./newLike.ts";
 import { newLike, resolveLike } from "./newLike.ts";
@@ -27,6 +29,8 @@ interface LaterFix {
   readonly kind: string;
 }
 
+type Later = LaterFix | LaterLike | LaterConversion;
+
 export function codeActions(
   parsed: Parsed,
   range: Range,
@@ -40,6 +44,7 @@ export function codeActions(
     actions.push(...quickFixes(parsed, range, context, settings));
   if (context.only === undefined || asked(CodeActionKind.Refactor)) actions.push(...newLike(parsed, range, settings));
   actions.push(...offerActions(parsed, range, context, settings));
+  actions.push(...conversionActions(parsed, range, context, settings));
   if (asked(FIX_ALL)) {
     const edits = safeEdits(parsed);
     const edit = workspaceEdit(parsed, edits, settings);
@@ -52,7 +57,8 @@ export function codeActions(
 export function resolveAction(parsed: Parsed, action: CodeAction, settings: ClientSettings): CodeAction {
   const annotated = resolveOffers(parsed, action, settings);
   if (annotated) return annotated;
-  const data = action.data as LaterFix | LaterLike;
+  const data = action.data as Later;
+  if ("convert" in data) return resolveConversion(parsed, action, data, settings);
   if ("like" in data) return resolveLike(parsed, action, data, settings);
   const { code, kind } = data;
   const edits = editsForAll(parsed, code, kind);
@@ -61,7 +67,7 @@ export function resolveAction(parsed: Parsed, action: CodeAction, settings: Clie
 
 /** The document that an action without an edit is about. */
 export function uriOfAction(action: CodeAction): string | undefined {
-  return (action.data as LaterFix | LaterLike | undefined)?.uri;
+  return (action.data as Later | undefined)?.uri;
 }
 
 function quickFixes(parsed: Parsed, range: Range, context: CodeActionContext, settings: ClientSettings): CodeAction[] {

@@ -39,7 +39,8 @@ export function resolveLike(
   return "refused" in edit ? action : { ...action, edit: workspaceEdit(parsed, [edit], settings) };
 }
 
-function bitmapAt(file: BitmapFile, offset: number): Bitmap | undefined {
+/** The one bitmap in whose declaration or annotation an offset stands. */
+export function bitmapAt(file: BitmapFile, offset: number): Bitmap | undefined {
   const annotated = file.bitmaps.filter((b) => {
     const comment = b.annotation?.comment;
     return comment && comment.start <= offset && offset <= comment.end;

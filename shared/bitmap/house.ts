@@ -123,7 +123,8 @@ function plain(file: BitmapFile, bits: number, model: Model | undefined): { head
 /** Literals that are looked at to learn a style. */
 const MOST_LOOKED_AT = 256;
 
-function bodyStyle(text: string, { array, format, layout }: Bitmap) {
+/** How the numbers of a bitmap are spelt and set, as far as they tell. */
+export function bodyStyle(text: string, { array, format, layout }: Bitmap) {
   const node = array.list?.nodes[0];
   if (!node) return undefined;
   let literal: LiteralStyle | undefined;
@@ -160,7 +161,11 @@ export function isPadded(body: string): boolean {
 }
 
 /** Packed bits and colours in hexadecimal, levels in decimal. */
-function defaultLiteral({ format, pack }: Wanted, bits: number, other: LiteralStyle | undefined): LiteralStyle {
+export function defaultLiteral(
+  { format, pack }: Pick<Wanted, "format" | "pack">,
+  bits: number,
+  other: LiteralStyle | undefined,
+): LiteralStyle {
   const decimal = isWhole(format, pack) && format.kind !== "rgb";
   if (decimal) return { sign: "", prefix: "", base: 10, digits: "0", suffix: "" };
   const upper = other?.base === 16 && /[a-f]/.test(other.digits) ? {} : { upper: true };
@@ -168,6 +173,6 @@ function defaultLiteral({ format, pack }: Wanted, bits: number, other: LiteralSt
 }
 
 /** What the file's lines are set in by: a tab, or as many spaces as the least indented line. */
-function indentIn(text: string): string {
+export function indentIn(text: string): string {
   return /^(?:\t| {2,8})(?=[^\s*])/m.exec(text.slice(0, 20_000))?.[0] ?? "  ";
 }

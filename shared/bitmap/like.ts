@@ -111,10 +111,13 @@ function anew(file: BitmapFile, bitmap: Bitmap, { head, dimensions, tail }: Decl
 }
 
 /** The annotation's words in a comment of the same kind; free text is about the old one and stays there. */
-function commentOf(text: string, { comment, markerSpan, words }: BoundAnnotation): string {
+export function commentOf(
+  text: string,
+  { comment, markerSpan, words }: BoundAnnotation,
+  own = words.map((w) => w.text).join(" "),
+): string {
   const opener = /^(?:\/\/[/!]?|\/\*[*!]?)(?=[ \t]*$)/.exec(text.slice(comment.start, markerSpan.start))?.[0] ?? "//";
-  const marker = ["@bitmap", ...words.map((w) => w.text)].join(" ");
-  return `${opener} ${marker}${opener.startsWith("/*") ? " */" : ""}`;
+  return `${opener} @bitmap ${own}${opener.startsWith("/*") ? " */" : ""}`;
 }
 
 /** After the comments that end the line; right after the semicolon where more than those follows. */

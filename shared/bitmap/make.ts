@@ -7,6 +7,7 @@ import { setPixel } from "../pixels/picture.ts";
 import type { ElementLine } from "../source/emit.ts";
 import { emitLines } from "../source/emit.ts";
 import { nameProblem } from "../source/identifiers.ts";
+import type { LiteralStyle } from "../source/literals.ts";
 import { outlineOf } from "../source/outline.ts";
 import { readSource } from "../source/read.ts";
 import { spellIn } from "../source/rewrite.ts";
@@ -115,21 +116,40 @@ export function makeBitmap(
   };
 }
 
+/** How the numbers of a list are spelt and set. */
+export type ListStyle = Pick<House, "type" | "literal" | "width" | "indent" | "trailing">;
+
 /** The rows of a list of dark pixels, one row, column or band of the picture to a line. */
 export function emitList(bitmap: Bitmap, house: House, indent: string, eol: string): string {
   const layout = bitmap.layout as Layout;
-  const { type, literal } = house;
-  const spell = (bits: bigint) =>
-    spellIn(literal, type.signed ? BigInt.asIntN(type.bits, bits) : BigInt.asUintN(type.bits, bits), type);
   const values = bitmap.invert ? darkElements(layout) : undefined;
-  return emitLines(linesOf(layout, bitmap.options), {
-    indent: indent + house.indent,
+  const lines = linesOf(layout, bitmap.options);
+  return emitValues(lines, house, indent, eol, values && ((element) => values.get(element) ?? 0n));
+}
+
+/** Lines of numbers; `bits` gives each element's bit pattern, and is left out where all are 0. */
+export function emitValues(
+  lines: readonly ElementLine[],
+  style: ListStyle,
+  indent: string,
+  eol: string,
+  bits: ((element: number) => bigint) | undefined,
+): string {
+  const { literal, type, width, trailing } = style;
+  const spell = (value: bigint) => spellElement(literal, value, type);
+  return emitLines(lines, {
+    indent: indent + style.indent,
     eol,
-    width: house.width,
-    trailing: house.trailing,
+    width,
+    trailing,
     zero: spell(0n),
-    spell: values && ((element) => spell(values.get(element) ?? 0n)),
+    spell: bits && ((element) => spell(bits(element))),
   });
+}
+
+/** Spells the value that an element's bit pattern stands for. */
+export function spellElement(literal: LiteralStyle, bits: bigint, type: IntType): string {
+  return spellIn(literal, type.signed ? BigInt.asIntN(type.bits, bits) : BigInt.asUintN(type.bits, bits), type);
 }
 
 /** The style for elements of another width: literals of full width stay so. */
@@ -154,7 +174,8 @@ function darkElements(layout: Layout): Map<number, bigint> {
 /** Elements to a line where the picture's own lines say nothing. */
 const USUAL = 16;
 
-function linesOf(layout: Layout, options: Options): ElementLine[] {
+/** The lines of a whole list; `named` puts the name of each of several frames in a comment. */
+export function linesOf(layout: Layout, options: Options, named = true): ElementLine[] {
   const { frames, lead, skip, frameElements, elements } = layout;
   const lines: ElementLine[] = [];
   const put = (first: number, end: number, perLine: number) => {
@@ -172,14 +193,15 @@ function linesOf(layout: Layout, options: Options): ElementLine[] {
     put(start, start + lead, USUAL);
     put(start + lead, start + frameElements, perLine);
     const line = lines[before];
-    if (frames === 1 || !line) continue;
+    if (frames === 1 || !line || !named) continue;
     const only = lines.length === before + 1;
     lines[before] = { ...line, [only ? "behind" : "above"]: frameName(frame, options) };
   }
   return lines;
 }
 
-function perLineOf({ lineElements, lines, pack, scan }: Layout): number {
+/** Elements to a line of the source. */
+export function perLineOf({ lineElements, lines, pack, scan }: Layout): number {
   if (lineElements === 0) return USUAL;
   // Columns of one element each stand side by side: a line for each would be a single number.
   const columns = pack === "columns" || scan.endsWith("columns");
@@ -187,7 +209,7 @@ function perLineOf({ lineElements, lines, pack, scan }: Layout): number {
 }
 
 /** The character of a glyph, as the code point where it can't be shown in a comment; else the frame's number. */
-function frameName(frame: number, { first, chars }: Options): string {
+export function frameName(frame: number, { first, chars }: Options): string {
   const point = chars ? chars[frame] : first === undefined ? undefined : first + frame;
   if (point === undefined || point > 0x10ffff) return `frame ${frame}`;
   const glyph = String.fromCodePoint(point);

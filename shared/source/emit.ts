@@ -33,6 +33,8 @@ export interface ElementLine {
   readonly above?: string;
   /** After them. */
   readonly behind?: string;
+  /** They stand in an inner list, of which they are the first or the last. */
+  readonly inner?: { readonly first: boolean; readonly last: boolean };
 }
 
 /**
@@ -59,7 +61,7 @@ export function emitLines(
     return known;
   };
   return lines
-    .map(({ first, count, above, behind }, i) => {
+    .map(({ first, count, above, behind, inner }, i) => {
       const numbers = spell
         ? alignedTo(
             width,
@@ -68,7 +70,9 @@ export function emitLines(
         : zeros(count);
       const comma = trailing || i < lines.length - 1 ? "," : "";
       const before = above === undefined ? "" : `${indent}/* ${above} */${eol}`;
-      return `${before}${indent}${numbers}${comma}${behind === undefined ? "" : ` /* ${behind} */`}`;
+      const open = inner ? (inner.first ? "{" : " ") : "";
+      const close = inner?.last ? "}" : "";
+      return `${before}${indent}${open}${numbers}${close}${comma}${behind === undefined ? "" : ` /* ${behind} */`}`;
     })
     .join(eol);
 }

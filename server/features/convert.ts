@@ -1,0 +1,80 @@
+/** The actions that convert the bitmap at the cursor; each is worked out, and tried, when it is chosen. */
+import type { CodeAction, CodeActionContext, Range } from "vscode-languageserver/node";
+import { CodeActionKind } from "vscode-languageserver/node";
+import { conversionsOf, convert } from "../../shared/bitmap/convert/convert.ts";
+import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
+import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
+import { openText } from "../../shared/bitmap/open.ts";
+import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { checkFile } from "../../shared/checks/all.ts";
+import type { Parsed } from "../documents.ts";
+import { bitmapAt } from "./newLike.ts";
+import { workspaceEdit } from "./place.ts";
+import type { ClientSettings } from "./settings.ts";
+
+export const CONVERT = `${CodeActionKind.RefactorRewrite}.dotwright`;
+
+/** What the action is resolved by. */
+export interface LaterConversion {
+  readonly uri: string;
+  readonly convert: BitmapIdentity;
+  readonly id: string;
+}
+
+/** Most pixels of a bitmap whose conversions are all worked out for a client that can't ask for one later. */
+const MOST_AT_ONCE = 1024;
+
+/** One action a conversion, where the cursor is on the declaration or the annotation of a bitmap. */
+export function conversionActions(
+  parsed: Parsed,
+  range: Range,
+  context: CodeActionContext,
+  settings: ClientSettings,
+): CodeAction[] {
+  const { only } = context;
+  const wants = (kind: string) =>
+    only === undefined || only.some((asked) => asked === "" || kind === asked || kind.startsWith(`${asked}.`));
+  if (only !== undefined && !only.some((asked) => wants(CONVERT) || asked.startsWith(`${CONVERT}.`))) return [];
+  const bitmap = bitmapAt(parsed.file, parsed.document.offsetAt(range.start));
+  if (!bitmap || (!settings.lazyActions && tooLarge(bitmap))) return [];
+  return conversionsOf(parsed.file, bitmap)
+    .map(({ id, kind, title }) => ({ id, action: { title, kind: `${CONVERT}.${kind}` } }))
+    .filter(({ action }) => wants(action.kind))
+    .flatMap(({ id, action }): CodeAction[] => {
+      const data: LaterConversion = { uri: parsed.uri, convert: identityOf(bitmap), id };
+      if (settings.lazyActions) return [{ ...action, data }];
+      const resolved = resolveConversion(parsed, action, data, settings);
+      return resolved.edit ? [resolved] : [];
+    });
+}
+
+/** Without an edit where the bitmap has gone or changed, or the conversion is refused. */
+export function resolveConversion(
+  parsed: Parsed,
+  action: CodeAction,
+  { convert: identity, id }: LaterConversion,
+  settings: ClientSettings,
+): CodeAction {
+  const { file } = parsed;
+  const bitmap = findBitmap(file, identity);
+  if ("refused" in bitmap) return action;
+  const reopen = (text: string) =>
+    openText(text, file.file, { target: file.source.target, includes: includesOf(parsed) });
+  const converted = convert(file, bitmap, id, { reopen, findings: checkFile });
+  return "refused" in converted ? action : { ...action, edit: workspaceEdit(parsed, converted.edits, settings) };
+}
+
+function tooLarge({ width, height, frames }: Bitmap): boolean {
+  return width * height * frames > MOST_AT_ONCE;
+}
+
+/** The files that the document was read with, by the same names. */
+function includesOf({ uri, file }: Parsed) {
+  return (name: string, from: string) => {
+    const path = name.split("/").map(encodeURIComponent).join("/");
+    const base = from === "" ? uri : from;
+    const id = URL.canParse(path, base) ? new URL(path, base).href : "";
+    const included = file.source.included.get(id);
+    return included && { id, text: included.text };
+  };
+}

@@ -1,0 +1,88 @@
+/** What is converted: one array that stands for itself, with all that the conversions look at. */
+import type { Layout } from "../../pixels/layout.ts";
+import type { Pixels } from "../../pixels/picture.ts";
+import { strayBits } from "../../pixels/picture.ts";
+import type { SourceArray } from "../../source/arrays.ts";
+import type { Initialiser, ListNode } from "../../source/initialiser.ts";
+import type { IntType } from "../../source/types.ts";
+import type { Declaration } from "../declaration.ts";
+import { declarationOf } from "../declaration.ts";
+import type { Bitmap, BitmapFile } from "../resolve.ts";
+import { bitmapWith, elementsOf, pixelsOf } from "../resolve.ts";
+
+export interface Subject {
+  readonly file: BitmapFile;
+  readonly text: string;
+  readonly bitmap: Bitmap;
+  readonly array: SourceArray;
+  readonly type: IntType;
+  readonly layout: Layout;
+  /** Elements as unsigned bit patterns. */
+  readonly elements: ArrayLike<number | bigint>;
+  /** undefined where its statement declares more than this array. */
+  readonly declaration: Declaration | undefined;
+  /** Its list, from the brace to after the closing one. */
+  readonly open: number;
+  readonly end: number;
+}
+
+export type Refused = { readonly refused: string };
+
+/** More pixels than that are not converted: 262,144. */
+const MOST_PIXELS = 1 << 18;
+
+/**
+ * undefined for what can't be converted: arrays that can't be written or lack pixels, rows of arrays, members of
+ * structs, and annotations that speak of several arrays.
+ */
+export function subjectOf(file: BitmapFile, bitmap: Bitmap): Subject | undefined {
+  const { array, annotation, layout } = bitmap;
+  const { list, type } = array;
+  if (array.readOnly !== undefined || array.fixed !== undefined || bitmap.why !== undefined) return undefined;
+  if (!list?.closed || !type || type.truth || !layout || array.count < layout.elements || array.excess > 0)
+    return undefined;
+  if (array.node !== 0 || array.elided || array.parts || array.pointers || array.nameSpan.end > array.base)
+    return undefined;
+  if (annotation && (annotation.arrays.length !== 1 || bitmap.options.entries || !/^\w+$/.test(array.name)))
+    return undefined;
+  if (bitmap.width * bitmap.height * bitmap.frames > MOST_PIXELS) return undefined;
+  const elements = elementsOf(bitmap);
+  if (!elements) return undefined;
+  const { text } = file.source;
+  const { open } = list.nodes[0] as ListNode;
+  return {
+    file,
+    text,
+    bitmap,
+    array,
+    type,
+    layout,
+    elements,
+    declaration: declarationOf(text, array),
+    open: array.base + open,
+    end: array.base + (list as Initialiser).length,
+  };
+}
+
+/** All frames of it; each is read once. */
+export function framesOf({ bitmap }: Subject): Pixels[] {
+  return Array.from({ length: bitmap.frames }, (_, frame) => pixelsOf(bitmap, frame) as Pixels);
+}
+
+/** What other words would make of the array with elements of another width; undefined where they make nothing. */
+export function meant({ file, array, type }: Subject, words: string, bits: IntType["bits"]): Bitmap | undefined {
+  // Its values are not looked at: they are those of the old words.
+  const asked = { ...array, type: { ...type, bits }, readOnly: "" };
+  const bitmap = bitmapWith(words, asked, file);
+  return bitmap?.layout ? bitmap : undefined;
+}
+
+/** Why its elements can't be computed anew from its pixels; undefined where nothing would be lost. */
+export function recodeRefused({ layout, bitmap, elements }: Subject): string | undefined {
+  if (layout.frameElements === 0 && layout.lead > 0)
+    return "what leads its frames does not stand in elements of its own";
+  const beside = layout.alone && layout.format.kind === "rgb" && layout.format.depth < layout.elementBits;
+  if (beside && strayBits(elements as Uint32Array, layout).length > 0)
+    return `the bits beside the colours of ${bitmap.array.name} are in use`;
+  return undefined;
+}
