@@ -10,7 +10,7 @@ import { storedBits } from "../../shared/source/arrays.ts";
 import { applyEdits } from "../../shared/source/text.ts";
 import type { ArrayPlan } from "./documents.ts";
 import { documents } from "./documents.ts";
-import { allPixels } from "./painting.ts";
+import { allPixels } from "./pixels.ts";
 import { render } from "./render.ts";
 
 const worldOf = (file: string) => ({ reopen: (text: string) => openText(text, file), findings: checkFile });

@@ -177,7 +177,8 @@ describe("new bitmap like this", () => {
     const context = { diagnostics: [], only: ["refactor"] };
     const params = { textDocument: { uri }, range, context };
     const found: CodeAction[] = await at.request({ method: "textDocument/codeAction" }, params);
-    return found.map((action) => ({ action, doc }));
+    // Conversions stand at the same places; they are tested on their own.
+    return found.filter(({ kind }) => kind === "refactor").map((action) => ({ action, doc }));
   }
 
   test.each([
