@@ -7,18 +7,19 @@ const layer = (name: string, testTimeout: number, isolate = true) => ({
 
 const oneByOne = (project: ReturnType<typeof layer>) => ({ test: { ...project.test, fileParallelism: false } });
 
-const seeded = (project: ReturnType<typeof layer>) => ({
-  test: { ...project.test, setupFiles: ["./tests/support/seed.ts"] },
+/** `share` of the documents that each property is tried with (see `tests/support/runs.ts`). */
+const seeded = (project: ReturnType<typeof layer>, share: number) => ({
+  test: { ...project.test, setupFiles: ["./tests/support/seed.ts"], env: { PROPERTY_SHARE: `${share}` } },
 });
 
 /** Layers of pure functions share one module graph, which makes them several times as fast. */
 const SHARED_MODULES = false;
 
-export default defineConfig({
+export default defineConfig(({ mode }) => ({
   test: {
     projects: [
       layer("unit", 20_000, SHARED_MODULES),
-      seeded(layer("property", 120_000, SHARED_MODULES)),
+      seeded(layer("property", 120_000, SHARED_MODULES), mode === "fast" ? 0.2 : 1),
       layer("oracle", 240_000),
       layer("server", 60_000),
       layer("webview", 60_000),
@@ -33,4 +34,4 @@ export default defineConfig({
       thresholds: { lines: 90, functions: 90, branches: 85, statements: 90 },
     },
   },
-});
+}));

@@ -4,6 +4,7 @@ import { editPixels } from "../../shared/bitmap/edit.ts";
 import { openText } from "../../shared/bitmap/open.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
 import { applyEdits } from "../../shared/source/text.ts";
+import { runs } from "../support/runs.ts";
 
 const level = fc.oneof(fc.constantFrom(0, 7, 10, 99, 100, 255), fc.integer({ min: 0, max: 255 }));
 
@@ -43,6 +44,6 @@ test("columns of every alignment take any new values, and edits never overlap", 
       expect(written.split("\n").length).toBe(text.split("\n").length);
       if (spacing === "tokens") expect(written.replace(/\d+/g, "0")).toBe(text.replace(/\d+/g, "0"));
     }),
-    { numRuns: 600 },
+    { numRuns: runs(600) },
   );
 });

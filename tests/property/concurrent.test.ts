@@ -4,6 +4,7 @@ import { editPixels, findBitmap, identityOf } from "../../shared/bitmap/edit.ts"
 import { openText } from "../../shared/bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { applyEdits } from "../../shared/source/text.ts";
+import { runs } from "../support/runs.ts";
 import { documents } from "./documents.ts";
 import { elementList, expectOthersSame, strokes, touchedBits } from "./painting.ts";
 import { allPixels, changesFor, wantedPixels } from "./pixels.ts";
@@ -66,7 +67,7 @@ test("painting on a text that moved on is refused, or changes the meant pixels o
       expect(r.b.origins[r.index]).toBe(r.origin);
       expectOnlyThose(r.present, r.found, r);
     }),
-    { numRuns: 600 },
+    { numRuns: runs(600) },
   );
 });
 
@@ -82,7 +83,7 @@ test("an array that took the place and the name of the meant one is painted only
       expect(identityOf(r.found)).toEqual(identityOf(r.meant));
       expectOnlyThose(r.present, r.found, r);
     }),
-    { numRuns: 600 },
+    { numRuns: runs(600) },
   );
 });
 
@@ -91,6 +92,6 @@ test("without edits painting goes through", () => {
     fc.property(races, (input) => {
       expect(race({ ...input, edits: [] })).toBeDefined();
     }),
-    { numRuns: 600 },
+    { numRuns: runs(600) },
   );
 });

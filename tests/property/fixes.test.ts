@@ -5,6 +5,7 @@ import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { checkFile, fixesOf } from "../../shared/checks/all.ts";
 import type { Finding, Fix } from "../../shared/checks/rules.ts";
 import { applyEdits } from "../../shared/source/text.ts";
+import { runs } from "../support/runs.ts";
 import type { Plan } from "./documents.ts";
 import { documents } from "./documents.ts";
 import { expectOthersSame, moved } from "./painting.ts";
@@ -101,7 +102,7 @@ test("a fix makes its finding go away", () => {
         expect({ fix, again }).toEqual({ fix, again: [] });
       });
     }),
-    { numRuns: 400 },
+    { numRuns: runs(400) },
   );
 });
 
@@ -121,7 +122,7 @@ test("a fix brings no word that is wrong and no array that can't be read", () =>
         expect({ fix, fresh }).toEqual({ fix, fresh: [] });
       });
     }),
-    { numRuns: 400 },
+    { numRuns: runs(400) },
   );
 });
 
@@ -137,6 +138,6 @@ test("a fix leaves all other arrays as they are", () => {
         expectOthersSame(before, after, around);
       });
     }),
-    { numRuns: 400 },
+    { numRuns: runs(400) },
   );
 });

@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { SourceFile } from "../../shared/source/read.ts";
 import { readSource } from "../../shared/source/read.ts";
+import { runs } from "../support/runs.ts";
 import { documents } from "./documents.ts";
 import { FRAGMENTS } from "./fragments.ts";
 import { render } from "./render.ts";
@@ -46,7 +47,7 @@ test("reading with an earlier version gives what reading afresh gives, keystroke
         }
       },
     ),
-    { numRuns: 400 },
+    { numRuns: runs(400) },
   );
 });
 
@@ -57,7 +58,7 @@ test("the same for arrays renamed, copied, deleted, reshaped", () => {
       const { text } = laterVersion(plan, edits);
       expectSame(readSource(text, { target: "host", previous }), readSource(text, { target: "host" }));
     }),
-    { numRuns: 250 },
+    { numRuns: runs(250) },
   );
 });
 
@@ -68,6 +69,6 @@ test("a version read for another target is not taken over", () => {
       const previous = readSource(text, { target: "avr" });
       expectSame(readSource(text, { target: "arm32", previous }), readSource(text, { target: "arm32" }));
     }),
-    { numRuns: 100 },
+    { numRuns: runs(100) },
   );
 });

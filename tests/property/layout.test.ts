@@ -4,6 +4,7 @@ import { FORMATS } from "../../shared/pixels/formats.ts";
 import type { Layout } from "../../shared/pixels/layout.ts";
 import { layOut } from "../../shared/pixels/layout.ts";
 import { setPixel, strayBits, unpack } from "../../shared/pixels/picture.ts";
+import { runs } from "../support/runs.ts";
 import { asElements } from "./render.ts";
 
 /** Every arrangement that has a layout, in every format, also those that an annotation can't ask for. */
@@ -67,7 +68,7 @@ test("every pixel has bits of its own, inside the elements that the bitmap takes
         used.has(layout.elements - 1) || layout.pad !== "element" || layout.pack === "pages" || layout.lead > 0,
       ).toBe(true);
     }),
-    { numRuns: 800 },
+    { numRuns: runs(800) },
   );
 });
 
@@ -117,7 +118,7 @@ test("a pixel that is set is read back; all others and the unused bits stay", ()
         expect(strayed).toEqual([]);
       },
     ),
-    { numRuns: 800 },
+    { numRuns: runs(800) },
   );
 });
 
@@ -143,7 +144,7 @@ test("stray bits are those of no pixel, and clearing them leaves the picture as 
         expect(strayBits(asElements(elements, layout.elementBits), layout)).toEqual([]);
       },
     ),
-    { numRuns: 800 },
+    { numRuns: runs(800) },
   );
 });
 
@@ -209,6 +210,6 @@ test("packed pixels lie where the words of the annotation say, worked out bit by
       const found = Array.from(element, (at, i) => [at, shift[i] as number]);
       expect(found).toEqual(slowly(layout, frame));
     }),
-    { numRuns: 600 },
+    { numRuns: runs(600) },
   );
 });

@@ -3,6 +3,7 @@ import { expect, test } from "vitest";
 import { openText } from "../../shared/bitmap/open.ts";
 import { elementsOf } from "../../shared/bitmap/resolve.ts";
 import { checkFile } from "../../shared/checks/all.ts";
+import { runs } from "../support/runs.ts";
 import { documents } from "./documents.ts";
 import { render } from "./render.ts";
 
@@ -21,6 +22,6 @@ test("every array of a document is read with the values it was written with", ()
       const codes = checkFile(opened).map((f) => f.code);
       expect(codes.filter((c) => c === "annotation" || c === "unreadable" || c === "unknown-panel")).toEqual([]);
     }),
-    { numRuns: 500 },
+    { numRuns: runs(500) },
   );
 });

@@ -5,6 +5,7 @@ import { openText } from "../../shared/bitmap/open.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
 import { checkFile, fixesOf } from "../../shared/checks/all.ts";
 import { applyEdits } from "../../shared/source/text.ts";
+import { runs } from "../support/runs.ts";
 import { documents } from "./documents.ts";
 import { FRAGMENTS } from "./fragments.ts";
 import { render } from "./render.ts";
@@ -53,7 +54,7 @@ test("any string can be read, checked and shown", () => {
   );
   fc.assert(
     fc.property(anything, files, (text, file) => void ask(text, file)),
-    { numRuns: 800 },
+    { numRuns: runs(800) },
   );
 });
 
@@ -67,7 +68,7 @@ test("pieces of C in any order can be read, checked and shown", () => {
         ask(pieces.join(glue), file);
       },
     ),
-    { numRuns: 2000 },
+    { numRuns: runs(2000) },
   );
 });
 
@@ -85,7 +86,7 @@ test("a document with pieces of it replaced can be read, checked and shown", () 
       }
       ask(text, plan.style.file);
     }),
-    { numRuns: 400 },
+    { numRuns: runs(400) },
   );
 });
 

@@ -5,6 +5,7 @@ import { elementSpan } from "../../shared/source/arrays.ts";
 import { readSource } from "../../shared/source/read.ts";
 import { rewriteElements } from "../../shared/source/rewrite.ts";
 import { applyEdits } from "../../shared/source/text.ts";
+import { runs } from "../support/runs.ts";
 
 /** One unit as source text, and whether a digit right after it would be taken into it. */
 const unit = fc.oneof(
@@ -82,7 +83,7 @@ test("a string's units are read back as they were written, and nothing else chan
       expect(unitsOf(now)).toEqual(units.map((value, i) => wanted.get(i) ?? value));
       expect(around(written, now)).toBe(around(text, array));
     }),
-    { numRuns: 600 },
+    { numRuns: runs(600) },
   );
 });
 
@@ -113,7 +114,7 @@ test("an element without a text of its own is refused, and any other written whe
       const after = storedIn(arrayIn(applyEdits(text, edited.edits)));
       expect(after).toEqual(before.map((old, i) => (i === slot ? value : old)));
     }),
-    { numRuns: 600 },
+    { numRuns: runs(600) },
   );
 });
 

@@ -4,6 +4,7 @@ import { editPixels } from "../../shared/bitmap/edit.ts";
 import { openText } from "../../shared/bitmap/open.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { applyEdits } from "../../shared/source/text.ts";
+import { runs } from "../support/runs.ts";
 import { documents } from "./documents.ts";
 import {
   elementAt,
@@ -68,7 +69,7 @@ test("the pixels are the wanted ones, and painting back restores the picture", (
       const restored = openText(applyEdits(p.written, undone.edits), p.file);
       expect(allPixels(restored.bitmaps[p.index] as Bitmap)).toEqual(allPixels(p.bitmap));
     }),
-    { numRuns: 350 },
+    { numRuns: runs(350) },
   );
 });
 
@@ -89,7 +90,7 @@ test("bits that belong to no changed pixel, other elements and other arrays stay
         if (token !== undefined && now[slot] === old[slot]) expect(are[slot]).toBe(token);
       });
     }),
-    { numRuns: 350 },
+    { numRuns: runs(350) },
   );
 });
 
@@ -127,7 +128,7 @@ test("edits replace tokens of changed elements, write zeros out, or redraw one s
       const lit = old.some((bits, slot) => tokensOf(p.text, p.bitmap)[slot] === undefined && now[slot] !== bits);
       expect(filled).toBe(lit);
     }),
-    { numRuns: 350 },
+    { numRuns: runs(350) },
   );
 });
 
@@ -143,7 +144,7 @@ test("a literal keeps its prefix, width, letter case and suffix; a name comes on
         if (/^[A-Z]+$/.test(edit.text)) expect(used).toContain(edit.text);
       }
     }),
-    { numRuns: 350 },
+    { numRuns: runs(350) },
   );
 });
 
@@ -166,7 +167,7 @@ test("a drawing shows its row after the change if it did before, and stays as it
         expect(drawn).toEqual(d.right ? wanted : shown(p.text, d.at));
       }
     }),
-    { numRuns: 350 },
+    { numRuns: runs(350) },
   );
 });
 
