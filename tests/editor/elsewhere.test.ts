@@ -60,7 +60,7 @@ test("a folder that is not trusted is read and painted all the same", async () =
   await editor.page.locator(".tab.dirty").first().waitFor();
   await editor.picture("restricted");
   await editor.save();
-  expect(editor.onDisk("lantern_art.h").toString()).toContain("= {\n   64,  0,  0,  0, 15,  0,  0,  0,  0,\n");
+  expect(editor.onDisk("lantern_art.h").toString()).toContain("= {\n  64,  0,  0,  0, 15,  0,  0,  0,  0,\n");
 });
 
 test("a document that is not saved yet is read and painted", async () => {
@@ -102,7 +102,7 @@ test("a virtual workspace is read, checked, painted and saved through its own fi
   await editor.save();
   const written = join(editor.served.storage, "tests.shed/shed_art.h");
   await expect.poll(() => existsSync(written), SOON).toBe(true);
-  expect(readFileSync(written, "utf8")).toContain("= {\n   64, 26,  0,\n   0, 26, 15,\n");
+  expect(readFileSync(written, "utf8")).toContain("= {\n  64, 26,  0,\n   0, 26, 15,\n");
 });
 
 test("a file that a virtual file system keeps from being written is shown and not painted", async () => {

@@ -139,6 +139,13 @@ test.for(["kept_art.h", "locked_art.h"])(
   },
 );
 
+test("a name comes from a file that is not open, and is followed when that file changes on the disk", async () => {
+  await beside("named_art.h");
+  expect(await saysOf(1, 2)).toContain("level 15 of 255");
+  writeFileSync(join(editor.folder, "glow.h"), '#include "board.h"\n#define GLOW 33\n');
+  await expect.poll(() => pixel(2, 3).getAttribute("aria-label"), SOON).toContain("level 33 of 255");
+});
+
 test("a file with bytes that the editor can't decode is painted only after a warning", async () => {
   const grid = await beside("latin_art.h");
   const dialog = editor.page.locator(".monaco-dialog-box").filter({ hasText: "bytes that its encoding does not know" });
@@ -158,11 +165,4 @@ test("a file with bytes that the editor can't decode is painted only after a war
   await drag(editor.page, grid, [2, 0], [2, 0]);
   await expect.poll(text, SOON).toMatch(/ 64, 26, 64,/);
   expect(await dialog.count()).toBe(0);
-});
-
-test("a name comes from a file that is not open, and is followed when that file changes on the disk", async () => {
-  await beside("named_art.h");
-  expect(await saysOf(1, 2)).toContain("level 15 of 255");
-  writeFileSync(join(editor.folder, "glow.h"), '#include "board.h"\n#define GLOW 33\n');
-  await expect.poll(() => pixel(2, 3).getAttribute("aria-label"), SOON).toContain("level 33 of 255");
 });

@@ -3,7 +3,7 @@ import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
-import { startEditor } from "../support/editor.ts";
+import { SOON, startEditor } from "../support/editor.ts";
 
 const FILE = "lantern_art.h";
 /** The umlaut in ISO 8859-1 is one byte that UTF-8 does not know. */
@@ -82,13 +82,15 @@ test("the command makes a bitmap in an untitled file, in one step of undo", asyn
   await editor.page.keyboard.press("Enter");
   // The name is selected, to be typed over.
   await selected(2, 21, 6);
-  expect(await lines()).toEqual([
-    "// @bitmap 8x8 mono1 pack=pages",
-    "const uint8_t kettle[8] = {",
-    "  0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00,",
-    "};",
-    "",
-  ]);
+  await expect
+    .poll(lines, SOON)
+    .toEqual([
+      "// @bitmap 8x8 mono1 pack=pages",
+      "const uint8_t kettle[8] = {",
+      "  0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00,",
+      "};",
+      "",
+    ]);
   await editor.picture("making-made");
   await editor.page.keyboard.press("Control+z");
   await expect.poll(lines).toEqual([""]);
@@ -118,15 +120,17 @@ test("several frames are a step of their own, before what the words say in free 
   await asks(/New bitmap: 2x1 cap=9 frames=3 -- the kettle boils, 6 elements/);
   await editor.page.keyboard.press("Enter");
   await selected(2, 24, 9);
-  expect(await lines()).toEqual([
-    "// @bitmap 2x1 cap=9 frames=3 -- the kettle boils",
-    "const uint8_t animation[6] = {",
-    "  0, 0, /* frame 0 */",
-    "  0, 0, /* frame 1 */",
-    "  0, 0, /* frame 2 */",
-    "};",
-    "",
-  ]);
+  await expect
+    .poll(lines, SOON)
+    .toEqual([
+      "// @bitmap 2x1 cap=9 frames=3 -- the kettle boils",
+      "const uint8_t animation[6] = {",
+      "  0, 0, /* frame 0 */",
+      "  0, 0, /* frame 1 */",
+      "  0, 0, /* frame 2 */",
+      "};",
+      "",
+    ]);
   await editor.page.keyboard.press("Control+z");
   await expect.poll(lines).toEqual([""]);
 });
@@ -140,7 +144,7 @@ test("frames that the words give are not asked for", async () => {
   await asks(/New bitmap: 2x1 mono1 frames=2, 2 elements/);
   await editor.page.keyboard.press("Escape");
   await quickInput().waitFor({ state: "hidden" });
-  expect(await lines()).toEqual([""]);
+  await expect.poll(lines, SOON).toEqual([""]);
 });
 
 test("under an annotation the whole array is offered, with its name to type over", async () => {
@@ -222,7 +226,7 @@ test("a file with bytes that the editor can't decode is changed only after a war
   await editor.picture("making-undecodable");
   await dialog.getByText("Cancel").click();
   await dialog.waitFor({ state: "detached" });
-  expect(await lines()).toEqual(before);
+  await expect.poll(lines, SOON).toEqual(before);
   expect(await tab.count()).toBe(0);
   // To say no is no error.
   expect(await editor.page.locator(".notification-toast").filter({ hasText: "Dotwright" }).count()).toBe(0);

@@ -132,7 +132,14 @@ describe("the licences of what is bundled", () => {
     // What the bundler says it took code from, for the bundles that are packed.
     const { outputs } = read("dist/meta.json") as { outputs: Record<string, { inputs: Record<string, unknown> }> };
     const bundles = readdirSync(join(installed(), "dist")).filter((name) => /\.(js|css)$/.test(name));
-    expect(bundles.sort()).toEqual(["client.js", "languageServer.js", "server.js", "webview.css", "webview.js"]);
+    expect(bundles.sort()).toEqual([
+      "client.js",
+      "languageServer.js",
+      "server.js",
+      "toolkit.js",
+      "webview.css",
+      "webview.js",
+    ]);
     const inputs = bundles.flatMap((name) => Object.entries(outputs[`dist/${name}`]?.inputs ?? {}));
     const taken = inputs.filter(([, input]) => (input as { bytesInOutput: number }).bytesInOutput > 0);
     const folders = [...new Set(taken.flatMap(([path]) => inPackage.exec(path)?.[1] ?? []))];
