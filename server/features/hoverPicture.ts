@@ -12,6 +12,8 @@ import { panelRaster } from "../raster.ts";
 const MOST_CHARACTERS = 86_000;
 /** Pixels of all enlarged frames together: what can be compressed while someone waits for a hover. */
 const MOST_PIXELS = 700_000;
+/** Each frame costs about a millisecond, however small it is. */
+const MOST_FRAMES = 100;
 const WIDE = 256;
 const WIDEST = 320;
 /** A hover is about 250 pixels high: the first facts are to be seen under the picture. */
@@ -32,7 +34,7 @@ export function hoverPicture(bitmap: Bitmap): Picture | undefined {
   const area = width * height;
   if (area > MOST_PIXELS)
     return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
-  let shown = Math.min(frames, Math.max(1, Math.floor(MOST_PIXELS / area)));
+  let shown = Math.min(frames, MOST_FRAMES, Math.max(1, Math.floor(MOST_PIXELS / area)));
   let scale = Math.min(scaleFor(width, height), Math.floor(Math.sqrt(MOST_PIXELS / (area * shown))));
   for (;;) {
     const encoded = encode(bitmap, shown, scale);

@@ -50,7 +50,8 @@ export function readString(text: string, start: number, end: number, target: Tar
     problem: { at, end: stop, why },
   });
   for (const part of parts) {
-    if (part.unclosed) return problem(part.open, part.close, "a string is not closed");
+    // A lone quote at the end of a line closes before it opens.
+    if (part.unclosed) return problem(part.open, Math.max(part.open, part.close), "a string is not closed");
     for (let i = part.open; i < part.close; ) {
       const c = text.charCodeAt(i);
       const splice = part.raw ? 0 : spliceAt(text, i);

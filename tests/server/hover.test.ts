@@ -203,6 +203,7 @@ PICTURE
   test.each([
     ["one large picture", 200, 150, 1],
     ["many frames of noise", 32, 32, 90],
+    ["hundreds of small frames", 1, 9, 255],
     ["a tall strip", 3, 300, 1],
     ["a picture too large for any hover", 400, 400, 1],
   ])("stays within what the editor shows: %s", async (_, width, height, frames) => {

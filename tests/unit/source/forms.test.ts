@@ -26,6 +26,14 @@ describe("designators", () => {
     ["a range of lists", "uint8_t a[2][2] = { [0 ... 1] = { 1, 2 } };", "a list is given to a range of elements"],
   ]);
 
+  it("a lone quote is a string that is not closed, right there", () => {
+    const text = 'char a[2][4] = { "ab", "\n};\n';
+    const [array] = readSource(text, { target: "host" }).arrays;
+    expect(array?.readOnly).toBe("a string is not closed");
+    const { start = -1, end = -1 } = array?.readOnlySpan ?? {};
+    expect([(array?.base ?? 0) + start, (array?.base ?? 0) + end]).toEqual([text.length - 4, text.length - 4]);
+  });
+
   it("things without members end the reading of a list, which would hold any number of them", () => {
     const { arrays } = readSource("struct Seed {}; Seed a[] = { 1, 2 }; uint8_t b[] = { 3 };", { target: "host" });
     expect(arrays.map((a) => a.name)).toEqual(["b"]);
