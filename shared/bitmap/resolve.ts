@@ -300,24 +300,28 @@ function bitmapOf(
   // A panel's scan or pack that its bitmap's own format rules out is left aside.
   const pack = format.depth >= 8 && options.pack !== "each" ? "rows" : (options.pack ?? "rows");
   const bits = options.bits ?? (pack === "rows" || pack === "each" ? "msb" : "lsb");
-  const laid = array.type
-    ? layOut({
-        width,
-        height,
-        frames,
-        format,
-        pack,
-        bits,
-        elementBits: array.type.bits,
-        pad: options.pad ?? "element",
-        spare: options.spare ?? "last",
-        bytes: options.bytes ?? (bits === "lsb" ? "le" : "be"),
-        scan: options.scan ?? "rows",
-        from: options.from ?? "top-left",
-        skip: options.skip ?? 0,
-        lead: options.lead ?? 0,
-      })
-    : { why: "the element type is not known" };
+  // The compiler makes every other value of a `bool` 1, so its bits can't hold pixels.
+  const truth = array.type?.truth === true && !(format.kind === "mono" && pack === "each");
+  const laid = truth
+    ? { why: "elements of type `bool` hold only 0 or 1, which `mono1 pack=each` reads" }
+    : array.type
+      ? layOut({
+          width,
+          height,
+          frames,
+          format,
+          pack,
+          bits,
+          elementBits: array.type.bits,
+          pad: options.pad ?? "element",
+          spare: options.spare ?? "last",
+          bytes: options.bytes ?? (bits === "lsb" ? "le" : "be"),
+          scan: options.scan ?? "rows",
+          from: options.from ?? "top-left",
+          skip: options.skip ?? 0,
+          lead: options.lead ?? 0,
+        })
+      : { why: "the element type is not known" };
   const elements = array.readOnly === undefined ? elementsOfArray(array) : undefined;
   const instead = elements && holdsInstead(elements, "why" in laid ? undefined : laid);
   const layout = "why" in laid || instead ? undefined : laid;

@@ -115,3 +115,14 @@ describe("XBM", () => {
     expect(openText(source, "wood.xbm").bitmaps.map(({ width }) => width)).toEqual([4]);
   });
 });
+
+describe("elements of type bool", () => {
+  const why = (words: string) =>
+    openText(`// @bitmap ${words}\nconst bool a[] = { true, 0, 1, false };`, "art.cpp").bitmaps[0]?.why;
+
+  it("hold one lit or dark pixel each, and no other pixels", () => {
+    expect(why("2x2 mono1 pack=each")).toBeUndefined();
+    for (const words of ["8x4 mono1", "2x2 gray8", "2x2 gray2 pack=each"])
+      expect(why(words)).toBe("elements of type `bool` hold only 0 or 1, which `mono1 pack=each` reads");
+  });
+});
