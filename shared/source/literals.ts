@@ -22,6 +22,8 @@ export function literalStyle(text: string): LiteralStyle | undefined {
   const m = SPELLING.exec(text);
   if (!m) return undefined;
   const [, sign = "", hexPrefix, hex, binPrefix, bin, macro, macroBits, octalPrefix, octal, decimal, suffix = ""] = m;
+  // A separator stands between two digits (C++17 5.13.2); the 0 of an octal literal is one.
+  if (/^'/.test(hex ?? bin ?? "") || /''|'$/.test(hex ?? bin ?? octal ?? decimal ?? "")) return undefined;
   if (hexPrefix && hex) return { sign, prefix: hexPrefix, base: 16, digits: hex, suffix };
   if (binPrefix && bin) return { sign, prefix: binPrefix, base: 2, digits: bin, suffix };
   if (macro && macroBits) return suffix ? undefined : { sign, prefix: macro, base: 2, digits: macroBits, suffix };
