@@ -115,7 +115,7 @@ test("source with heat, thumbnail and lens, and hovers on a name and on a number
       };
       await expect.poll(brightest, SOON).toBeGreaterThanOrEqual(GRAPHICS);
       await expect.poll(() => thumbnailIn(editor.page), SOON).not.toBe("");
-      await editor.page.locator(".codelens-decoration a").filter({ hasText: "81 bytes" }).first().waitFor();
+      await editor.page.locator(".codelens-decoration").filter({ hasText: "81 bytes" }).first().waitFor();
     },
     "hover-name": () => hover(line, "const uint8_t drop".length, "9×9 gray8", 1),
     // The first 26 of row 2.
