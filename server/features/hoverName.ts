@@ -58,8 +58,10 @@ function paletteInWords({ format, palette, options, array }: Bitmap): string[] {
 function storage({ array, layout }: Bitmap): string[] {
   const empty = array.gaps.reduce((sum, gap) => sum + gap.to - gap.from, 0);
   const facts: string[] = [];
-  if (empty > 0)
+  if (array.nul) facts.push("The string ends with a NUL that is not written");
+  else if (empty > 0)
     facts.push(`${empty} of ${counted(array.count, "element")} are not written: the compiler fills them with 0`);
+  if (array.fixed !== undefined) facts.push(`Can't be painted: ${array.fixed}`);
   if (layout && array.count < layout.elements)
     facts.push(`${array.count} of the ${layout.elements} elements that the picture takes`);
   return facts;

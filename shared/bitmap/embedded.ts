@@ -4,6 +4,7 @@
  */
 import type { Layout } from "../pixels/layout.ts";
 import type { ElementBits } from "../pixels/picture.ts";
+import type { SourceArray } from "../source/arrays.ts";
 
 /**
  * Signatures: PNG (W3C PNG Third Edition, 5.2), JPEG (ITU-T T.81, B.1.1.3: SOI and the marker after it), GIF (GIF89a,
@@ -16,6 +17,12 @@ const SIGNATURES: readonly { readonly what: string; readonly bytes: readonly num
   { what: "a GIF file", bytes: [0x47, 0x49, 0x46, 0x38, 0x39, 0x61] },
   { what: "an LZ4 frame", bytes: [0x04, 0x22, 0x4d, 0x18] },
 ];
+
+/** A quick test of the first element, before all are looked at. */
+export function mayHoldFile(array: SourceArray): boolean {
+  const first = array.given > 0 ? array.list?.values[array.first] : undefined;
+  return SIGNATURES.some(({ bytes }) => bytes[0] === first);
+}
 
 /** Bytes that a file of these kinds has at least; shorter arrays only look like one. */
 const LEAST = 15;

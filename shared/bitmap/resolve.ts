@@ -16,7 +16,7 @@ import { annotationsIn } from "../source/annotationSyntax.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import type { BoundAnnotation, SourceFile } from "../source/read.ts";
 import { elementsOfArray } from "./elements.ts";
-import { holdsInstead } from "./embedded.ts";
+import { holdsInstead, mayHoldFile } from "./embedded.ts";
 import { glyphProblems, widthsOf } from "./glyphs.ts";
 import type { Palette, Palettes } from "./palettes.ts";
 import { palettesOf } from "./palettes.ts";
@@ -322,7 +322,9 @@ function bitmapOf(
           lead: options.lead ?? 0,
         })
       : { why: "the element type is not known" };
-  const elements = array.readOnly === undefined ? elementsOfArray(array) : undefined;
+  const short = !("why" in laid) && array.count < laid.elements;
+  // Elements are worked out for what may be no picture only: this runs for every bitmap at every keystroke.
+  const elements = array.readOnly === undefined && (short || mayHoldFile(array)) ? elementsOfArray(array) : undefined;
   const instead = elements && holdsInstead(elements, "why" in laid ? undefined : laid);
   const layout = "why" in laid || instead ? undefined : laid;
   const why = array.readOnly ?? instead ?? ("why" in laid ? laid.why : undefined);

@@ -82,6 +82,7 @@ describe.each([...TARGETS, undefined])("arrays in every form, --target %s", (opt
 
   it.each(files)("$path is read as the compiler stores it", async (file) => {
     const problems = await departures(file, option ?? defaultTarget(file), listed.get(file.path) ?? []);
-    expect(problems.join("\n\n")).toBe("");
+    // The shortest declaration that is read wrongly tells most.
+    expect(problems.sort((a, b) => a.length - b.length).join("\n\n")).toBe("");
   });
 });
