@@ -319,8 +319,11 @@ function rowInside(
     const sizes = dimensions.map((d) => d.size as number);
     let type: CType = outer.type;
     for (const size of [...sizes].reverse()) type = { kind: "array", of: type, count: size };
-    const first = (list.nodes[node] as ListNode).firstElement - (list.nodes[i] as ListNode).firstElement;
-    const slot = outer.slots ? (outer.slots[first] ?? 0) : first;
+    const { firstElement, endElement } = list.nodes[node] as ListNode;
+    const first = firstElement - (list.nodes[i] as ListNode).firstElement;
+    // A list without elements of its own is where its gap is, not where the next element goes.
+    const gap = firstElement === endElement ? outer.gaps.find((g) => g.node === node) : undefined;
+    const slot = gap?.from ?? (outer.slots ? (outer.slots[first] ?? 0) : first);
     const indices: number[] = [];
     for (let k = depth; k > 0; k--) {
       const inner = outer.dimensions.slice(k).reduce((product, d) => product * (d.size as number), 1);

@@ -86,6 +86,15 @@ describe("std::array", () => {
   ]);
 });
 
+describe("rows of an array, annotated one by one", () => {
+  it("have the index that they have in C, also where they are empty", () => {
+    const text = "// @bitmap 2x1 entries\nuint8_t a[5][2] = { {}, { 1 }, {}, {}, { 2, 3 } };";
+    const { arrays, annotations } = readSource(text, { target: "host" });
+    const rows = annotations[0]?.arrays.map((at) => arrays[at]?.name);
+    expect(rows).toEqual(["a[0]", "a[1]", "a[2]", "a[3]", "a[4]"]);
+  });
+});
+
 describe("members without braces", () => {
   const icon = "struct Icon { const char *key; uint8_t w; uint8_t rows[3]; uint8_t more : 4, odd : 4; void draw(); };";
   it.each<[string, string, [string, Read][]]>([
