@@ -3,7 +3,7 @@ import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
 import { characterOf } from "../../shared/bitmap/glyphs.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
-import { highest } from "../../shared/checks/overCap.ts";
+import { highest } from "../../shared/light/limit.ts";
 import type { BitmapInfo, LspParams, LspReply, PictureFrame } from "../../shared/protocol/lsp.ts";
 import { elementOfSlot, elementSpan } from "../../shared/source/arrays.ts";
 import type { Parsed } from "../documents.ts";

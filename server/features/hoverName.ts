@@ -1,7 +1,7 @@
 /** What a hover on a bitmap's name or declaration says: its picture and its facts. */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
-import { highest } from "../../shared/checks/overCap.ts";
 import { counted } from "../../shared/checks/rules.ts";
+import { highest } from "../../shared/light/limit.ts";
 import { isColour } from "../../shared/pixels/formats.ts";
 import { hoverPicture } from "./hoverPicture.ts";
 import { valueRange } from "./range.ts";

@@ -2,9 +2,9 @@
 
 import { characterInWords, characterOf } from "../../shared/bitmap/glyphs.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
-import { highest } from "../../shared/checks/overCap.ts";
 import { counted } from "../../shared/checks/rules.ts";
 import { lightness, srgbToLinear } from "../../shared/light/lightness.ts";
+import { highest } from "../../shared/light/limit.ts";
 import { levelOf, valueInWords } from "../../shared/pixels/colour.ts";
 import { isColour } from "../../shared/pixels/formats.ts";
 import { elementValue, slotOf } from "../../shared/source/arrays.ts";

@@ -2,6 +2,7 @@ import type { PixelChange } from "../bitmap/edit.ts";
 import { editPixels } from "../bitmap/edit.ts";
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
+import { highest } from "../light/limit.ts";
 import { hexOf, levelOf, packWithin, rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
 import type { Pixels } from "../pixels/picture.ts";
@@ -61,16 +62,6 @@ export const overCap: Rule = {
     ].filter((f) => f !== undefined);
   },
 };
-
-/**
- * Highest level whose driven value, rounded down as firmware does, is within the cap; undefined without a cap, or with
- * one that nothing exceeds.
- */
-export function highest({ cap, drive, format }: Pick<Bitmap, "cap" | "drive" | "format">): number | undefined {
-  if (cap === undefined) return undefined;
-  const limit = Math.ceil((cap + 1) / drive - 1e-9) - 1;
-  return limit >= format.full ? undefined : limit;
-}
 
 /** The levels of a frame, pixel by pixel: mono and grey values themselves, without a copy. */
 function levelsOf(bitmap: Bitmap, frame: number): Pixels | undefined {

@@ -5,6 +5,7 @@
  * colour becomes the grey of its luminance, 0.2126 R + 0.7152 G + 0.0722 B (ITU-R BT.709, derivation of the luminance
  * signal: the same weights hold for linear light and for the code values of a screen).
  */
+import { highest } from "../../light/limit.ts";
 import { levelOf, packWithin, rgbOf } from "../../pixels/colour.ts";
 import { greyOf, isColour } from "../../pixels/formats.ts";
 import type { Bitmap } from "../resolve.ts";
@@ -27,8 +28,8 @@ export function histogramOf(bitmap: Bitmap): ReadonlyMap<number, number> {
 const histograms = new WeakMap<Bitmap, ReadonlyMap<number, number>>();
 
 /** Highest level that is within the cap once it is driven; full light without a cap. */
-export function topOf({ format, cap, drive }: Scale): number {
-  return cap === undefined ? format.full : Math.min(format.full, Math.ceil((cap + 1) / drive - 1e-9) - 1);
+export function topOf(scale: Scale): number {
+  return highest(scale) ?? scale.format.full;
 }
 
 /** The level from which a pixel is lit where only lit and dark are left: half of the highest allowed. */
