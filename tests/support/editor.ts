@@ -26,6 +26,8 @@ const SETTINGS = {
   "extensions.ignoreRecommendations": true,
   "files.autoSave": "off",
   "editor.minimap.enabled": false,
+  // Its lines lie over the text: what is clicked could be under them.
+  "editor.stickyScroll.enabled": false,
 };
 
 /** How long to wait for what the editor should show: long, as a loaded machine starts its processes late. */
