@@ -27,6 +27,9 @@ export interface ElementChange {
 
 export type Rewrite = { readonly edits: TextEdit[] } | { readonly refused: string };
 
+/** More elements than this are not written out: they would be megabytes of zeros for one pixel. */
+export const MOST_WRITTEN_OUT = 500_000;
+
 const PLAIN: LiteralStyle = { sign: "", prefix: "", base: 10, digits: "0", suffix: "" };
 
 /** "columns" keeps aligned columns, "tokens" touches no white space: for callers that lay it out themselves. */
@@ -104,6 +107,9 @@ export function rewriteElements(
   for (const [gap, filled] of inGaps) {
     if ([...filled.values()].every((v) => v === 0n)) continue;
     const node = list.nodes[gap.node] as ListNode;
+    // A string is written out only as far as it must.
+    const end = node.quoted ? lastLit(filled) + 1 : gap.to;
+    if (end - gap.from > MOST_WRITTEN_OUT) return { refused: tooMany(array, end - gap.from) };
     if (node.quoted) {
       const rewritten = fillString(text, array, gap, node, filled);
       if ("refused" in rewritten) return rewritten;
@@ -125,7 +131,7 @@ function fillString(
   node: ListNode,
   filled: ReadonlyMap<number, bigint>,
 ): Rewrite {
-  const last = Math.max(...[...filled].filter(([, value]) => value !== 0n).map(([slot]) => slot));
+  const last = lastLit(filled);
   if (array.nul || last === gap.to - 1)
     return { refused: `element ${last} of ${array.name} can't be edited: it is the NUL that ends a string` };
   const units: number[] = [];
@@ -134,14 +140,27 @@ function fillString(
   return appendToString(text, array, node, units);
 }
 
-/** Writes out every element that the compiler fills with zero. Empty where there is none, or the array is read-only. */
+function lastLit(filled: ReadonlyMap<number, bigint>): number {
+  let last = -1;
+  for (const [slot, value] of filled) if (value !== 0n) last = Math.max(last, slot);
+  return last;
+}
+
+function tooMany(array: SourceArray, missing: number): string {
+  return `${array.name} can't be edited there: ${missing} elements that are missing would have to be written out`;
+}
+
+/**
+ * Writes out every element that the compiler fills with zero. Empty where there is none, the array is read-only, or
+ * there are more than `MOST_WRITTEN_OUT`.
+ */
 export function writeOut(text: string, array: SourceArray, perLine: number): TextEdit[] {
   const { type, list } = array;
   if (array.readOnly !== undefined || array.fixed !== undefined || !type || !list) return [];
   const style = commonStyle(text, array);
-  return array.gaps
-    .filter((gap) => gap.node >= 0 && !list.nodes[gap.node]?.quoted)
-    .flatMap((gap) => fillGap(text, array, gap, perLine, () => spellIn(style, 0n, type)));
+  const gaps = array.gaps.filter((gap) => gap.node >= 0 && !list.nodes[gap.node]?.quoted);
+  if (gaps.reduce((sum, gap) => sum + gap.to - gap.from, 0) > MOST_WRITTEN_OUT) return [];
+  return gaps.flatMap((gap) => fillGap(text, array, gap, perLine, () => spellIn(style, 0n, type)));
 }
 
 interface Spelling {

@@ -139,6 +139,7 @@ describe("elements that the compiler fills with zero", () => {
     );
     expect(all("uint8_t a[2] = { 1, 2 };")).toBe("uint8_t a[2] = { 1, 2 };");
     expect(all("uint8_t a[2] = { GLOW };")).toBe("uint8_t a[2] = { GLOW };");
+    expect(all("uint8_t a[70000000] = { 1 };")).toBe("uint8_t a[70000000] = { 1 };");
   });
 });
 
@@ -149,6 +150,16 @@ describe("refused", () => {
     ["uint8_t a[] = { [1] = 2 };", 0, "a has no place for element 0"],
     ["uint8_t a[2] = { 1, 2 };", 2, "a has no element 2"],
     ["uint8_t a[2] = { 1, 2 };", -1, "a has no element -1"],
+    [
+      "uint8_t a[500002] = { 1 };",
+      500000,
+      "a can't be edited there: 500001 elements that are missing would have to be written out",
+    ],
+    [
+      'char a[900000] = "x";',
+      600000,
+      "a can't be edited there: 600000 elements that are missing would have to be written out",
+    ],
   ])("%s element %i", (text, slot, why) => {
     expect(rewriteElements(text, firstArray(text), [{ slot, bits: 1n }])).toEqual({ refused: why });
   });
