@@ -59,15 +59,8 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
   if (text[at] === "<" && at < end) at++;
   while (at <= end && found.length < MOST_IN_COMMENT) {
     const stop = Math.min(lineStop(text, at), end);
-    let i = at;
-    const spaces = () => {
-      while (i < stop && /\s|\\/.test(text[i] as string) && (text[i] !== "\\" || i === stop - 1)) i++;
-    };
-    spaces();
-    if (!firstLine && block && text[i] === "*" && i < stop) {
-      i++;
-      spaces();
-    }
+    let i = skipBlank(text, at, stop);
+    if (!firstLine && block && text[i] === "*" && i < stop) i = skipBlank(text, i + 1, stop);
     if (i >= stop) finish();
     let first = true;
     while (i < stop && found.length < MOST_IN_COMMENT) {
@@ -79,7 +72,7 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
         open = { marker: m[1] as Marker, markerSpan: { start: i, end: last } };
         i = last;
       } else if (!open || free) break;
-      else if (text.startsWith("--", i) && (i + 2 >= stop || /\s/.test(text[i + 2] as string))) {
+      else if (text.startsWith("--", i) && (i + 2 >= stop || isBlank(text.charCodeAt(i + 2)))) {
         free = true;
         break;
       } else {
@@ -88,7 +81,7 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
         last = i = word.end;
       }
       first = false;
-      spaces();
+      i = skipBlank(text, i, stop);
     }
     firstLine = false;
     at = stop + 1;
@@ -96,6 +89,18 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
   }
   finish();
   return found;
+}
+
+/** White space, and a backslash at the end of the line. */
+function skipBlank(text: string, from: number, stop: number): number {
+  let i = from;
+  while (i < stop && (isBlank(text.charCodeAt(i)) || (i === stop - 1 && text.charCodeAt(i) === 92))) i++;
+  return i;
+}
+
+/** What a regular expression's `\s` takes; asked of every character of an annotation. */
+function isBlank(c: number): boolean {
+  return c === 32 || (c >= 9 && c <= 13) || (c >= 160 && /\s/.test(String.fromCharCode(c)));
 }
 
 function lineStop(text: string, at: number): number {
@@ -107,9 +112,8 @@ function lineStop(text: string, at: number): number {
 function wordAt(text: string, start: number, stop: number): Word {
   let i = start;
   let equals = -1;
-  while (i < stop && !/\s/.test(text[i] as string)) {
-    const c = text[i] as string;
-    if (c === "=" && equals < 0) {
+  while (i < stop && !isBlank(text.charCodeAt(i))) {
+    if (equals < 0 && text.charCodeAt(i) === 61) {
       equals = i;
       const quote = text[i + 1];
       if (quote === '"' || quote === "'") {

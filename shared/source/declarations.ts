@@ -70,24 +70,25 @@ function split(s: Statement): { from: number; to: number }[] {
   let angle = 0;
   let from = 0;
   let assigned = false;
-  s.kinds.forEach((kind, i) => {
+  const { kinds, length } = s;
+  for (let i = 0; i < length; i++) {
+    const kind = kinds[i];
     if (kind === OPEN_ROUND || kind === OPEN_SQUARE || kind === OPEN_CURLY) nesting++;
     else if (kind === CLOSE_ROUND || kind === CLOSE_SQUARE || kind === CLOSE_CURLY) nesting--;
     else if (nesting === 0 && kind === EQUALS) assigned = true;
-    else if (nesting === 0 && !assigned && kind === LESS && s.kinds[i - 1] === WORD) angle++;
+    else if (nesting === 0 && !assigned && kind === LESS && kinds[i - 1] === WORD) angle++;
     else if (kind === MORE && angle > 0) angle--;
     else if (kind === COMMA && nesting === 0 && angle === 0) {
       out.push({ from, to: i });
       from = i + 1;
       assigned = false;
     }
-  });
-  out.push({ from, to: s.kinds.length });
+  }
+  out.push({ from, to: length });
   return out;
 }
 
 function headOf(text: string, s: Statement, from: number, to: number, names: Names, target: Target): Head | undefined {
-  const word = (i: number) => text.slice(s.starts[i], s.ends[i]);
   let equals = to;
   let name = -1;
   let lastWord = -1;
@@ -114,7 +115,8 @@ function headOf(text: string, s: Statement, from: number, to: number, names: Nam
       if (!attribute && angle === 0) {
         if (name < 0) {
           // XBM files named after a size have names that begin with a digit.
-          const named = s.kinds[i - 1] === WORD || (s.kinds[i - 1] === NUMBER && /[A-Za-z_]/.test(word(i - 1)));
+          const named =
+            s.kinds[i - 1] === WORD || (s.kinds[i - 1] === NUMBER && /[A-Za-z_]/.test(wordAt(text, s, i - 1)));
           if (!named || i - 1 < from) return undefined;
           name = i - 1;
         }
@@ -138,16 +140,20 @@ function headOf(text: string, s: Statement, from: number, to: number, names: Nam
   if (name < 0) {
     name =
       scalarName(
-        words.map((at) => ({ at, text: word(at) })),
-        s.kinds.slice(from, to).includes(TYPE),
+        words.map((at) => ({ at, text: wordAt(text, s, at) })),
+        s.kinds.subarray(from, to).includes(TYPE),
         names,
         target,
       ) ?? lastWord;
     // `const uint8_t level(5)` gives its value in parentheses.
     if (equals === to && called === name + 1 && closing(s, called, to) === to - 1) equals = called;
   }
-  if (name < 0 || NOT_NAMES.has(word(name))) return undefined;
+  if (name < 0 || NOT_NAMES.has(wordAt(text, s, name))) return undefined;
   return { first: from, name, brackets, pointer, equals };
+}
+
+function wordAt(text: string, s: Statement, token: number): string {
+  return text.slice(s.starts[token], s.ends[token]);
 }
 
 /** The name in a declaration without brackets: the first word after the type that is not likely a macro. */
@@ -194,7 +200,10 @@ function declarator(
 ): Declarator {
   const base = specifiers(text, s, specifierEnd, names, target);
   const dimensions = head.brackets.map(({ open, close }) => {
-    const span = { start: s.ends[open] as number, end: s.starts[close] ?? (s.ends[close - 1] as number) };
+    const span = {
+      start: s.ends[open] as number,
+      end: (close < s.length ? s.starts[close] : s.ends[close - 1]) as number,
+    };
     return dimension(text, span, names, target);
   });
   let type: CType = head.pointer ? { kind: "other", why: "its elements are pointers", pointer: true } : base.type;
@@ -313,7 +322,7 @@ function standardArray(
   const inner = newStatement();
   for (let i = open + 1; i < comma; i++)
     addToken(inner, s.kinds[i] as number, s.starts[i] as number, s.ends[i] as number);
-  const { type } = specifiers(text, inner, inner.kinds.length, names, target);
+  const { type } = specifiers(text, inner, inner.length, names, target);
   const span = { start: s.starts[comma + 1] as number, end: s.ends[close - 1] as number };
   const size = dimension(text, span, names, target);
   if (size.size === undefined) return { kind: "other", why: `its size is not known: ${size.why ?? "it is missing"}` };

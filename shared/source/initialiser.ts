@@ -113,6 +113,8 @@ export interface ListReader {
   directive(at: number): Directive;
 }
 
+const NONE: ReadonlyMap<number, never> = new Map<number, never>();
+
 /** Elements that one range designator may make. */
 const MOST_REPEATED = 1 << 16;
 
@@ -158,12 +160,21 @@ function readPlain(text: string, at: number, base: number): number {
       plain = i - start <= 15;
     } else if ((c | 32) === 120) {
       const first = ++i;
-      for (c = text.charCodeAt(i); c < 256; c = text.charCodeAt(++i)) {
-        const digit = HEX[c] as number;
-        if (digit < 0) break;
-        value = value * 16 + digit;
+      c = text.charCodeAt(i);
+      const next = text.charCodeAt(i + 1);
+      // Most art is written with two digits.
+      if (text.charCodeAt(i + 2) === 44 && (c | next) < 256 && ((HEX[c] as number) | (HEX[next] as number)) >= 0) {
+        value = ((HEX[c] as number) << 4) | (HEX[next] as number);
+        i += 2;
+        c = 44;
+      } else {
+        for (; c < 256; c = text.charCodeAt(++i)) {
+          const digit = HEX[c] as number;
+          if (digit < 0) break;
+          value = value * 16 + digit;
+        }
+        plain = i > first && i - first <= 12;
       }
-      plain = i > first && i - first <= 12;
     } else if ((c | 32) === 98) {
       const first = ++i;
       for (c = text.charCodeAt(i); c === 48 || c === 49; c = text.charCodeAt(++i)) value = value * 2 + c - 48;
@@ -196,8 +207,9 @@ function readPlain(text: string, at: number, base: number): number {
  */
 export function readInitialiser(text: string, base: number, reader: ListReader, quotedTo = 0): Initialiser {
   const nodes: ListNode[] = [];
-  const unreadable = new Map<number, string>();
-  const wide = new Map<number, bigint>();
+  // Most lists have none of these: made when the first one comes.
+  let unreadable: Map<number, string> | undefined;
+  let wide: Map<number, bigint> | undefined;
   const comments: Span[] = [];
   const designators: Designator[] = [];
   let fixed: string | undefined;
@@ -247,6 +259,18 @@ export function readInitialiser(text: string, base: number, reader: ListReader, 
     lengthBits |= end - start;
     if (value !== values[count]) large.push([count, value]);
     count++;
+  };
+
+  /** The next element is not known. */
+  const because = (why: string): void => {
+    unreadable ??= new Map();
+    unreadable.set(count, why);
+  };
+
+  /** The next element is one that a double does not hold. */
+  const exactly = (value: bigint): void => {
+    wide ??= new Map();
+    wide.set(count, value);
   };
 
   /** Ends a direct item of the current list. */
@@ -359,7 +383,7 @@ export function readInitialiser(text: string, base: number, reader: ListReader, 
     const node = newNode(start, end - 1 - base, undefined, bits);
     for (let i = 0; i < units.length; i++) push(from[i] as number, to[i] as number, units[i] as number);
     if (problem) {
-      unreadable.set(count, problem.why);
+      because(problem.why);
       push(problem.at, problem.end, 0);
     }
     node.endElement = count;
@@ -381,22 +405,22 @@ export function readInitialiser(text: string, base: number, reader: ListReader, 
 
   const pushValue = (start: number, end: number, known: Typed | Unknown): void => {
     if ("why" in known) {
-      unreadable.set(count, known.why);
+      because(known.why);
       push(start, end, 0);
     } else {
       const value = Number(known.value);
       const exact = Number.isSafeInteger(value);
-      if (!exact) wide.set(count, known.value);
+      if (!exact) exactly(known.value);
       push(start, end, exact ? value : 0);
     }
   };
 
   /** One more element of the same text and value as `first`. */
   const repeat = (first: number): void => {
-    const why = unreadable.get(first);
-    const exact = wide.get(first);
-    if (why !== undefined) unreadable.set(count, why);
-    if (exact !== undefined) wide.set(count, exact);
+    const why = unreadable?.get(first);
+    const exact = wide?.get(first);
+    if (why !== undefined) because(why);
+    if (exact !== undefined) exactly(exact);
     const start = base + (starts[first] as number);
     push(start, start + (lengths[first] as number), values[first] as number);
   };
@@ -426,8 +450,8 @@ export function readInitialiser(text: string, base: number, reader: ListReader, 
     for (let i = 0; i < list.values.length; i++) {
       const why = list.unreadable.get(i);
       const exact = list.wide.get(i);
-      if (why !== undefined) unreadable.set(count, why);
-      if (exact !== undefined) wide.set(count, exact);
+      if (why !== undefined) because(why);
+      if (exact !== undefined) exactly(exact);
       push(start, line.next, list.values[i] as number);
     }
     node.numbers += list.values.length;
@@ -567,8 +591,8 @@ export function readInitialiser(text: string, base: number, reader: ListReader, 
     starts: ownStarts,
     lengths: ownLengths,
     values: large.length === 0 ? ownValues : widened(ownValues, large),
-    wide,
-    unreadable,
+    wide: wide ?? NONE,
+    unreadable: unreadable ?? NONE,
     // What follows a string might go on with it, so a string is read anew.
     pure: pure && closed && quotedTo === 0,
     designators,

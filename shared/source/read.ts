@@ -238,8 +238,8 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
 
   /** A string that initialises an array is a list; any other is a token of the statement. */
   function readQuoted(start: number, end: number): void {
-    const { kinds } = statement;
-    if (kinds[kinds.length - 1] === 61 && kinds.includes(93) && !isOverlong(statement)) {
+    const { kinds, length } = statement;
+    if (kinds[length - 1] === 61 && kinds.includes(93) && !isOverlong(statement)) {
       const last = stringsEnd(text, end);
       const after = text.charCodeAt(skipSpace(text, last));
       const declarator = after === 59 || after === 44 ? lastDeclarator() : undefined;
@@ -263,7 +263,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
   function readWord(): void {
     const start = at;
     // A word straight after a list begins the next statement: the semicolon has not been typed yet.
-    if (statement.kinds[statement.kinds.length - 1] === INITIALISER) clear(statement);
+    if (statement.kinds[statement.length - 1] === INITIALISER) clear(statement);
     at = identEnd(text, at);
     if (text.charCodeAt(at) === 34 && at - start <= 3) {
       const word = text.slice(start, at);
@@ -298,15 +298,19 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
       : "";
   }
 
+  function statementStart(otherwise: number): number {
+    return statement.length > 0 ? (statement.starts[0] as number) : otherwise;
+  }
+
   function endsLabel(): boolean {
-    const count = statement.kinds.length;
+    const count = statement.length;
     if (text[at + 1] === ":" || text[at - 1] === ":") return false;
     const first = word(0);
     return first === "case" || first === "default" || (count === 1 && first !== "");
   }
 
   function openBrace(): void {
-    const last = statement.kinds.length - 1;
+    const last = statement.length - 1;
     const before = statement.kinds[last];
     let role = roleOfBrace(last, before);
     if (role === "initialiser") {
@@ -334,8 +338,8 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
   }
 
   function hasKeyword(wanted: string): boolean {
-    const { kinds, starts, ends } = statement;
-    for (let i = 0; i < kinds.length; i++) {
+    const { kinds, starts, ends, length } = statement;
+    for (let i = 0; i < length; i++) {
       // The length rules nearly all words out without making a string.
       if (kinds[i] === WORD && (ends[i] as number) - (starts[i] as number) === wanted.length && word(i) === wanted) {
         return true;
@@ -391,7 +395,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
   /** Name of the namespace or type whose body opens here: the last word before the brace or before its base classes. */
   function nameOfBody(): string {
     let name = "";
-    for (let i = 0; i < statement.kinds.length; i++) {
+    for (let i = 0; i < statement.length; i++) {
       if (statement.kinds[i] === 58 && statement.kinds[i + 1] !== 58 && statement.kinds[i - 1] !== 58) break;
       const w = word(i);
       if (w !== "" && w !== "final" && !/^(struct|class|union|enum|namespace|typedef|inline|static|const)$/.test(w))
@@ -431,7 +435,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
 
   /** Finds the arrays of an initialiser that ends at `at`, and what the waiting annotations say of them. */
   function addList(base: number, list: Initialiser, declarator: Declarator | undefined): void {
-    const start = statement.starts[0] ?? base;
+    const start = statementStart(base);
     const here: number[] = waiting;
     for (const comment of list.comments) {
       const placed = { start: base + comment.start, end: base + comment.end };
@@ -475,10 +479,10 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     let underlying: CType = { kind: "int", bits: WIDTHS[target].int, signed: true };
     if (colon >= 0) {
       const after = newStatement();
-      for (let i = colon + 1; i < statement.kinds.length; i++) {
+      for (let i = colon + 1; i < statement.length; i++) {
         addToken(after, statement.kinds[i] as number, statement.starts[i] as number, statement.ends[i] as number);
       }
-      underlying = specifiers(text, after, after.kinds.length, names, target).type;
+      underlying = specifiers(text, after, after.length, names, target).type;
     }
     const scope = newScope(name);
     let next: Typed | undefined = { value: 0n, bits: WIDTHS[target].int, signed: true };
@@ -540,10 +544,10 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     const brace = braces[braces.length - 1];
     if (first === "using" && statement.kinds[2] === 61) {
       const after = newStatement();
-      for (let i = 3; i < statement.kinds.length; i++) {
+      for (let i = 3; i < statement.length; i++) {
         addToken(after, statement.kinds[i] as number, statement.starts[i] as number, statement.ends[i] as number);
       }
-      declareType(names, word(1), specifiers(text, after, after.kinds.length, names, target).type);
+      declareType(names, word(1), specifiers(text, after, after.length, names, target).type);
       return;
     }
     const typedef = first === "typedef";
@@ -568,7 +572,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
       if (member && !d.isStatic && !typedef) brace.members.push({ name: d.name, type: d.type });
     }
     const last = declared[declared.length - 1];
-    if (string && last?.value && statement.kinds[statement.kinds.length - 1] === STRING) bindString(last, last.value);
+    if (string && last?.value && statement.kinds[statement.length - 1] === STRING) bindString(last, last.value);
   }
 
   function bindString(d: Declarator, value: Span): void {
@@ -578,7 +582,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
       nameSpan: d.nameSpan,
       ordinal: 0,
       siblings: 1,
-      declaration: { start: statement.starts[0] ?? value.start, end: value.end },
+      declaration: { start: statementStart(value.start), end: value.end },
       base: value.start,
       node: -1,
       first: 0,
