@@ -5,6 +5,7 @@ import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { createRpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
+import { applyChange } from "./change.ts";
 import { rangeOf } from "./ranges.ts";
 import type { Identity, Showing } from "./shown.ts";
 import { placeAt, rangeOfPlace, readShown, whyNotShown } from "./shown.ts";
@@ -104,6 +105,12 @@ export function createPaintView(
       const done = strokes.then(() => applyStroke(ask, document, stroke));
       strokes = done.catch(() => undefined);
       return done.then((version) => ({ version }));
+    },
+    glyphWidth: (change) => {
+      const uri = document.uri.toString();
+      const done = strokes.then(() => applyChange(document, () => ask("dotwright/glyphWidth", { uri, ...change })));
+      strokes = done.catch(() => undefined);
+      return done.then(() => ({}));
     },
     reveal: ({ identity, place }) => {
       const editor = textEditor();

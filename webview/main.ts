@@ -6,7 +6,7 @@ import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
-import { pageKeyAction, zoomKey } from "./view/keys.ts";
+import { jumpKey, pageKeyAction, zoomKey } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
 /** What of the state is kept while the page is hidden. */
@@ -90,6 +90,13 @@ function start(root: HTMLElement): void {
         dispatch({ type: "say", note: l10n.t("Not shown: {0}", reasonOf(error)) });
       });
     },
+    (frame, width) => {
+      const identity = state.shown?.bitmap.identity;
+      if (!identity) return;
+      host.rpc.call("glyphWidth", { identity, frame, width }).catch((error: unknown) => {
+        dispatch({ type: "say", note: l10n.t("Not changed: {0}", reasonOf(error)) });
+      });
+    },
   );
   document.addEventListener("keydown", (event) => {
     const typing = event.target instanceof Element && event.target.closest("input, select") !== null;
@@ -98,6 +105,12 @@ function start(root: HTMLElement): void {
     if (by !== undefined) {
       event.preventDefault();
       page.zoom(by);
+    }
+    if (jumpKey(event)) {
+      // Else the letter would be typed into the field.
+      event.preventDefault();
+      page.jump();
+      return;
     }
     const action = pageKeyAction(event, state);
     if (!action) return;

@@ -2,6 +2,7 @@
 import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import type { ShownFinding } from "../shared/protocol/webview.ts";
+import { characterOfFrame } from "./glyphs.ts";
 
 export function percent(share: number): string {
   const value = 100 * share;
@@ -39,8 +40,11 @@ export function seconds(frame: number, fps: number): string {
 }
 
 /** Where a frame stands: its number and, where the speed is known, its time. */
-export function frameWords(frame: number, { frames, fps }: Pick<BitmapInfo, "frames" | "fps">): string {
-  const where = l10n.t("frame {0} of 0–{1}", frame, frames - 1);
+export function frameWords(frame: number, bitmap: Pick<BitmapInfo, "frames" | "fps" | "characters">): string {
+  const { frames, fps } = bitmap;
+  const character = characterOfFrame(bitmap, frame);
+  const number = l10n.t("frame {0} of 0–{1}", frame, frames - 1);
+  const where = character === "" ? number : `${character}, ${number}`;
   return fps ? `${where}, ${seconds(frame, fps)}` : where;
 }
 

@@ -168,6 +168,17 @@ interface LspRequests {
     /** Edits of the version named here, which is the newest one. */
     readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };
   };
+  "dotwright/glyphWidth": {
+    readonly params: {
+      readonly uri: string;
+      readonly identity: BitmapIdentity;
+      readonly frame: number;
+      /** In columns. */
+      readonly width: number;
+    };
+    /** Edits of the version named here, which is the newest one. */
+    readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };
+  };
   "dotwright/newBitmapChoices": {
     readonly params: { readonly uri: string };
     readonly result: NewBitmapChoices;

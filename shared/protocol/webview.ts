@@ -56,6 +56,11 @@ export interface ToHost {
     /** The version after the edit. */
     readonly result: { readonly version: number };
   };
+  /** The glyph of a frame is to be so many columns wide: one edit, which is one step of undo. */
+  readonly glyphWidth: {
+    readonly params: { readonly identity: BitmapIdentity; readonly frame: number; readonly width: number };
+    readonly result: Record<string, never>;
+  };
   /** The pixel cursor has moved: the text cursor follows to its number. */
   readonly reveal: {
     readonly params: { readonly identity: BitmapIdentity; readonly place: Place };

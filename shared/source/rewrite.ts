@@ -28,7 +28,7 @@ export interface ElementChange {
 export type Rewrite = { readonly edits: TextEdit[] } | { readonly refused: string };
 
 /** More elements than this are not written out: they would be megabytes of zeros for one pixel. */
-export const MOST_WRITTEN_OUT = 500_000;
+const MOST_WRITTEN_OUT = 500_000;
 
 const PLAIN: LiteralStyle = { sign: "", prefix: "", base: 10, digits: "0", suffix: "" };
 

@@ -64,6 +64,7 @@ export interface Opened {
   readonly paints: Paint[];
   readonly reveals: Place[];
   readonly chosen: BitmapIdentity[];
+  readonly widths: ToHost["glyphWidth"]["params"][];
   /** Errors of the page, a breach of its content security policy among them. */
   readonly errors: string[];
   shown: Shown;
@@ -123,6 +124,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
   const paints: Paint[] = [];
   const reveals: Place[] = [];
   const chosen: BitmapIdentity[] = [];
+  const widths: ToHost["glyphWidth"]["params"][] = [];
   const post = (message: unknown) => {
     page.evaluate((data) => window.postMessage(data, "*"), message).catch(() => undefined);
   };
@@ -135,6 +137,10 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     paint: (params) => {
       paints.push(params);
       return opened.answer(params, opened);
+    },
+    glyphWidth: (params) => {
+      widths.push(params);
+      return {};
     },
     reveal: async ({ place }) => {
       reveals.push(place);
@@ -152,6 +158,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     paints,
     reveals,
     chosen,
+    widths,
     errors,
     shown,
     answer: edits,

@@ -126,14 +126,14 @@ export function mono(width: number, height: number): Shown {
 }
 
 /** Ninety-six glyphs of 5×7, each a frame without a speed. */
-export function glyphs(): Shown {
+export function glyphs(own: Partial<BitmapInfo> = {}): Shown {
   const frames = Array.from({ length: 96 }, (_, f) =>
     Array.from(
       { length: 35 },
       (_, i) => ((f * 2654435761 + (i + 1) * 40503 * (f + 3)) >>> 7) & 1 & (i % 5 === 4 ? 0 : 1),
     ),
   );
-  const info: Partial<BitmapInfo> = { format: "mono1", most: 1, bytes: 480, tint: "#9fd8ff", dot: "square" };
+  const info: Partial<BitmapInfo> = { format: "mono1", most: 1, bytes: 480, tint: "#9fd8ff", dot: "square", ...own };
   return shownOf({ name: "font5x7", width: 5, height: 7, frames, info, line: 12 });
 }
 

@@ -46,6 +46,13 @@ const lines = {
 /** Every state of the page that a user may see. */
 type Then = (open: Opened) => Promise<unknown>;
 const asItIs: Then = async () => undefined;
+const letters = Array.from({ length: 96 }, (_, i) => 32 + i);
+const jumpTo =
+  (character: string): Then =>
+  async ({ page }) => {
+    await page.keyboard.press("j");
+    await page.keyboard.type(character);
+  };
 const STATES = [
   ["drop", drop, asItIs],
   ["cells", drop, ({ page }) => page.keyboard.press("a")],
@@ -55,6 +62,7 @@ const STATES = [
   ["turned", () => dropOn({ lattice: "square", dot: "square", mount: 90 }), asItIs],
   ["falling", () => falling({}, { findings: [falls] }), asItIs],
   ["playing", falling, ({ page }) => page.getByRole("button", { name: "Play" }).click()],
+  ["glyph", () => glyphs({ characters: letters, widths: letters.map((c) => 2 + (c % 4)) }), jumpTo("A")],
   ["status", () => mono(128, 32), asItIs],
   ["screen", () => mono(128, 64), asItIs],
   ["closer", () => mono(128, 64), ({ page }) => page.getByRole("button", { name: "Closer" }).click({ clickCount: 4 })],

@@ -16,12 +16,15 @@ import { listenToPointer } from "./pointer.ts";
 import { drawRulers, type Rulers } from "./rulers.ts";
 import { keepInPlace, placeCursor, placeGrid } from "./sheet.ts";
 import type { Theme } from "./theme.ts";
+import { placeWidthEdge } from "./widthEdge.ts";
 
 interface GridModel {
   readonly geometry: Geometry;
   readonly theme: Theme;
   readonly cells: Cells;
   readonly rulers: Rulers;
+  /** In columns, where the glyph has a width of its own. */
+  readonly glyphWidth: number | undefined;
   readonly name: string;
   readonly words: string;
   readonly readOnly: boolean;
@@ -51,7 +54,8 @@ export function makeGrid(
   const canvas = el("canvas", { "aria-hidden": "true" });
   const cursor = el("div", { class: "cursor", role: "gridcell", tabindex: "0" });
   const row = el("div", { role: "row" }, cursor);
-  const grid = el("div", { class: "grid", role: "grid" }, row);
+  const edge = el("div", { class: "widthEdge", "aria-hidden": "true" });
+  const grid = el("div", { class: "grid", role: "grid" }, row, edge);
   const sheet = el("div", { class: "sheet" }, canvas, grid);
   const element = el("div", { class: "scroll pane" }, sheet);
   const paintCells = cellPainter();
@@ -89,8 +93,9 @@ export function makeGrid(
     place(next);
   };
 
-  const place = ({ geometry: g, rulers, name, words, readOnly }: GridModel) => {
+  const place = ({ geometry: g, rulers, glyphWidth, name, words, readOnly }: GridModel) => {
     placeCursor(cursor, g, rulers);
+    placeWidthEdge(edge, g, glyphWidth);
     const seen = displayed(rulers, { width: g.columns, height: g.rows }, g.turn);
     const said: [Element, string, string][] = [
       [grid, "aria-label", l10n.t("Pixels of {0}", name)],

@@ -23,6 +23,7 @@ export const KEYS: readonly (readonly [string, string])[] = [
   [l10n.t("Space, Enter"), l10n.t("use the tool; Line and Box: press at both ends")],
   [l10n.t("Escape"), l10n.t("drop the stroke under way")],
   [l10n.t("[ and ]"), l10n.t("rung below and above")],
+  ["J", l10n.t("jump to a character of a glyph set, which is then typed")],
   ["A", l10n.t("as the display is lit, or as cells")],
   [l10n.t("+, − and 0"), l10n.t("closer, farther, fitted; or Ctrl and the wheel")],
   ...TOOL_NAMES.map((name) => [TOOLS[name].key.toUpperCase(), `${TOOLS[name].word}: ${TOOLS[name].does}`] as const),
@@ -68,6 +69,11 @@ export function pageKeyAction(key: Key, state: State): Action | undefined {
   if (key.key.toLowerCase() === "a") return { type: "view", view: state.view === "lit" ? "cells" : "lit" };
   const tool = TOOL_NAMES.find((name) => TOOLS[name].key === key.key.toLowerCase());
   return tool ? { type: "tool", tool } : undefined;
+}
+
+/** The key that goes to the field for a character. */
+export function jumpKey(key: Key): boolean {
+  return !key.ctrlKey && !key.metaKey && !key.altKey && key.key.toLowerCase() === "j";
 }
 
 /** Keys that zoom: closer, farther, or 0 to fit. */

@@ -10,6 +10,7 @@ import { type FindingListView, linesUnderGrid, makeFindingList } from "./finding
 import { makeFoot } from "./foot.ts";
 import { makeFrames } from "./frames.ts";
 import { type Geometry, geometryOf, zoomFrom } from "./geometry.ts";
+import { makeGlyphRow } from "./glyphRow.ts";
 import { type Hovered, makeGrid } from "./grid.ts";
 import { makeHead } from "./head.ts";
 import { makeLadder } from "./ladder.ts";
@@ -28,6 +29,8 @@ export interface Page {
   follow(): void;
   /** Closer, farther, or 0 to fit. */
   zoom(by: 1 | -1 | 0): void;
+  /** Puts the keyboard where a character to go to is typed, if the bitmap has any. */
+  jump(): void;
 }
 
 export function makePage(
@@ -35,6 +38,7 @@ export function makePage(
   dispatch: (action: Action) => void,
   state: () => State,
   choose: (identity: BitmapIdentity) => void,
+  setWidth: (frame: number, width: number) => void,
 ): Page {
   const again = () => draw(state());
   let geometry: Geometry | undefined;
@@ -52,6 +56,7 @@ export function makePage(
   const go = (to: { readonly x: number; readonly y: number }) => dispatch({ type: "move", to });
   const head = makeHead(choose);
   const whole = makeFindingList(l10n.t("Findings"), go);
+  const glyph = makeGlyphRow(dispatch, state, setWidth);
   const tools = makeToolRow(dispatch);
   const views = makeViewRow(dispatch, zoom);
   const grid = makeGrid(dispatch, state, hover, zoom);
@@ -63,7 +68,18 @@ export function makePage(
   const why = el("p", { class: "why" });
   const work = el("div", { class: "work" }, grid.element, readout, placed.element, ladder.element);
   const rows = el("div", { class: "choices" }, tools.element, views.element);
-  const page = el("div", { class: "page" }, head.element, why, whole.element, rows, work, frames.element, foot.keys);
+  const page = el(
+    "div",
+    { class: "page" },
+    head.element,
+    why,
+    whole.element,
+    glyph.element,
+    rows,
+    work,
+    frames.element,
+    foot.keys,
+  );
   // Until there is a picture: what is not to be seen needs no layout.
   page.hidden = true;
   const empty = el("p", { class: "empty" });
@@ -100,6 +116,7 @@ export function makePage(
     const { pictures, pixels, light, limit, lines, unwritten } = last;
     head.draw(shown, light);
     const readOnly = shown.readOnly || now.why !== undefined;
+    glyph.draw(bitmap, now.frame, readOnly);
     tools.draw(now.tool, readOnly);
     views.draw(now.view, bitmap, now.zoom === undefined);
     geometry = measure(clientWidth, shown, now, bar ?? 0);
@@ -112,6 +129,7 @@ export function makePage(
       theme,
       cells: { pixels, most, limit, unwritten, tint, dots: dotsOf(bitmap, now.view) },
       rulers: { lines, light, fullBar: (limit ?? most) / most, marks: last.placed.rows, ...now.cursor },
+      glyphWidth: bitmap.widths?.[now.frame],
       name: bitmap.name,
       words: pixelTold(last, now.cursor),
       readOnly,
@@ -129,7 +147,7 @@ export function makePage(
     grid.tip(tipOf(model, hovered));
   };
 
-  return { draw, follow: grid.follow, zoom };
+  return { draw, follow: grid.follow, zoom, jump: glyph.jump };
 }
 
 function drawFindings(
