@@ -10,6 +10,7 @@ import { rangeOf } from "./ranges.ts";
 import type { Identity, Showing } from "./shown.ts";
 import { placeAt, rangeOfPlace, readShown, whyNotShown } from "./shown.ts";
 import { applyStroke } from "./stroke.ts";
+import type { Member } from "./together.ts";
 
 export interface PaintView {
   readonly panel: WebviewPanel;
@@ -31,6 +32,10 @@ export function createPaintView(
   first: Identity | undefined,
 ): PaintView {
   let wanted = first;
+  /** Arrays that are shown with it as one set. */
+  let together: readonly Identity[] = [];
+  /** The arrays of the sets that were shown, by what the page knows them by: a stroke may still be on its way. */
+  const sets = new Map<string, readonly Member[]>();
   let showing: Showing | undefined;
   let ready = false;
   let stale = false;
@@ -60,13 +65,14 @@ export function createPaintView(
     try {
       while (stale && ready) {
         stale = false;
-        const read = await readShown(ask, document, pick);
+        const read = await readShown(ask, document, { choose: pick, together });
         if (!read) stale = true;
         else if ("why" in read) {
           showing = undefined;
           tell("nothing", read);
         } else if (!stale) {
           showing = read;
+          if (read.members.length > 1) sets.set(read.shown.bitmap.identity.structure, read.members);
           tell("show", read.shown);
           mark();
         }
@@ -89,8 +95,9 @@ export function createPaintView(
 
   const follow = () => {
     const bitmap = showing && underCursor(showing.bitmaps);
-    if (!bitmap || bitmap.name === wanted?.name) return mark();
+    if (!bitmap || bitmap.name === wanted?.name || showing?.members.some((m) => m.bitmap === bitmap)) return mark();
     wanted = bitmap.identity;
+    together = [];
     void refresh();
   };
 
@@ -102,7 +109,7 @@ export function createPaintView(
     },
     paint: (stroke) => {
       // One after the other, as each builds on the text that the last one left.
-      const done = strokes.then(() => applyStroke(ask, document, stroke));
+      const done = strokes.then(() => applyStroke(ask, document, stroke, sets.get(stroke.identity.structure)));
       strokes = done.catch(() => undefined);
       return done.then((version) => ({ version }));
     },
@@ -125,8 +132,8 @@ export function createPaintView(
       editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
       return {};
     },
-    choose: ({ identity }) => {
-      choose(identity);
+    choose: ({ identity, together: others = [] }) => {
+      choose(identity, others);
       return {};
     },
   });
@@ -134,8 +141,9 @@ export function createPaintView(
     // A page that is closed or hidden meanwhile asks anew when it is back.
     rpc.call(method, params).catch((error: unknown) => ready && log(error));
   };
-  const choose = (identity: Identity) => {
+  const choose = (identity: Identity, others: readonly Identity[] = []) => {
     wanted = identity;
+    together = others;
     void refresh();
   };
 
@@ -163,5 +171,5 @@ export function createPaintView(
     listening.dispose();
     rpc.dispose();
   });
-  return { panel, document, choose };
+  return { panel, document, choose: (identity) => choose(identity) };
 }

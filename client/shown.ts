@@ -2,11 +2,12 @@
 import type { Position, TextDocument } from "vscode";
 import { l10n, languages, Range } from "vscode";
 import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
-import type { Place, Shown } from "../shared/protocol/webview.ts";
+import type { Place, Shown, ShownFinding } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
 import { isColour } from "./colours.ts";
 import { findingsOf } from "./findings.ts";
 import { isReadOnly } from "./readOnly.ts";
+import { alike, framesOf, joined, type Member, membersOf } from "./together.ts";
 
 export type Identity = BitmapInfo["identity"];
 
@@ -15,6 +16,15 @@ export interface Showing {
   readonly shown: Shown;
   readonly bitmaps: readonly BitmapInfo[];
   readonly frames: readonly PictureFrame[];
+  /** The arrays that are shown: one, or those of a set. */
+  readonly members: readonly Member[];
+}
+
+/** What is to be shown of a document. */
+export interface Choice {
+  readonly choose: (bitmaps: readonly BitmapInfo[]) => BitmapInfo | undefined;
+  /** Further arrays to show with it, as one set. */
+  readonly together: readonly Identity[];
 }
 
 /** The page paints levels of light; colours are seen in the text, in hovers and in thumbnails. */
@@ -27,7 +37,7 @@ export function whyNotShown(bitmap: BitmapInfo): string | undefined {
 export async function readShown(
   ask: Ask,
   document: TextDocument,
-  choose: (bitmaps: readonly BitmapInfo[]) => BitmapInfo | undefined,
+  { choose, together }: Choice,
 ): Promise<Showing | { readonly why: string } | undefined> {
   const uri = document.uri.toString();
   const { version, bitmaps } = await ask("dotwright/bitmaps", { uri });
@@ -36,20 +46,56 @@ export async function readShown(
     return { why: l10n.t("This file holds no bitmap. Write “@bitmap” and its size in a comment before an array.") };
   const why = whyNotShown(bitmap);
   if (why !== undefined) return { why: `${bitmap.name}: ${why}` };
-  const frames = Array.from({ length: bitmap.frames }, (_, i) => i);
-  const picture = await ask("dotwright/picture", { uri, identity: bitmap.identity, frames, elements: true });
-  if (picture.version !== version || document.version !== version) return undefined;
+  const members = membersOf(bitmap, bitmaps, together);
+  const pictures = await Promise.all(
+    members.map(({ bitmap: { identity, frames } }) =>
+      ask("dotwright/picture", { uri, identity, frames: Array.from({ length: frames }, (_, i) => i), elements: true }),
+    ),
+  );
+  if (pictures.some((p) => p.version !== version) || document.version !== version) return undefined;
+  const all = framesOf(
+    members,
+    pictures.map((p) => p.frames),
+  );
   const shown: Shown = {
     version,
-    bitmap: picture.bitmap,
-    frames: picture.frames.map((f) => f.pixels),
-    rowLines: picture.frames.map((f) => rowLines(f, bitmap.width)),
-    unwritten: picture.frames.map(unwritten),
-    others: bitmaps.filter((b) => whyNotShown(b) === undefined).map(({ name, identity }) => ({ name, identity })),
+    bitmap: members.length > 1 ? joined(members) : bitmap,
+    frames: all.map((f) => f.pixels),
+    rowLines: all.map((f) => rowLines(f, bitmap.width)),
+    unwritten: all.map(unwritten),
+    others: bitmaps
+      .filter((b) => whyNotShown(b) === undefined)
+      .map((b) => ({
+        name: b.name,
+        identity: b.identity,
+        alike: alike(b, bitmap),
+        shown: members.some((m) => m.bitmap === b),
+      })),
     readOnly: await isReadOnly(document),
-    findings: findingsOf(languages.getDiagnostics(document.uri), bitmap, bitmaps, picture.frames),
+    findings: members.flatMap((m, i) =>
+      moved(
+        findingsOf(languages.getDiagnostics(document.uri), m.bitmap, bitmaps, pictures[i]?.frames ?? []),
+        m,
+        members,
+      ),
+    ),
   };
-  return { shown, bitmaps, frames: picture.frames };
+  return { shown, bitmaps, frames: all, members };
+}
+
+/** Findings of one array of a set, at its frames in the set. */
+function moved(
+  findings: readonly ShownFinding[],
+  { bitmap, first }: Member,
+  { length }: readonly Member[],
+): ShownFinding[] {
+  if (length === 1) return [...findings];
+  return findings.map(({ place, ...finding }) => {
+    const message = `${bitmap.name}: ${finding.message}`;
+    // Where an array of the set ends is not where the picture ends.
+    if (!place || place.on === "end") return { ...finding, message };
+    return { ...finding, message, place: { ...place, frame: place.frame + first } };
+  });
 }
 
 /** The pixel whose number stands at a position: the first one of a number that holds several. */

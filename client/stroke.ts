@@ -4,6 +4,7 @@ import { l10n } from "vscode";
 import type { ToHost } from "../shared/protocol/webview.ts";
 import { applied } from "./applied.ts";
 import type { Ask } from "./ask.ts";
+import { type Member, paintSet } from "./together.ts";
 
 /**
  * The document's version after the edit. Where the document moves on meanwhile the server is asked once more, about
@@ -13,9 +14,15 @@ export async function applyStroke(
   ask: Ask,
   document: TextDocument,
   { version, identity, changes }: ToHost["paint"]["params"],
+  /** The arrays of a set, where it is one that is painted. */
+  members?: readonly Member[],
 ): Promise<number> {
   const uri = document.uri.toString();
-  const answer = await applied(document, () => ask("dotwright/paint", { uri, version, identity, changes }));
+  const answer = await applied(document, () =>
+    members
+      ? paintSet(ask, { uri, version, members, changes })
+      : ask("dotwright/paint", { uri, version, identity, changes }),
+  );
   if (answer === "declined") throw new Error(l10n.t("Nothing was painted."));
   if (answer === "moved")
     throw new Error(l10n.t("The file changed while the stroke was on its way, so nothing was painted."));

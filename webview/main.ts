@@ -85,8 +85,8 @@ function start(root: HTMLElement): void {
     root,
     dispatch,
     () => state,
-    (identity) => {
-      host.rpc.call("choose", { identity }).catch((error: unknown) => {
+    (identity, together = []) => {
+      host.rpc.call("choose", { identity, together }).catch((error: unknown) => {
         dispatch({ type: "say", note: l10n.t("Not shown: {0}", reasonOf(error)) });
       });
     },

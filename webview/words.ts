@@ -1,7 +1,7 @@
 /** What the page says of pixels, frames and light; rows, columns and frames count from 0 as in the source. */
 import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
-import type { ShownFinding } from "../shared/protocol/webview.ts";
+import type { FrameNames, ShownFinding } from "../shared/protocol/webview.ts";
 import { characterOfFrame } from "./glyphs.ts";
 
 export function percent(share: number): string {
@@ -40,9 +40,12 @@ export function seconds(frame: number, fps: number): string {
 }
 
 /** Where a frame stands: its number and, where the speed is known, its time. */
-export function frameWords(frame: number, bitmap: Pick<BitmapInfo, "frames" | "fps" | "characters">): string {
-  const { frames, fps } = bitmap;
-  const character = characterOfFrame(bitmap, frame);
+export function frameWords(
+  frame: number,
+  bitmap: Pick<BitmapInfo, "frames" | "fps" | "characters"> & FrameNames,
+): string {
+  const { frames, fps, frameNames } = bitmap;
+  const character = frameNames?.[frame] ?? characterOfFrame(bitmap, frame);
   const number = l10n.t("frame {0} of 0–{1}", frame, frames - 1);
   const where = character === "" ? number : `${character}, ${number}`;
   return fps ? `${where}, ${seconds(frame, fps)}` : where;

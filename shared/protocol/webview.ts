@@ -2,10 +2,25 @@
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
 import type { BitmapInfo } from "./lsp.ts";
 
-/** A bitmap with all its frames, as of one version of the document. */
+/** For several arrays that are shown as one set: which of them each frame is of. */
+export interface FrameNames {
+  readonly frameNames?: readonly string[];
+}
+
+/** Another bitmap of the file that can be painted. */
+export interface Other {
+  readonly name: string;
+  readonly identity: BitmapIdentity;
+  /** Its pixels mean the same and there are as many: it can be shown together with the one at hand. */
+  readonly alike?: boolean;
+  /** It is shown now, alone or with others. */
+  readonly shown?: boolean;
+}
+
+/** A bitmap with all its frames, as of one version of the document; or several of them as one set of frames. */
 export interface Shown {
   readonly version: number;
-  readonly bitmap: BitmapInfo;
+  readonly bitmap: BitmapInfo & FrameNames;
   /** Raw values of each frame, row by row from the top left. */
   readonly frames: readonly (readonly number[])[];
   /** For each frame the source line (from 1) on which each row's first element is written; 0 where it is not. */
@@ -13,7 +28,7 @@ export interface Shown {
   /** For each frame the pixels that are not written, which the compiler fills with 0. */
   readonly unwritten: readonly (readonly number[])[];
   /** All bitmaps of the file that can be painted, in the order of its text. */
-  readonly others: readonly { readonly name: string; readonly identity: BitmapIdentity }[];
+  readonly others: readonly Other[];
   /** The document can't be changed: show only. */
   readonly readOnly: boolean;
   /** Findings about this bitmap. */
@@ -66,8 +81,11 @@ export interface ToHost {
     readonly params: { readonly identity: BitmapIdentity; readonly place: Place };
     readonly result: Record<string, never>;
   };
-  /** Another bitmap of the file is wanted. */
-  readonly choose: { readonly params: { readonly identity: BitmapIdentity }; readonly result: Record<string, never> };
+  /** Another bitmap of the file is wanted, perhaps with others as one set. */
+  readonly choose: {
+    readonly params: { readonly identity: BitmapIdentity; readonly together?: readonly BitmapIdentity[] };
+    readonly result: Record<string, never>;
+  };
 }
 
 /** What the extension asks of the page. */

@@ -113,3 +113,35 @@ test("text typed right after a stroke and the stroke are both kept", async () =>
   expect(await saved()).toContain("int typed; /* air temperature */");
   await editor.picture("paint-and-type");
 });
+
+test("arrays picked together are painted as the frames of one set, each in its own place", async () => {
+  const before = editor.onDisk(FILE).toString("latin1");
+  await editor.webview.getByText("together with other arrays").click();
+  const group = editor.webview.getByRole("group", { name: "Arrays shown together" });
+  await group.getByRole("checkbox", { name: "drop_icon" }).check();
+  await named("drop_icon … sun_icon").waitFor();
+  await editor.webview.locator("canvas.strip").focus();
+  await editor.page.keyboard.press("Home");
+  await editor.webview.getByText("drop_icon, frame 0 of 0–1").waitFor();
+  await drag(editor.page, grid, [0, 1], [1, 1]);
+  await editor.webview.locator("canvas.strip").focus();
+  await editor.page.keyboard.press("End");
+  await editor.webview.getByText("sun_icon, frame 1 of 0–1").waitFor();
+  await drag(editor.page, grid, [8, 8], [7, 8]);
+  await editor.picture("paint-together");
+  const saved = async () => {
+    await editor.save();
+    return editor.onDisk(FILE).toString("latin1");
+  };
+  const rows = (text: string, name: string) =>
+    text
+      .slice(text.indexOf(`${name}[`))
+      .split("};")[0]
+      ?.split("\n") ?? [];
+  await expect.poll(async () => rows(await saved(), "sun_icon")[9], SOON).toMatch(/, 0x40, 0x40,$/);
+  expect(rows(await saved(), "drop_icon")[2]).toMatch(/^ +64, +64, /);
+  // Two strokes, two steps back.
+  await editor.page.keyboard.press("Control+z");
+  await editor.page.keyboard.press("Control+z");
+  await expect.poll(saved, SOON).toBe(before);
+});

@@ -64,6 +64,8 @@ export interface Opened {
   readonly paints: Paint[];
   readonly reveals: Place[];
   readonly chosen: BitmapIdentity[];
+  /** All arrays of each choice. */
+  readonly together: BitmapIdentity[][];
   readonly widths: ToHost["glyphWidth"]["params"][];
   /** Errors of the page, a breach of its content security policy among them. */
   readonly errors: string[];
@@ -124,6 +126,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
   const paints: Paint[] = [];
   const reveals: Place[] = [];
   const chosen: BitmapIdentity[] = [];
+  const together: BitmapIdentity[][] = [];
   const widths: ToHost["glyphWidth"]["params"][] = [];
   const post = (message: unknown) => {
     page.evaluate((data) => window.postMessage(data, "*"), message).catch(() => undefined);
@@ -147,8 +150,9 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
       await opened.holdReveal?.();
       return {};
     },
-    choose: ({ identity }) => {
+    choose: ({ identity, together: others = [] }) => {
       chosen.push(identity);
+      together.push([identity, ...others]);
       return {};
     },
   });
@@ -159,6 +163,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     reveals,
     chosen,
     widths,
+    together,
     errors,
     shown,
     answer: edits,

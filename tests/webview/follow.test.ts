@@ -1,6 +1,7 @@
 /** The pixel cursor and the text cursor, the frames, what a screen reader is told, and what the page keeps. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import type { Shown } from "../../shared/protocol/webview.ts";
 import {
   afresh,
   bundle,
@@ -160,6 +161,38 @@ test("tool, level, frame and bitmap are kept, and taken up again", async () => {
 test("another bitmap of the file is asked for by its identity", async () => {
   await open.page.getByRole("combobox", { name: "Bitmap of this file" }).selectOption("sun_icon");
   await until(() => expect(open.chosen).toEqual([open.shown.others[1]?.identity]));
+});
+
+test("arrays alike are asked for together, and one always stays", async () => {
+  const alike = (...shown: string[]): Shown["others"] =>
+    ["drop_icon", "sun_icon", "moon_icon"].map((name) => ({
+      name,
+      identity: { name, ordinal: 0, siblings: 1, structure: "9x9" },
+      alike: true,
+      shown: shown.includes(name),
+    }));
+  await afresh(open, drop({ others: alike("drop_icon") }));
+  open.together.length = 0;
+  const names = () => open.together.map((all) => all.map((i) => i.name).join(" "));
+  await open.page.getByText("together with other arrays").click();
+  await open.page.getByRole("checkbox", { name: "moon_icon" }).check();
+  await until(() => expect(names()).toEqual(["drop_icon moon_icon"]));
+  await open.page.getByRole("button", { name: "All", exact: true }).click();
+  await until(() => expect(names()).toEqual(["drop_icon moon_icon", "drop_icon sun_icon moon_icon"]));
+  const set = drop({ others: alike("drop_icon", "sun_icon", "moon_icon"), version: 2 });
+  const frameNames = ["drop_icon", "sun_icon", "moon_icon"];
+  const frames = [0, 1, 2].map(() => set.frames[0] ?? []);
+  const name = "drop_icon … moon_icon";
+  const bitmap = { ...set.bitmap, name, frames: 3, frameNames, identity: { ...set.bitmap.identity, name } };
+  await open.show({ ...set, bitmap, frames, rowLines: frames.map(() => []), unwritten: frames.map(() => []) });
+  await open.page.getByText("3 arrays together").waitFor();
+  await open.page.getByText("drop_icon, frame 0 of 0–2").waitFor();
+  expect(await open.page.getByRole("combobox", { name: "Bitmap of this file" }).inputValue()).toBe("");
+  await open.show(drop({ others: alike("drop_icon"), version: 3 }));
+  const box = open.page.getByRole("checkbox", { name: "drop_icon" });
+  await box.click();
+  expect(await box.isChecked()).toBe(true);
+  expect(names()).toHaveLength(2);
 });
 
 test("where there was never anything to show the page says why", async () => {

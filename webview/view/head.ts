@@ -1,24 +1,25 @@
 /** The head: the bitmap as a line of the source, with the others of the file behind its name, and the meters. */
 import * as l10n from "@vscode/l10n";
-import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import type { FrameLight } from "../light.ts";
 import { byteCount, frameCount, percent } from "../words.ts";
 import { el, setText } from "./dom.ts";
+import { type Choose, makeTogether } from "./together.ts";
 
 export interface HeadView {
   readonly element: HTMLElement;
   draw(shown: Shown, light: FrameLight): void;
 }
 
-export function makeHead(choose: (identity: BitmapIdentity) => void): HeadView {
+export function makeHead(choose: Choose): HeadView {
   const number = el("span", { class: "number" });
   const name = el("b");
   const others = el("select", { "aria-label": l10n.t("Bitmap of this file"), class: "name" });
   const facts = el("span", { class: "dim" });
   const line = el("h1", { class: "line" }, number, el("code", {}, name, others, facts));
   const meters = el("dl", { class: "meters" });
-  const element = el("header", {}, line, meters);
+  const together = makeTogether(choose);
+  const element = el("header", {}, line, together.element, meters);
   let list: Shown["others"] = [];
   let keys = "";
   others.addEventListener("change", () => {
@@ -28,13 +29,15 @@ export function makeHead(choose: (identity: BitmapIdentity) => void): HeadView {
 
   const drawOthers = (shown: Shown) => {
     list = shown.others;
-    const now = list.map((o) => `${o.identity.name}#${o.identity.ordinal}`);
+    const set = shown.bitmap.frameNames ? [el("option", { value: "", text: shown.bitmap.name })] : [];
+    const now = [...set.map((o) => o.text), ...list.map((o) => `${o.identity.name}#${o.identity.ordinal}`)];
     if (now.join() !== keys) {
       keys = now.join();
-      others.replaceChildren(...list.map((o, i) => el("option", { value: String(i), text: o.name })));
+      others.replaceChildren(...set, ...list.map((o, i) => el("option", { value: String(i), text: o.name })));
     }
     const { name: wanted, ordinal } = shown.bitmap.identity;
-    const at = list.findIndex((o) => o.identity.name === wanted && o.identity.ordinal === ordinal);
+    const one = list.findIndex((o) => o.identity.name === wanted && o.identity.ordinal === ordinal);
+    const at = set.length > 0 ? 0 : one;
     others.hidden = list.length < 2;
     name.hidden = !others.hidden;
     if (others.selectedIndex !== at) others.selectedIndex = at;
@@ -53,6 +56,7 @@ export function makeHead(choose: (identity: BitmapIdentity) => void): HeadView {
       // A fact is not broken over two lines.
       setText(facts, ` · ${parts.map((part) => part.replaceAll(" ", "\u00a0")).join(" · ")}`);
       drawOthers(shown);
+      together.draw(shown.others);
       const rows = metersOf(shown, light);
       const text = rows.map((r) => `${r.name} ${r.number}`).join();
       if (meters.dataset.text === text) return;

@@ -1,6 +1,5 @@
 /** The page: its parts one under the other, and the drawing of a state on them. */
 import * as l10n from "@vscode/l10n";
-import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import type { PlacedFindings } from "../findings.ts";
 import { dotsOf, turnOf } from "../look.ts";
@@ -17,6 +16,7 @@ import { makeLadder } from "./ladder.ts";
 import { type Model, modeller } from "./model.ts";
 import { pixelTold, readoutOf, tipOf } from "./readout.ts";
 import { onThemeChange, readTheme, tellStyle } from "./theme.ts";
+import type { Choose } from "./together.ts";
 import { makeToolRow } from "./toolRow.ts";
 import { makeViewRow } from "./viewRow.ts";
 
@@ -37,7 +37,7 @@ export function makePage(
   root: HTMLElement,
   dispatch: (action: Action) => void,
   state: () => State,
-  choose: (identity: BitmapIdentity) => void,
+  choose: Choose,
   setWidth: (frame: number, width: number) => void,
 ): Page {
   const again = () => draw(state());
