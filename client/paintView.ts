@@ -41,6 +41,8 @@ export function createPaintView(
   let stale = false;
   let reading = false;
   let revealed: Selection | undefined;
+  /** The page has yet to be told where the text cursor was put. */
+  let due = true;
   let strokes: Promise<unknown> = Promise.resolve();
 
   const textEditor = () => window.visibleTextEditors.find((e) => e.document === document);
@@ -85,15 +87,20 @@ export function createPaintView(
     }
   };
 
-  /** Marks the pixel whose number the text cursor stands on. */
+  /**
+   * Marks the pixel whose number the text cursor was put on. Only once: the user may have gone on to another pixel or
+   * frame on the page while a stroke moves the cursor with the text.
+   */
   const mark = () => {
     const selection = textEditor()?.selection;
-    if (!selection || !showing || showing.shown.version !== document.version) return;
+    if (!due || !selection || !showing || showing.shown.version !== document.version) return;
+    due = false;
     const place = revealed?.isEqual(selection) ? undefined : placeAt(showing, selection.active);
     if (place) tell("cursor", place);
   };
 
   const follow = () => {
+    due = true;
     const bitmap = showing && underCursor(showing.bitmaps);
     if (!bitmap || bitmap.name === wanted?.name || showing?.members.some((m) => m.bitmap === bitmap)) return mark();
     wanted = bitmap.identity;
@@ -162,8 +169,9 @@ export function createPaintView(
     languages.onDidChangeDiagnostics(({ uris }) => {
       if (uris.some((uri) => uri.toString() === document.uri.toString())) void refresh();
     }),
-    window.onDidChangeTextEditorSelection(({ textEditor: { document: changed } }) => {
-      if (changed === document) follow();
+    window.onDidChangeTextEditorSelection(({ textEditor: { document: changed }, kind }) => {
+      // Without a kind it is the text that moved, not the cursor.
+      if (changed === document && kind !== undefined) follow();
     }),
   );
   panel.onDidDispose(() => {

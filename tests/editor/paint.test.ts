@@ -101,7 +101,7 @@ test("text typed right after a stroke and the stroke are both kept", async () =>
   await source()
     .locator(".view-line")
     .filter({ hasText: /air.temperature/ })
-    .click();
+    .click({ position: { x: 20, y: 8 } });
   await editor.page.keyboard.press("Home");
   await editor.page.keyboard.type("int typed; ");
   // On the disk, as the stroke's row may have gone out of view.
@@ -116,6 +116,8 @@ test("text typed right after a stroke and the stroke are both kept", async () =>
 
 test("arrays picked together are painted as the frames of one set, each in its own place", async () => {
   const before = editor.onDisk(FILE).toString("latin1");
+  await source().getByText("sun_icon").first().click();
+  await named("sun_icon").waitFor();
   await editor.webview.getByText("together with other arrays").click();
   const group = editor.webview.getByRole("group", { name: "Arrays shown together" });
   await group.getByRole("checkbox", { name: "drop_icon" }).check();
