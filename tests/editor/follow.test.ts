@@ -5,7 +5,7 @@ import type { Locator } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
 import { SOON, startEditor } from "../support/editor.ts";
-import { drag, gridOf, paint, paintPage } from "../support/paintEditor.ts";
+import { drag, focusPixel, gridOf, paint, paintPage } from "../support/paintEditor.ts";
 
 const ART = `#include "board.h"
 
@@ -59,7 +59,7 @@ async function beside(name: string): Promise<Locator> {
 
 /** Puts the pixel cursor on a pixel by the keyboard, rows and columns from 0, and says what it is. */
 async function saysOf(row: number, column: number, index = 0): Promise<string> {
-  await paintPage(editor.page, index).locator("[role=gridcell]").focus();
+  await focusPixel(paintPage(editor.page, index));
   await editor.page.keyboard.press("Control+Home");
   for (let i = 0; i < row; i++) await editor.page.keyboard.press("ArrowDown");
   for (let i = 0; i < column; i++) await editor.page.keyboard.press("ArrowRight");
