@@ -7,8 +7,8 @@ import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
 import { rangeOf } from "./ranges.ts";
 import type { Identity, Showing } from "./shown.ts";
-import { placeAt, rangeOfPlace, readShown, whyNotShown } from "./shown.ts";
-import { applyStroke } from "./stroke.ts";
+import { placeAt, rangeOfPlace, readShown } from "./shown.ts";
+import { applyRecolour, applyStroke } from "./stroke.ts";
 
 export interface PaintView {
   readonly panel: WebviewPanel;
@@ -42,7 +42,7 @@ export function createPaintView(
   /** The bitmap wanted, also where its shape has changed; else the one under the text cursor; else the first. */
   const pick = (bitmaps: readonly BitmapInfo[]): BitmapInfo | undefined => {
     const same = wanted && bitmaps.find((b) => b.name === wanted?.name && b.identity.ordinal === wanted.ordinal);
-    const found = same ?? underCursor(bitmaps) ?? bitmaps.find((b) => whyNotShown(b) === undefined) ?? bitmaps[0];
+    const found = same ?? underCursor(bitmaps) ?? bitmaps.find((b) => b.why === undefined) ?? bitmaps[0];
     wanted = found?.identity;
     return found;
   };
@@ -93,18 +93,21 @@ export function createPaintView(
     void refresh();
   };
 
+  /** One after the other, as each builds on the text that the last one left. */
+  const inTurn = (write: () => Promise<number>): Promise<{ version: number }> => {
+    const done = strokes.then(write);
+    strokes = done.catch(() => undefined);
+    return done.then((version) => ({ version }));
+  };
+
   const rpc = createRpc<ToHost, ToPage>((message) => void panel.webview.postMessage(message), {
     ready: () => {
       ready = true;
       void refresh();
       return {};
     },
-    paint: (stroke) => {
-      // One after the other, as each builds on the text that the last one left.
-      const done = strokes.then(() => applyStroke(ask, document, stroke));
-      strokes = done.catch(() => undefined);
-      return done.then((version) => ({ version }));
-    },
+    paint: (stroke) => inTurn(() => applyStroke(ask, document, stroke)),
+    recolour: (change) => inTurn(() => applyRecolour(ask, document, change)),
     reveal: ({ identity, place }) => {
       const editor = textEditor();
       const range = showing && rangeOfPlace(showing, place);

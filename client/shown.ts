@@ -4,7 +4,6 @@ import { l10n, languages, Range } from "vscode";
 import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
-import { isColour } from "./colours.ts";
 import { findingsOf } from "./findings.ts";
 import { isReadOnly } from "./readOnly.ts";
 
@@ -15,12 +14,6 @@ export interface Showing {
   readonly shown: Shown;
   readonly bitmaps: readonly BitmapInfo[];
   readonly frames: readonly PictureFrame[];
-}
-
-/** The page paints levels of light; colours are seen in the text, in hovers and in thumbnails. */
-export function whyNotShown(bitmap: BitmapInfo): string | undefined {
-  if (bitmap.why !== undefined || !isColour(bitmap)) return bitmap.why;
-  return l10n.t("The paint editor does not paint {0} yet. Its colours are shown in the text.", bitmap.format);
 }
 
 /** The bitmap to show in words where there is none; undefined where the document changed meanwhile. */
@@ -34,8 +27,7 @@ export async function readShown(
   const bitmap = choose(bitmaps);
   if (!bitmap)
     return { why: l10n.t("This file holds no bitmap. Write “@bitmap” and its size in a comment before an array.") };
-  const why = whyNotShown(bitmap);
-  if (why !== undefined) return { why: `${bitmap.name}: ${why}` };
+  if (bitmap.why !== undefined) return { why: `${bitmap.name}: ${bitmap.why}` };
   const frames = Array.from({ length: bitmap.frames }, (_, i) => i);
   const picture = await ask("dotwright/picture", { uri, identity: bitmap.identity, frames, elements: true });
   if (picture.version !== version || document.version !== version) return undefined;
@@ -45,7 +37,7 @@ export async function readShown(
     frames: picture.frames.map((f) => f.pixels),
     rowLines: picture.frames.map((f) => rowLines(f, bitmap.width)),
     unwritten: picture.frames.map(unwritten),
-    others: bitmaps.filter((b) => whyNotShown(b) === undefined).map(({ name, identity }) => ({ name, identity })),
+    others: bitmaps.filter((b) => b.why === undefined).map(({ name, identity }) => ({ name, identity })),
     readOnly: await isReadOnly(document),
     findings: findingsOf(languages.getDiagnostics(document.uri), bitmap, bitmaps, picture.frames),
   };

@@ -4,6 +4,7 @@ import * as l10n from "@vscode/l10n";
 import { connect } from "./host.ts";
 import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
+import { recolourer } from "./recolour.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
 import { pageKeyAction, zoomKey } from "./view/keys.ts";
@@ -90,6 +91,11 @@ function start(root: HTMLElement): void {
         dispatch({ type: "say", note: l10n.t("Not shown: {0}", reasonOf(error)) });
       });
     },
+    recolourer(
+      host.rpc,
+      (action) => dispatch(action),
+      () => state,
+    ),
   );
   document.addEventListener("keydown", (event) => {
     const typing = event.target instanceof Element && event.target.closest("input, select") !== null;
@@ -98,6 +104,10 @@ function start(root: HTMLElement): void {
     if (by !== undefined) {
       event.preventDefault();
       page.zoom(by);
+    }
+    if (event.key === "#") {
+      event.preventDefault();
+      page.type();
     }
     const action = pageKeyAction(event, state);
     if (!action) return;

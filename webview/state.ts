@@ -3,9 +3,11 @@ import * as l10n from "@vscode/l10n";
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
 import type { View } from "./look.ts";
-import { limitOf, pictureOf, sameBitmap, settled } from "./picture.ts";
+import { pictureOf, sameBitmap, settled } from "./picture.ts";
+import { type ReplaceAction, replaceReduce } from "./replace.ts";
 import type { Point, Size } from "./tools/shapes.ts";
 import { type Marks, type ToolName, toolOf } from "./tools/tools.ts";
+import { firstValue, valueName } from "./values.ts";
 
 /** A stroke under way. */
 interface Stroke {
@@ -17,14 +19,20 @@ interface Stroke {
   readonly marks: Marks;
 }
 
-/** A finished stroke, kept on the picture until the document shows it. */
-export interface Sent {
-  readonly id: number;
-  readonly identity: BitmapIdentity;
+/** What a stroke changes in a frame. */
+export interface Part {
   readonly frame: number;
   readonly marks: Marks;
   /** The values before the stroke, as they were when it ended. */
   readonly before: Marks;
+}
+
+/** A finished stroke, kept on the picture until the document shows it. */
+export interface Sent extends Part {
+  readonly id: number;
+  readonly identity: BitmapIdentity;
+  /** What it changes in other frames, where it is not in one alone. */
+  readonly more?: readonly Part[];
   /** The version that has it. */
   readonly answered?: number;
 }
@@ -39,7 +47,10 @@ export interface State {
   readonly tool: ToolName;
   /** The tool before the one that picks. */
   readonly toolBefore: ToolName;
+  /** The raw value to paint with: a level, a colour or an index. */
   readonly level: number;
+  /** The value that is to be replaced by it, where that is being chosen. */
+  readonly replacing?: number;
   readonly frame: number;
   readonly cursor: Point;
   readonly playing: boolean;
@@ -51,6 +62,7 @@ export interface State {
 }
 
 export type Action =
+  | ReplaceAction
   | { readonly type: "show"; readonly shown: Shown }
   | { readonly type: "nothing"; readonly why: string }
   | { readonly type: "hostCursor"; readonly place: Place }
@@ -104,6 +116,9 @@ export function reduce(state: State, action: Action): State {
       };
     case "level":
       return { ...state, level: action.level };
+    case "replacing":
+    case "replace":
+      return replaceReduce(state, action);
     case "frame":
       return toFrame(state, action.frame);
     case "move":
@@ -145,20 +160,22 @@ function nothing(state: State, why: string): State {
 }
 
 function show(state: State, shown: Shown): State {
-  const { why, ...rest } = state;
+  const { why, replacing, ...rest } = state;
   const { bitmap } = shown;
   const known = state.shown !== undefined && sameBitmap(state.shown.bitmap.identity, bitmap.identity);
   const moved = (s: Sent) => (sameBitmap(s.identity, bitmap.identity) ? { ...s, identity: bitmap.identity } : s);
-  const fits = state.level >= 0 && state.level <= bitmap.most && (known || state.shown?.bitmap.most === bitmap.most);
+  const fits =
+    state.level >= 0 && state.level <= bitmap.most && (known || state.shown?.bitmap.format === bitmap.format);
   // With no picture before, a level given from outside (kept from last time) stays if the format has it.
   const kept = state.shown === undefined && state.level >= 0 && state.level <= bitmap.most;
-  const base: State = { ...rest, shown, level: fits || kept ? state.level : (limitOf(bitmap) ?? bitmap.most) };
+  const base: State = { ...rest, shown, level: fits || kept ? state.level : firstValue(bitmap) };
   const next: State = {
     ...(known || !state.stroke ? base : withoutStroke(base)),
     queue: settled(state.queue.map(moved), shown),
     frame: Math.min(known || state.shown === undefined ? state.frame : 0, bitmap.frames - 1),
     playing: state.playing && known && bitmap.frames > 1,
     note: noteFor(state, known, why !== undefined),
+    ...(known && replacing !== undefined ? { replacing } : {}),
   };
   return { ...next, cursor: clamp(next, state.cursor) };
 }
@@ -186,7 +203,8 @@ function begin(state: State, at: Point): State {
   const pixels = pictureOf(state, frame);
   if (!keepsTool(tool)) {
     const picked = pixels[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
-    return { ...state, cursor, level: picked, tool: state.toolBefore, note: l10n.t("level {0} picked", picked) };
+    const note = l10n.t("{0} picked", valueName(shown.bitmap, picked));
+    return { ...state, cursor, level: picked, tool: state.toolBefore, note };
   }
   if (shown.readOnly) return { ...state, cursor, note: l10n.t("Not painted: this document can’t be changed") };
   if (state.why !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", state.why) };

@@ -12,7 +12,7 @@ import { greyOf } from "./formats.ts";
 type Kind = Pick<Format, "name" | "kind" | "most">;
 
 /** Lowest bit and highest value of red, green and blue. */
-type Fields = readonly (readonly [shift: number, most: number])[];
+export type Fields = readonly (readonly [shift: number, most: number])[];
 
 const FIELDS: Readonly<Record<string, Fields>> = {
   rgb332: [
@@ -47,6 +47,11 @@ export function rgbOf(format: Kind, value: number, colours?: ArrayLike<number>):
   return rgb;
 }
 
+/** Where red, green and blue are in the raw values of an rgb format; empty for other formats. */
+export function fieldsOf({ name }: Pick<Format, "name">): Fields {
+  return FIELDS[name] ?? [];
+}
+
 /** How much light a raw value asks for: itself for mono and grey, the brightest channel in eight bits for colours. */
 export function levelOf(format: Kind, value: number, colours?: ArrayLike<number>): number {
   if (format.kind !== "rgb" && format.kind !== "palette") return value;
@@ -69,8 +74,10 @@ export function packWithin(format: Kind, rgb: number, limit: number): number {
 }
 
 function packed(format: Kind, rgb: number, level: (channel: number, most: number) => number): number {
-  const fields = FIELDS[format.name] ?? [];
-  return fields.reduce((value, [shift, most], i) => value | (level((rgb >> (16 - 8 * i)) & 255, most) << shift), 0);
+  return fieldsOf(format).reduce(
+    (value, [shift, most], i) => value | (level((rgb >> (16 - 8 * i)) & 255, most) << shift),
+    0,
+  );
 }
 
 /** `#rrggbb`. */

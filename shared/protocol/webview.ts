@@ -1,5 +1,6 @@
 /** What the paint editor's page and the extension say to each other, each message once. */
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
+import type { ColourChange } from "../bitmap/recolour.ts";
 import type { BitmapInfo } from "./lsp.ts";
 
 /** A bitmap with all its frames, as of one version of the document. */
@@ -53,6 +54,12 @@ export interface ToHost {
       readonly identity: BitmapIdentity;
       readonly changes: readonly PixelChange[];
     };
+    /** The version after the edit. */
+    readonly result: { readonly version: number };
+  };
+  /** Another colour in the bitmap's palette: one edit, which is one step of undo. */
+  readonly recolour: {
+    readonly params: { readonly version: number; readonly identity: BitmapIdentity } & ColourChange;
     /** The version after the edit. */
     readonly result: { readonly version: number };
   };

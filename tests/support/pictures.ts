@@ -1,4 +1,5 @@
 /** Pictures of our greenhouse lantern, as the extension would show them to the page. */
+import { highest } from "../../shared/light/limit.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import type { Panel } from "../../webview/look.ts";
@@ -19,6 +20,8 @@ interface Given {
 /** A shown bitmap, one row of it on each source line. */
 function shownOf({ name, width, height, frames, info = {}, rest = {}, line = 14 }: Given): Shown {
   const identity = { name, ordinal: 0, siblings: 1, structure: `${width}x${height}` };
+  const { most = 255, full = most, cap, drive = 1 } = info;
+  const limit = highest({ cap, drive, format: { full } });
   const bitmap: BitmapInfo = {
     identity,
     name,
@@ -27,10 +30,11 @@ function shownOf({ name, width, height, frames, info = {}, rest = {}, line = 14 
     frames: frames.length,
     format: "gray8",
     kind: "gray",
-    most: 255,
-    full: 255,
+    most,
+    full,
     light: "linear",
-    drive: 1,
+    drive,
+    ...(limit === undefined ? {} : { limit }),
     bytes: width * height * frames.length,
     declaration: range(line - 2),
     nameRange: range(line - 2),
@@ -121,7 +125,13 @@ export function mono(width: number, height: number): Shown {
     const edge = x === 0 || y === 0 || x === width - 1 || y === height - 1;
     return edge || (x + 2 * y) % 17 < 3 ? 1 : 0;
   });
-  const info: Partial<BitmapInfo> = { format: "mono1", most: 1, bytes: (width * height) / 8, tint: "#9fd8ff" };
+  const info: Partial<BitmapInfo> = {
+    format: "mono1",
+    kind: "mono",
+    most: 1,
+    bytes: (width * height) / 8,
+    tint: "#9fd8ff",
+  };
   return shownOf({ name: "status", width, height, frames: [pixels], info, line: 31 });
 }
 
@@ -133,7 +143,14 @@ export function glyphs(): Shown {
       (_, i) => ((f * 2654435761 + (i + 1) * 40503 * (f + 3)) >>> 7) & 1 & (i % 5 === 4 ? 0 : 1),
     ),
   );
-  const info: Partial<BitmapInfo> = { format: "mono1", most: 1, bytes: 480, tint: "#9fd8ff", dot: "square" };
+  const info: Partial<BitmapInfo> = {
+    format: "mono1",
+    kind: "mono",
+    most: 1,
+    bytes: 480,
+    tint: "#9fd8ff",
+    dot: "square",
+  };
   return shownOf({ name: "font5x7", width: 5, height: 7, frames, info, line: 12 });
 }
 
