@@ -42,11 +42,17 @@ export function inOrder(bitmap: BitmapInfo, values: readonly number[]): number[]
   return [...values].sort((a, b) => light(b) - light(a) || b - a);
 }
 
+/** A value as it is written: `42`, `lit`, `#7b5100`, `3`. */
+export function valueText(bitmap: BitmapInfo, value: number): string {
+  if (bitmap.kind === "rgb") return hexOf(scaleOf(bitmap).rgb(value));
+  return bitmap.kind === "palette" ? String(value) : levelName(value, bitmap.most);
+}
+
 /** A value in few words: `level 42`, `lit`, `#7b5100`, `index 3`. */
 export function valueName(bitmap: BitmapInfo, value: number): string {
-  if (bitmap.kind === "rgb") return hexOf(scaleOf(bitmap).rgb(value));
   if (bitmap.kind === "palette") return l10n.t("index {0}", value);
-  return bitmap.most > 1 ? l10n.t("level {0}", value) : levelName(value, bitmap.most);
+  const text = valueText(bitmap, value);
+  return bitmap.kind === "gray" ? l10n.t("level {0}", text) : text;
 }
 
 /** A value as it is said of a pixel: `level 42 of 255`, `lit`, `#7b5100, raw 0x7A80`, `index 3, #7b5100`. */

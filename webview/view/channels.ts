@@ -7,7 +7,7 @@ import { fieldsOf, packWithin } from "../../shared/pixels/colour.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { nearestRung, rungs } from "../levels.ts";
 import type { Action } from "../state.ts";
-import { formatOf, inOrder, valueName, valueWords } from "../values.ts";
+import { formatOf, inOrder, valueText, valueWords } from "../values.ts";
 import { pixelCount } from "../words.ts";
 import { el, setText } from "./dom.ts";
 import { makeInUse } from "./inUse.ts";
@@ -39,7 +39,7 @@ export function makeChannels(dispatch: (action: Action) => void): ValuesView {
         const count = light.counts.get(value) ?? 0;
         const words = [valueWords(bitmap, value), pixelCount(count)];
         if (lamps.over(value)) words.push(l10n.t("over the cap"));
-        return { value, count, text: valueName(bitmap, value), shownCount: count, words: words.join(", ") };
+        return { value, count, text: valueText(bitmap, value), shownCount: count, words: words.join(", ") };
       });
       used.draw(colours, level, lamps);
     },

@@ -65,16 +65,19 @@ function lamp(
     if (dots === "round") context.arc(x + side / 2, y + side / 2, radius, 0, 2 * Math.PI);
     else context.rect(x + side / 2 - radius, y + side / 2 - radius, 2 * radius, 2 * radius);
   };
-  context.fillStyle = lit ?? lamps.off;
-  if (lit && !theme.contrast) {
-    context.globalAlpha = 0.2;
-    shape(HALO * side);
+  if (lit) {
+    context.fillStyle = lit;
+    if (!theme.contrast) {
+      context.globalAlpha = 0.2;
+      shape(HALO * side);
+      context.fill();
+      context.globalAlpha = 1;
+    }
+    shape((LAMP + 0.03) * side);
     context.fill();
-    context.globalAlpha = 1;
-  }
-  shape((lit ? LAMP + 0.03 : LAMP - 0.04) * side);
-  context.fill();
-  if (!theme.contrast) return;
+    if (!theme.contrast) return;
+  } else shape((LAMP - 0.04) * side);
+  // A lamp that is off is a ring: a disc would look brighter than one of the lowest light.
   context.strokeStyle = lamps.edge;
   context.lineWidth = 1;
   context.stroke();

@@ -72,9 +72,9 @@ function count(row: HTMLElement, { bitmap, light, lamps }: ValuesModel): void {
   row.title = words;
 }
 
-/** Scrolls the list, not the page. */
+/** Scrolls the list, which its rows are placed in, and not the page. */
 function keepInView(list: HTMLElement, row: HTMLElement): void {
-  const top = row.offsetTop - list.offsetTop;
+  const top = row.offsetTop;
   if (top < list.scrollTop) list.scrollTop = top;
   else if (top + row.offsetHeight > list.scrollTop + list.clientHeight)
     list.scrollTop = top + row.offsetHeight - list.clientHeight;

@@ -5,9 +5,7 @@ import type { Theme } from "./theme.ts";
 export interface Lamps {
   /** The ground of the display, and a pixel that is off. */
   readonly face: string;
-  /** A lamp that is off, seen on that ground. */
-  readonly off: string;
-  /** The edge of a lamp or cell in a high-contrast theme. */
+  /** The edge of a lamp that is off; in a high-contrast theme of every lamp and cell. */
   readonly edge: string;
   /** Strokes across a pixel that is not written. */
   readonly hatch: string;
@@ -42,8 +40,7 @@ function makeLamps(scale: Scale, theme: Theme): Lamps {
   const words = new Map<number, string>();
   return {
     face: plain ? theme.background : "#000000",
-    off: plain ? theme.background : theme.contrast ? "#000000" : "#212121",
-    edge: plain ? theme.border : "#8c8c8c",
+    edge: plain ? theme.border : theme.contrast ? "#8c8c8c" : "#3d3d3d",
     hatch: plain ? theme.foreground : theme.contrast ? "#ffffff" : "#9a9a9a",
     shade,
     lit: (value) => {

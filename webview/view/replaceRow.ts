@@ -3,7 +3,7 @@ import * as l10n from "@vscode/l10n";
 import { countsOf } from "../light.ts";
 import { pictureOf } from "../picture.ts";
 import type { Action, State } from "../state.ts";
-import { inOrder, valueName } from "../values.ts";
+import { inOrder, valueText } from "../values.ts";
 import { pixelCount } from "../words.ts";
 import { el, setText } from "./dom.ts";
 import type { Lamps } from "./lamps.ts";
@@ -79,19 +79,21 @@ export function makeReplace(dispatch: (action: Action) => void, state: () => Sta
       if (key !== options)
         from.replaceChildren(
           ...order.map((value) => {
-            const text = `${valueName(bitmap, value)} · ${pixelCount(counts.get(value) ?? 0)}`;
-            return el("option", { value: String(value), text });
+            const count = counts.get(value) ?? 0;
+            return el("option", { value: String(value), text: `${valueText(bitmap, value)} ×${count}` });
           }),
         );
       options = key;
       from.value = String(replacing);
       before.style.backgroundColor = lamps.lit(replacing) ?? lamps.face;
       after.style.backgroundColor = lamps.lit(level) ?? lamps.face;
-      setText(by, l10n.t("by {0}", valueName(bitmap, level)));
+      setText(by, l10n.t("by {0}", valueText(bitmap, level)));
       const here = counts.get(replacing) ?? 0;
       const everywhere = pictures.length > 1 ? pictures.reduce((sum, p) => sum + occurrences(p, replacing), 0) : here;
-      setText(one, pictures.length > 1 ? l10n.t("in this frame: {0}", pixelCount(here)) : pixelCount(here));
-      setText(all, l10n.t("in all frames: {0}", pixelCount(everywhere)));
+      setText(one, pictures.length > 1 ? l10n.t("this frame ×{0}", here) : pixelCount(here));
+      setText(all, l10n.t("all frames ×{0}", everywhere));
+      one.title = l10n.t("replace {0} in this frame", pixelCount(here));
+      all.title = l10n.t("replace {0} in all frames", pixelCount(everywhere));
       one.disabled = readOnly || here === 0 || replacing === level;
       all.disabled = readOnly || everywhere === 0 || replacing === level;
       all.hidden = pictures.length < 2;

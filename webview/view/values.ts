@@ -8,7 +8,7 @@ import { type Entered, enteredWords, parseValue } from "../entry.ts";
 import type { FrameLight } from "../light.ts";
 import { type Scale, scaleOf } from "../scale.ts";
 import type { Action, State } from "../state.ts";
-import { valueName } from "../values.ts";
+import { valueText } from "../values.ts";
 import { makeChannels } from "./channels.ts";
 import { el, setText } from "./dom.ts";
 import { makeIndexes } from "./indexes.ts";
@@ -49,7 +49,9 @@ type Kind = "level" | "colour" | "index";
 
 export function makeValues(dispatch: (action: Action) => void, state: () => State, recolour: Recolour): ValuesBlock {
   const field = el("input", { type: "text", spellcheck: "false" });
-  const told = el("p", { class: "told" });
+  const chosen = el("span", { class: "chip" });
+  const words = el("span", {});
+  const told = el("p", { class: "told" }, chosen, words);
   const exact = el("div", { class: "exact" });
   const element = el("section", { class: "ladder" });
   const replace = makeReplace(dispatch, state);
@@ -82,7 +84,7 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
     kind = wanted;
     entered = undefined;
     const { ladder, used, more } = view.parts;
-    exact.replaceChildren(field, told, ...(more ? [more] : []), ...(used ? [used] : []), replace.element);
+    exact.replaceChildren(field, told, ...(more ? [more] : []), replace.element, ...(used ? [used] : []));
     element.replaceChildren(ladder, exact);
     const [block, label] = LABELS[wanted];
     element.setAttribute("aria-label", block);
@@ -105,9 +107,10 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
       view.draw({ bitmap, light, level, scale, lamps, busy: stroke !== undefined, readOnly });
       replace.draw(model, lamps, readOnly);
       if (entered?.value !== level) entered = undefined;
-      told.hidden = !scale.colour;
-      setText(told, scale.colour ? toldOf(bitmap, level, entered) : "");
-      const text = scale.colour && bitmap.kind === "rgb" ? valueName(bitmap, level) : String(level);
+      setText(words, scale.colour ? toldOf(bitmap, level, entered) : "");
+      told.hidden = words.textContent === "";
+      chosen.style.backgroundColor = lamps.lit(level) ?? lamps.face;
+      const text = valueText(bitmap, level);
       const key = `${bitmap.format} ${text}`;
       if (field.dataset.level === key) return;
       field.dataset.level = key;
