@@ -31,7 +31,7 @@ export function parseFor(text: string, format: string): Typed {
  * `#rrggbb` or `#rgb` to the nearest colour, `0x1200` or decimal as the raw value, one or three shares of full
  * (`50%`, `50% 20% 0%`) to the nearest level of each channel.
  */
-export function parseColour(text: string, format: Pick<Format, "name" | "kind" | "most">): Typed {
+function parseColour(text: string, format: Pick<Format, "name" | "kind" | "most">): Typed {
   const word = text.trim();
   const wanted = colourOf(word);
   if (wanted !== undefined) {
@@ -47,7 +47,7 @@ export function parseColour(text: string, format: Pick<Format, "name" | "kind" |
   if (!shares)
     return { refused: l10n.t("“{0}” is not a colour: write #ffb84d, a raw value, or 50% or 50% 20% 0%", word) };
   if (shares.some((share) => share > 100)) return { refused: l10n.t("{0} is more than full", word) };
-  const value = fieldsOf(format).reduce((all, [shift, most], i) => {
+  const value = fieldsOf(format.name).reduce((all, [shift, most], i) => {
     const share = shares[i] ?? shares[0] ?? 0;
     return all | (Math.round((most * share) / 100) << shift);
   }, 0);

@@ -1,7 +1,17 @@
-/** Levels: the rungs of the ladder, and a level as it is typed; pure. */
+/** Levels: what a raw value looks like on the screen, the rungs of the ladder, and a level as it is typed. */
 import * as l10n from "@vscode/l10n";
-import { lightness, lightOfLightness, linearToSrgb } from "../shared/light/lightness.ts";
+import { lightness, lightOfLightness, linearToSrgb, srgbToLinear } from "../shared/light/lightness.ts";
 import { type LightOfLevel, lightOfLevel } from "../shared/light/screen.ts";
+
+/** sRGB code value (0–255, not rounded) of linear light (0–1). */
+export function encode(linear: number): number {
+  return 255 * linearToSrgb(linear);
+}
+
+/** Linear light (0–1) of an sRGB code value (0–255). */
+export function decode(code: number): number {
+  return srgbToLinear(code / 255);
+}
 
 /** About this much lightness lies between two rungs. */
 const STEP = 8;
@@ -43,7 +53,7 @@ export function lightnessOf(value: number, most: number, light: LightOfLevel): n
 /** Share of the highest value that has a lightness. */
 function levelFor(lightnessValue: number, light: LightOfLevel): number {
   const share = lightOfLightness(lightnessValue);
-  return light === "linear" ? share : linearToSrgb(share);
+  return light === "linear" ? share : encode(share) / 255;
 }
 
 /** The next rung above (`by` = 1) or below (`by` = -1) a raw value; the value itself at the ends. */

@@ -1,7 +1,8 @@
 /** The picture as the page shows it: the document's, with the strokes that it does not have yet on top; pure. */
 import type { BitmapIdentity, PixelChange } from "../shared/bitmap/edit.ts";
+import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import type { Shown } from "../shared/protocol/webview.ts";
-import type { Part, Sent, State } from "./state.ts";
+import type { Sent, State } from "./state.ts";
 
 /** Raw values of a frame, row by row from the top left. */
 export function pictureOf(state: Pick<State, "shown" | "queue" | "stroke">, frame: number): Uint32Array {
@@ -22,19 +23,15 @@ export function changesOf(state: Pick<State, "shown" | "queue">, sent: Sent): Pi
   const here = shown !== undefined && sameBitmap(sent.identity, shown.bitmap.identity);
   const earlier = queue.filter((s) => s.id < sent.id);
   const changes: PixelChange[] = [];
-  for (const part of partsOf(sent)) {
-    const pixels = here ? under(shown, earlier, part.frame) : undefined;
-    for (const [index, value] of part.marks) {
-      const before = pixels?.[index] ?? part.before.get(index) ?? 0;
+  for (const { frame, marks, before: seen } of sent.parts) {
+    const pixels = here ? under(shown, earlier, frame) : undefined;
+    for (const [index, value] of marks) {
+      const before = pixels?.[index] ?? seen.get(index) ?? 0;
       if (before === value) continue;
-      changes.push({ frame: part.frame, x: index % width, y: Math.floor(index / width), value, before });
+      changes.push({ frame, x: index % width, y: Math.floor(index / width), value, before });
     }
   }
   return changes;
-}
-
-function partsOf(sent: Sent): readonly Part[] {
-  return sent.more ? [sent, ...sent.more] : [sent];
 }
 
 /** Whether two identities mean one bitmap: arrays of its name may come and go before it while it is shown. */
@@ -50,12 +47,18 @@ export function settled(queue: readonly Sent[], shown: Shown | undefined): reado
   });
 }
 
+/** Highest level within the cap once the firmware's `drive` has scaled it; undefined without one. */
+export function limitOf({ limit }: BitmapInfo): number | undefined {
+  return limit;
+}
+
 function under(shown: Shown, queue: readonly Sent[], frame: number): Uint32Array {
   const pixels = typed(shown.frames[frame] ?? []).slice();
   for (const sent of queue) {
     if (!sameBitmap(sent.identity, shown.bitmap.identity)) continue;
-    for (const { frame: at, marks } of partsOf(sent))
-      if (at === frame) for (const [index, value] of marks) pixels[index] = value;
+    for (const part of sent.parts) {
+      if (part.frame === frame) for (const [index, value] of part.marks) pixels[index] = value;
+    }
   }
   return pixels;
 }

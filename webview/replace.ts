@@ -1,7 +1,9 @@
 /** One value in place of another everywhere, as one stroke; pure. */
 import * as l10n from "@vscode/l10n";
 import { pictureOf } from "./picture.ts";
-import type { Part, Sent, State } from "./state.ts";
+import { queued } from "./queue.ts";
+import type { State } from "./state.ts";
+import type { Marks } from "./tools/tools.ts";
 import { valueName } from "./values.ts";
 import { pixelCount } from "./words.ts";
 
@@ -19,24 +21,16 @@ export function replaceReduce(state: State, action: ReplaceAction): State {
   if (state.why !== undefined) return { ...state, note: l10n.t("Not painted: {0}", state.why) };
   const { stroke: _, ...idle } = rest;
   const frames = action.frames === "one" ? [frame] : [...shown.frames.keys()];
-  const parts = frames.map((at) => partOf(idle, at, from, level)).filter(({ marks }) => marks.size > 0);
-  const [first, ...more] = parts;
-  if (!first || from === level) return { ...state, note: l10n.t("Nothing to replace") };
-  const id = state.lastId + 1;
-  const sent: Sent = { id, identity: shown.bitmap.identity, ...first, ...(more.length > 0 ? { more } : {}) };
-  const count = parts.reduce((sum, { marks }) => sum + marks.size, 0);
-  const [before, after] = [valueName(shown.bitmap, from), valueName(shown.bitmap, level)];
-  const note = l10n.t("{0}: {1} replaced by {2}", pixelCount(count), before, after);
-  return { ...idle, playing: false, lastId: id, queue: [...state.queue, sent], note };
+  const marks = new Map(frames.map((at) => [at, marksOf(pictureOf(idle, at), from, level)]));
+  const after = queued({ ...idle, playing: false }, marks);
+  if (after.queue === state.queue) return { ...state, note: l10n.t("Nothing to replace") };
+  const count = [...marks.values()].reduce((sum, { size }) => sum + size, 0);
+  const [before, now] = [valueName(shown.bitmap, from), valueName(shown.bitmap, level)];
+  return { ...after, note: l10n.t("{0}: {1} replaced by {2}", pixelCount(count), before, now) };
 }
 
-function partOf(state: Pick<State, "shown" | "queue">, frame: number, from: number, to: number): Part {
+function marksOf(pixels: Uint32Array, from: number, to: number): Marks {
   const marks = new Map<number, number>();
-  const before = new Map<number, number>();
-  for (const [index, value] of pictureOf(state, frame).entries()) {
-    if (value !== from) continue;
-    marks.set(index, to);
-    before.set(index, value);
-  }
-  return { frame, marks, before };
+  for (const [index, value] of pixels.entries()) if (value === from) marks.set(index, to);
+  return marks;
 }

@@ -12,7 +12,7 @@ import { greyOf } from "./formats.ts";
 type Kind = Pick<Format, "name" | "kind" | "most">;
 
 /** Lowest bit and highest value of red, green and blue. */
-export type Fields = readonly (readonly [shift: number, most: number])[];
+type Fields = readonly (readonly [shift: number, most: number])[];
 
 const FIELDS: Readonly<Record<string, Fields>> = {
   rgb332: [
@@ -32,6 +32,11 @@ const FIELDS: Readonly<Record<string, Fields>> = {
   ],
 };
 
+/** Red, green and blue in a raw value of an rgb format; none for other formats. */
+export function fieldsOf(format: string): Fields {
+  return FIELDS[format] ?? [];
+}
+
 /**
  * The colour of a raw value. `colours` is the palette of a palette format; an index beyond it is black, since nothing
  * says what the firmware would find there. Without a palette the indices are greys.
@@ -45,11 +50,6 @@ export function rgbOf(format: Kind, value: number, colours?: ArrayLike<number>):
   let rgb = 0;
   for (const [shift, most] of fields) rgb = rgb * 256 + Math.round((255 * ((value >> shift) & most)) / most);
   return rgb;
-}
-
-/** Where red, green and blue are in the raw values of an rgb format; empty for other formats. */
-export function fieldsOf({ name }: Pick<Format, "name">): Fields {
-  return FIELDS[name] ?? [];
 }
 
 /** How much light a raw value asks for: itself for mono and grey, the brightest channel in eight bits for colours. */
@@ -74,7 +74,7 @@ export function packWithin(format: Kind, rgb: number, limit: number): number {
 }
 
 function packed(format: Kind, rgb: number, level: (channel: number, most: number) => number): number {
-  return fieldsOf(format).reduce(
+  return fieldsOf(format.name).reduce(
     (value, [shift, most], i) => value | (level((rgb >> (16 - 8 * i)) & 255, most) << shift),
     0,
   );

@@ -8,7 +8,7 @@ import { fullLight } from "../../shared/light/limit.ts";
 import type { Shown } from "../../shared/protocol/webview.ts";
 
 /** The text as the server reads it. */
-export function parsedFrom(text: string): Parsed {
+function parsedFrom(text: string): Parsed {
   const uri = "file:///greenhouse/panels.h";
   const documents = createDocuments(() => ({ target: "host" }));
   documents.open({ uri, languageId: "cpp", version: 1, text });

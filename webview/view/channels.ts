@@ -79,7 +79,7 @@ function makeChannel(name: string, at: number, level: () => number, take: (value
   return {
     element,
     draw: ({ bitmap, level: chosen, lamps }) => {
-      field = fieldsOf(formatOf(bitmap))[at] ?? field;
+      field = fieldsOf(bitmap.format)[at] ?? field;
       const now = [bitmap.format, bitmap.limit, bitmap.light].join();
       const fresh = now !== key;
       if (fresh) build(bitmap);
@@ -118,7 +118,7 @@ function channelWords(name: string, value: number, most: number): string {
 /** Highest value of a channel within the cap; undefined without one. */
 function channelLimit(bitmap: BitmapInfo, at: number): number | undefined {
   const format = formatOf(bitmap);
-  const field = fieldsOf(format)[at];
+  const field = fieldsOf(bitmap.format)[at];
   if (bitmap.limit === undefined || !field) return undefined;
   const limit = fieldOf(packWithin(format, 0xffffff, bitmap.limit), field);
   return limit < field[1] ? limit : undefined;

@@ -4,7 +4,7 @@ import { el, setText } from "./dom.ts";
 import type { Lamps } from "./lamps.ts";
 import { listenToRadios, markChosen, refill } from "./radios.ts";
 
-export interface UsedValue {
+interface UsedValue {
   readonly value: number;
   readonly count: number;
   readonly text: string;

@@ -1,4 +1,5 @@
 /** The colours in which the pixels of a bitmap are drawn in a theme. */
+import { hexOf } from "../../shared/pixels/colour.ts";
 import type { Scale } from "../scale.ts";
 import type { Theme } from "./theme.ts";
 
@@ -28,11 +29,6 @@ export function lampsOf(scale: Scale, theme: Theme): Lamps {
   return lamps;
 }
 
-/** A colour 0xRRGGBB as CSS writes it. */
-export function cssOf(rgb: number): string {
-  return `#${rgb.toString(16).padStart(6, "0")}`;
-}
-
 function makeLamps(scale: Scale, theme: Theme): Lamps {
   // Colours stay what they are in every theme, so their ground is black in each.
   const plain = theme.contrast && !scale.colour;
@@ -48,7 +44,7 @@ function makeLamps(scale: Scale, theme: Theme): Lamps {
       const rgb = shade(value);
       const before = words.get(rgb);
       if (before !== undefined) return before;
-      const css = cssOf(rgb);
+      const css = hexOf(rgb);
       words.set(rgb, css);
       return css;
     },

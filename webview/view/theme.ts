@@ -1,5 +1,5 @@
 /** The colours and the font of the editor's theme, for what is drawn on a canvas. */
-import { srgbToLinear } from "../../shared/light/lightness.ts";
+import { decode } from "../levels.ts";
 
 type Rgb = readonly [number, number, number];
 
@@ -85,7 +85,7 @@ function map([r, g, b]: Rgb, change: (part: number, index: number) => number): R
 
 /** Relative luminance (WCAG 2.2). */
 function luminance([r, g, b]: Rgb): number {
-  return 0.2126 * srgbToLinear(r / 255) + 0.7152 * srgbToLinear(g / 255) + 0.0722 * srgbToLinear(b / 255);
+  return 0.2126 * decode(r) + 0.7152 * decode(g) + 0.0722 * decode(b);
 }
 
 function css(colour: Rgb): string {
