@@ -68,3 +68,17 @@ export function countsOf(pixels: ArrayLike<number>): Map<number, number> {
 }
 
 const FEW = 2 ** 8;
+
+/** The values that most pixels have, no more than so many; one pass, as there may be as many values as pixels. */
+export function mostUsed(counts: ReadonlyMap<number, number>, most: number): number[] {
+  const found: [value: number, count: number][] = [];
+  for (const [value, count] of counts) {
+    const last = found[most - 1];
+    if (last && last[1] >= count) continue;
+    let at = Math.min(found.length, most - 1);
+    while (at > 0 && (found[at - 1]?.[1] ?? 0) < count) at--;
+    found.splice(at, 0, [value, count]);
+    if (found.length > most) found.pop();
+  }
+  return found.map(([value]) => value);
+}

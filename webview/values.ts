@@ -41,7 +41,8 @@ export function highestIndex({ most, colours }: BitmapInfo): number {
 /** Values from the lightest to the darkest, those of the same light by their number: the order does not change as one paints. */
 export function inOrder(bitmap: BitmapInfo, values: readonly number[]): number[] {
   const { light } = scaleOf(bitmap);
-  return [...values].sort((a, b) => light(b) - light(a) || b - a);
+  const lit = values.map((value) => ({ value, light: light(value) }));
+  return lit.sort((a, b) => b.light - a.light || b.value - a.value).map(({ value }) => value);
 }
 
 /** A value as it is written: `42`, `lit`, `#7b5100`, `3`. */

@@ -154,6 +154,22 @@ export function glyphs(): Shown {
   return shownOf({ name: "font5x7", width: 5, height: 7, frames, info, line: 12 });
 }
 
+/** A large picture in 16 or 24 bits of colour, with thousands of different ones: a sky at dawn. */
+export function sky(width: number, height: number, format: "rgb565" | "rgb888"): Shown {
+  const bits = format === "rgb565" ? [5, 6, 5] : [8, 8, 8];
+  const pixels = Array.from({ length: width * height }, (_, i) => {
+    const [x, y] = [(i % width) / width, Math.floor(i / width) / height];
+    const shares = [y, y * (1 - Math.abs(x - 0.5)), 1 - y];
+    return shares.reduce(
+      (value, share, c) => value * 2 ** (bits[c] ?? 8) + Math.floor(share * (2 ** (bits[c] ?? 8) - 1)),
+      0,
+    );
+  });
+  const most = format === "rgb565" ? 2 ** 16 - 1 : 2 ** 24 - 1;
+  const info: Partial<BitmapInfo> = { format, kind: "rgb", most, full: 255, light: "srgb" };
+  return shownOf({ name: "sky", width, height, frames: [pixels], info, line: 8 });
+}
+
 /** A large grey picture: rings of light. */
 export function rings(width: number, height: number): Shown {
   const pixels = Array.from({ length: width * height }, (_, i) => {

@@ -6,11 +6,12 @@ import * as l10n from "@vscode/l10n";
 import { fieldsOf, packWithin } from "../../shared/pixels/colour.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { nearestRung, rungs } from "../levels.ts";
+import { mostUsed } from "../light.ts";
 import type { Action } from "../state.ts";
 import { formatOf, inOrder, valueText, valueWords } from "../values.ts";
 import { pixelCount } from "../words.ts";
 import { el, setText } from "./dom.ts";
-import { makeInUse } from "./inUse.ts";
+import { MOST_LISTED, makeInUse } from "./inUse.ts";
 import type { Lamps } from "./lamps.ts";
 import { listenToRadios, markChosen } from "./radios.ts";
 import { makeRung } from "./rung.ts";
@@ -35,13 +36,14 @@ export function makeChannels(dispatch: (action: Action) => void): ValuesView {
       const now = [light, lamps, level];
       if (busy || now.every((one, i) => one === of[i])) return;
       of = now;
-      const colours = inOrder(bitmap, [...light.counts.keys()]).map((value) => {
+      const listed = inOrder(bitmap, mostUsed(light.counts, MOST_LISTED));
+      const colours = listed.map((value) => {
         const count = light.counts.get(value) ?? 0;
         const words = [valueWords(bitmap, value), pixelCount(count)];
         if (lamps.over(value)) words.push(l10n.t("over the cap"));
         return { value, count, text: valueText(bitmap, value), shownCount: count, words: words.join(", ") };
       });
-      used.draw(colours, level, lamps);
+      used.draw(colours, light.counts.size - listed.length, level, lamps);
     },
   };
 }

@@ -16,12 +16,12 @@ interface UsedValue {
 
 export interface InUseView {
   readonly element: HTMLElement;
-  /** Values in the order in which they are to be listed. */
-  draw(values: readonly UsedValue[], chosen: number, lamps: Lamps): void;
+  /** Values in the order in which they are to be listed; `more` are not. */
+  draw(values: readonly UsedValue[], more: number, chosen: number, lamps: Lamps): void;
 }
 
 /** More values than this are no list to choose from: then those that most pixels have. */
-const MOST = 24;
+export const MOST_LISTED = 24;
 
 export function makeInUse(heading: string, label: string, take: (value: number) => void): InUseView {
   const list = el("div", { class: "values", role: "radiogroup", "aria-label": label });
@@ -33,29 +33,21 @@ export function makeInUse(heading: string, label: string, take: (value: number) 
 
   return {
     element,
-    draw: (values, chosen, lamps) => {
+    draw: (values, more, chosen, lamps) => {
       element.hidden = values.length === 0;
-      const shown = most(values);
-      const now = shown.map((v) => `${v.value}×${v.count}`).join();
+      const now = values.map((v) => `${v.value}×${v.count}`).join();
       if (now !== key || of !== lamps)
         refill(
           list,
-          shown.map((value) => choice(value, lamps)),
+          values.map((value) => choice(value, lamps)),
         );
       key = now;
       of = lamps;
-      rest.hidden = shown.length === values.length;
-      setText(rest, l10n.t("and {0} more", values.length - shown.length));
+      rest.hidden = more === 0;
+      setText(rest, l10n.t("and {0} more", more));
       markChosen(list, chosen);
     },
   };
-}
-
-function most(values: readonly UsedValue[]): readonly UsedValue[] {
-  if (values.length <= MOST) return values;
-  const least = [...values].sort((a, b) => b.count - a.count).slice(0, MOST);
-  const kept = new Set(least);
-  return values.filter((value) => kept.has(value));
 }
 
 function choice({ value, text, shownCount, words }: UsedValue, lamps: Lamps): HTMLElement {

@@ -1,6 +1,6 @@
 /** One value by another: which is replaced, by which, and in which frames. Closed, it is one word. */
 import * as l10n from "@vscode/l10n";
-import { countsOf } from "../light.ts";
+import { countsOf, mostUsed } from "../light.ts";
 import { pictureOf } from "../picture.ts";
 import type { Action, State } from "../state.ts";
 import { inOrder, valueText } from "../values.ts";
@@ -110,8 +110,7 @@ function occurrences(pixels: Uint32Array, value: number): number {
 
 /** The values that most pixels have, and the one that is to be replaced. */
 function listed(counts: ReadonlyMap<number, number>, replacing: number): number[] {
-  const most = [...counts].sort((a, b) => b[1] - a[1]).slice(0, MOST);
-  return [...new Set([...most.map(([value]) => value), replacing])];
+  return [...new Set([...mostUsed(counts, MOST), replacing])];
 }
 
 /** The value under the pixel cursor; where that is the chosen one already, the one that most other pixels have. */
@@ -120,8 +119,7 @@ function atCursor(state: State): number {
   const pixels = pictureOf(state, frame);
   const here = pixels[cursor.y * (shown?.bitmap.width ?? 1) + cursor.x] ?? 0;
   if (here !== level) return here;
-  const others = [...countsOf(pixels)].filter(([value]) => value !== level);
-  return others.reduce((most, one) => (one[1] > most[1] ? one : most), [here, 0] as const)[0];
+  return mostUsed(countsOf(pixels), 2).find((value) => value !== level) ?? here;
 }
 
 function underlined(button: HTMLElement, word: string, key: string): void {

@@ -69,7 +69,9 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
       // What was typed is not how the page writes it.
       delete field.dataset.level;
       dispatch({ type: "level", level: typed.value });
-      dispatch({ type: "say", note: "" });
+      // Who does not see the line under the field hears of it.
+      const otherwise = typed.wanted !== undefined && enteredWords(now, typed, scaleOf(now).rgb(typed.value));
+      dispatch({ type: "say", note: otherwise || "" });
     }
   });
 

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { lightOf } from "../../../webview/light.ts";
+import { lightOf, mostUsed } from "../../../webview/light.ts";
 import { scaleOf } from "../../../webview/scale.ts";
 import { drop } from "../../support/pictures.ts";
 
@@ -31,4 +31,17 @@ test("the light of a colour is the mean of its channels in linear light, its lev
   expect([light.peak, light.lit]).toEqual([255, 3]);
   expect(light.rows[0]).toBeCloseTo((1 / 3 + 0.215861 / 3) / 2, 6);
   expect(lightOf([0x008000], 1, 1, colours).peak).toBe(128);
+});
+
+test("the values that most pixels have come first, of equal ones the first, and no more than so many", () => {
+  const counts = new Map([
+    [7, 1],
+    [3, 5],
+    [9, 2],
+    [4, 5],
+    [1, 9],
+  ]);
+  expect(mostUsed(counts, 3)).toEqual([1, 3, 4]);
+  expect(mostUsed(counts, 9)).toEqual([1, 3, 4, 9, 7]);
+  expect(mostUsed(new Map(), 3)).toEqual([]);
 });
