@@ -92,7 +92,8 @@ test("typing a number changes its pixel on the page", async () => {
     .filter({ hasText: /0x1A,.0x01,.0x2A/ })
     .getByText("0x2A")
     .first()
-    .dblclick();
+    // Beside the text cursor, which stands in the middle of the number and would take the click.
+    .dblclick({ position: { x: 4, y: 9 } });
   await editor.page.keyboard.type("0x11");
   await editor.webview.locator("[role=gridcell][aria-label*='level 17 of 255']").waitFor();
 });
