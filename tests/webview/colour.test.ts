@@ -92,6 +92,22 @@ test("a pixel is told by its colour and raw value, an index by its colour too; w
   expect(await cell("aria-label")).toBe("row 0 column 0, index 1, line 23");
 });
 
+test("a colour over the cap has a corner cut off, one that is not written is hatched", async () => {
+  await begin("dawn", "0");
+  await press("a");
+  // The last pixel is #ffff00, the one before is black, and not written is what is after them.
+  expect(await colourAt(open, 3, 3, 0.3, 0.7)).toEqual([255, 255, 0]);
+  expect(await colourAt(open, 3, 3, 0.9, 0.08)).not.toEqual([255, 255, 0]);
+  expect(await open.page.locator(".meters dd").first().textContent()).toBe("255 of cap 127, over");
+  await afresh(open, shownFrom(COLOUR_ART.replace(/0x0140, .*/, ""), "dawn"), "0");
+  const across = new Set<string>();
+  for (let i = 1; i < 20; i++) across.add(String(await colourAt(open, 1, 3, i / 20, 0.5)));
+  expect(across.size).toBeGreaterThan(1);
+  await press("Control+End");
+  expect(await cell("aria-label")).toBe("row 3 column 3, #000000, raw 0x0000, not written");
+  await press("a");
+});
+
 test("a colour is typed in any spelling, and what the format can hold of it is shown", async () => {
   await begin("dawn", "0");
   for (const [typed, shown] of [
