@@ -28,6 +28,9 @@ function start(root: HTMLElement): void {
     show: (shown) => {
       const { kept } = host;
       const first = state.shown === undefined && kept && sameBitmap(kept.identity, shown.bitmap.identity);
+      // A raw value of another format means something else.
+      const other = state.shown === undefined && kept?.format !== undefined && kept.format !== shown.bitmap.format;
+      if (other) dispatch({ type: "level", level: START.level });
       dispatch({ type: "show", shown });
       if (first) dispatch({ type: "frame", frame: kept.frame });
       return {};
@@ -56,7 +59,15 @@ function start(root: HTMLElement): void {
     const identity = state.shown?.bitmap.identity;
     if (identity && !state.playing && KEPT.some((key) => state[key] !== before[key])) {
       const { tool, level, frame, view, zoom } = state;
-      host.keep({ tool, level, frame, view, identity, ...(zoom === undefined ? {} : { zoom }) });
+      host.keep({
+        tool,
+        level,
+        frame,
+        view,
+        identity,
+        format: state.shown?.bitmap.format ?? "",
+        ...(zoom === undefined ? {} : { zoom }),
+      });
     }
     tell(action, before);
     if (waiting) return;
@@ -105,7 +116,7 @@ function start(root: HTMLElement): void {
       event.preventDefault();
       page.zoom(by);
     }
-    if (event.key === "#") {
+    if (event.key === "#" && !event.ctrlKey && !event.metaKey) {
       event.preventDefault();
       page.type();
     }

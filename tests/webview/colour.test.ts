@@ -2,16 +2,27 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
 import { COLOUR_ART } from "../support/colourArt.ts";
-import { afresh, bundle, colourAt, drag, launch, type Opened, openPage, setLevel, settled } from "../support/page.ts";
+import {
+  afresh,
+  bundle,
+  type Code,
+  colourAt,
+  drag,
+  launch,
+  type Opened,
+  openPage,
+  setLevel,
+  settled,
+} from "../support/page.ts";
 import { drop, falling, mono } from "../support/pictures.ts";
 import { hoverColours, shownFrom } from "../support/shownFrom.ts";
 
 let browser: Browser;
+let code: Code;
 let open: Opened;
 const art = (name: string) => shownFrom(COLOUR_ART, name);
 beforeAll(async () => {
-  const [started, code] = await Promise.all([launch(), bundle()]);
-  browser = started;
+  [browser, code] = await Promise.all([launch(), bundle()]);
   open = await openPage(browser, code, drop());
 });
 afterAll(() => browser.close());
@@ -121,8 +132,12 @@ test("a colour is typed in any spelling, and what the format can hold of it is s
   ] as const) {
     await field().fill(typed);
     await field().press("Enter");
-    await until(async () => expect([typed, await told()]).toEqual([typed, shown]));
+    await settled(open);
+    expect([typed, await told()]).toEqual([typed, shown]);
   }
+  // Seen while it is typed, too.
+  await field().fill("#abcdef");
+  expect(await told()).toBe("#abcdef → #adcfef 0xAE7D, over the cap");
   await field().fill("pink");
   await field().press("Enter");
   await until(async () => expect(await note()).toContain("“pink” is not a colour"));
@@ -190,16 +205,19 @@ test("the colour of an index is changed in the palette, for every bitmap that ha
   await begin("seedling", "3");
   const colour = open.page.getByRole("textbox", { name: "Colour of index 3 in seedling_colours" });
   expect(await colour.inputValue()).toBe("#7b5100");
-  expect(await open.page.locator(".recolour p").textContent()).toBe("in seedling_colours, so of sprout too");
+  expect(await open.page.locator(".recolour p").last().textContent()).toBe("in seedling_colours, so of sprout too");
   const { identity } = open.shown.bitmap;
   const { version } = open.shown;
   await colour.fill("#123456");
+  // Told while it is typed, written only after it.
+  expect(await open.page.locator(".recolour p").first().textContent()).toBe("#123456 → #103552 0x11AA");
+  expect(open.recolours).toEqual([]);
   await colour.press("Enter");
   await until(() => expect(open.recolours).toHaveLength(1));
   // Nearest in rgb565: 2, 13 and 10 of 31, 63 and 31.
   expect(open.recolours[0]).toEqual({ version, identity, index: 3, value: 0x11aa, before: 0x7a80 });
   await until(async () => expect(await colour.inputValue()).toBe("#103552"));
-  expect(await note()).toBe("Colour 3 of seedling_colours: #123456 → #103552");
+  expect(await note()).toBe("Colour 3 of seedling_colours: #123456 → #103552 0x11AA");
   // Drawn at once, twice as bright as the cap of half allows.
   await press("Escape");
   await until(async () =>
@@ -222,7 +240,7 @@ test("a colour that is refused is told in words, and the field shows the palette
 
 test("without a palette, or with one that can’t be written, the reason stands in place of the colour", async () => {
   await begin("unnamed", "1");
-  const why = open.page.locator(".recolour p");
+  const why = open.page.locator(".recolour p").last();
   expect(await why.textContent()).toBe("No palette in this file: indices are shown as greys.");
   const shown = art("seedling");
   const { paletteArray } = shown.bitmap;
@@ -284,6 +302,18 @@ test("a refused replacement is taken off every frame again", async () => {
   expect(await colourAt(open, 1, 1)).toEqual(before);
   await press("PageDown");
   expect(await colourAt(open, 1, 1)).toEqual(before);
+});
+
+test("the value is kept while the page is hidden, but not for a bitmap of another format", async () => {
+  await begin("dawn", "0x7A80");
+  const kept = await open.kept();
+  expect(kept).toMatchObject({ level: 0x7a80, format: "rgb565" });
+  const back = await openPage(browser, code, art("dawn"), { kept });
+  expect(await back.page.locator(".told").textContent()).toBe("#7b5100 0x7A80");
+  await back.close();
+  const other = await openPage(browser, code, drop(), { kept });
+  expect(await other.page.locator(".exact > input").inputValue()).toBe("64");
+  await other.close();
 });
 
 test("a document that can’t be changed offers neither replacing nor another colour", async () => {

@@ -2,8 +2,9 @@
 import * as l10n from "@vscode/l10n";
 import { hexOf, rgbOf } from "../../shared/pixels/colour.ts";
 import { FORMATS, type Format } from "../../shared/pixels/formats.ts";
-import { parseFor } from "../entry.ts";
+import { type Entered, parseFor } from "../entry.ts";
 import type { Action } from "../state.ts";
+import { rawHex } from "../values.ts";
 import { el, setText } from "./dom.ts";
 import type { Recolour, ValuesModel } from "./values.ts";
 
@@ -16,10 +17,19 @@ export function makeRecolour(dispatch: (action: Action) => void, recolour: Recol
   const word = el("span", { class: "dim small" });
   const field = el("input", { type: "text", spellcheck: "false" });
   const label = el("label", {}, word, field);
+  const told = el("p", {});
   const why = el("p", { class: "dim small" });
-  const element = el("div", { class: "recolour" }, label, why);
+  const element = el("div", { class: "recolour" }, label, told, why);
   let now: ValuesModel | undefined;
 
+  // What it would be is seen before it is written.
+  field.addEventListener("input", () => {
+    const palette = now?.bitmap.paletteArray;
+    const typed = palette && parseFor(field.value, palette.format);
+    const words = typed && "value" in typed ? wordsFor(typed, palette.format) : "";
+    setText(told, words);
+    told.hidden = words === "";
+  });
   field.addEventListener("change", () => {
     const palette = now?.bitmap.paletteArray;
     if (!now || !palette) return;
@@ -31,11 +41,9 @@ export function makeRecolour(dispatch: (action: Action) => void, recolour: Recol
       dispatch({ type: "say", note: typed.refused });
       return;
     }
-    const { value, wanted } = typed;
-    const has = hexOf(rgbOf(FORMATS.get(palette.format) as Format, value));
-    const words = wanted === undefined ? has : l10n.t("{0} → {1}", hexOf(wanted), has);
+    const words = wordsFor(typed, palette.format);
     dispatch({ type: "say", note: l10n.t("Colour {0} of {1}: {2}", level, bitmap.palette ?? "", words) });
-    recolour(level, value, palette.values[level] ?? 0);
+    recolour(level, typed.value, palette.values[level] ?? 0);
   });
 
   return {
@@ -53,6 +61,7 @@ export function makeRecolour(dispatch: (action: Action) => void, recolour: Recol
       field.setAttribute("aria-label", l10n.t("Colour of index {0} in {1}", level, palette ?? ""));
       const text = colour === undefined ? "" : hexOf(colour);
       const key = `${palette} ${level} ${text}`;
+      told.hidden = field.value === text || document.activeElement !== field;
       if (field.dataset.now !== key) {
         field.dataset.now = key;
         field.value = text;
@@ -60,6 +69,13 @@ export function makeRecolour(dispatch: (action: Action) => void, recolour: Recol
       setText(why, whyOf(model));
     },
   };
+}
+
+/** A colour as the palette can hold it, after what was asked for where that is another. */
+function wordsFor({ value, wanted }: Entered, name: string): string {
+  const format = FORMATS.get(name) as Format;
+  const has = `${hexOf(rgbOf(format, value))} ${rawHex(format, value)}`;
+  return wanted === undefined ? has : l10n.t("{0} → {1}", hexOf(wanted), has);
 }
 
 /** What else a change of colour means, or why there can be none. */

@@ -59,6 +59,8 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
   let now: BitmapInfo | undefined;
   let kind: Kind | undefined;
   let entered: Entered | undefined;
+  let lamps: Lamps | undefined;
+  let shownText = "";
 
   field.addEventListener("change", () => {
     if (!now) return;
@@ -74,6 +76,19 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
       dispatch({ type: "say", note: otherwise || "" });
     }
   });
+
+  // What it would be is seen before it is taken.
+  field.addEventListener("input", () => {
+    const typed = now && parseValue(field.value, now);
+    if (typed && "value" in typed) tell(now, typed.value, typed);
+  });
+
+  const tell = (bitmap: BitmapInfo | undefined, value: number, typed: Entered | undefined) => {
+    const text = bitmap && scaleOf(bitmap).colour ? toldOf(bitmap, value, typed) : "";
+    setText(words, text);
+    told.hidden = text === "";
+    chosen.style.backgroundColor = (lamps?.lit(value) ?? lamps?.face) || "";
+  };
 
   const make = (wanted: Kind): ValuesView => {
     if (wanted === "colour") return makeChannels(dispatch);
@@ -103,20 +118,21 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
       const { level, stroke, why } = model.now;
       now = bitmap;
       const readOnly = shown.readOnly || why !== undefined;
-      const lamps = lampsOf(scale, theme);
+      lamps = lampsOf(scale, theme);
       const view = change(bitmap.kind === "rgb" ? "colour" : bitmap.kind === "palette" ? "index" : "level");
       exact.hidden = bitmap.kind === "mono";
       view.draw({ bitmap, light, level, scale, lamps, busy: stroke !== undefined, readOnly });
       replace.draw(model, lamps, readOnly);
       if (entered?.value !== level) entered = undefined;
-      setText(words, scale.colour ? toldOf(bitmap, level, entered) : "");
-      told.hidden = words.textContent === "";
-      chosen.style.backgroundColor = lamps.lit(level) ?? lamps.face;
       const text = valueText(bitmap, level);
       const key = `${bitmap.format} ${text}`;
-      if (field.dataset.level === key) return;
-      field.dataset.level = key;
-      field.value = text;
+      if (field.dataset.level !== key) {
+        field.dataset.level = key;
+        field.value = text;
+        shownText = text;
+      }
+      // While something is typed, that is what is told.
+      if (document.activeElement !== field || field.value === shownText) tell(bitmap, level, entered);
     },
     type: () => {
       if (exact.hidden) return;
