@@ -137,7 +137,7 @@ test("a colour is typed in any spelling, and what the format can hold of it is s
   }
   // Seen while it is typed, too.
   await field().fill("#abcdef");
-  expect(await told()).toBe("#abcdef → #adcfef 0xAE7D, over the cap");
+  expect(await told()).toBe("#abcdef → #adceef 0xAE7D, over the cap");
   await field().fill("pink");
   await field().press("Enter");
   await until(async () => expect(await note()).toContain("“pink” is not a colour"));
