@@ -81,6 +81,7 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
   field.addEventListener("input", () => {
     const typed = now && parseValue(field.value, now);
     if (typed && "value" in typed) tell(now, typed.value, typed);
+    else tell(now, state().level, entered);
   });
 
   const tell = (bitmap: BitmapInfo | undefined, value: number, typed: Entered | undefined) => {
