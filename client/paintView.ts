@@ -5,11 +5,10 @@ import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { createRpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
-import { applyChange } from "./change.ts";
 import { rangeOf } from "./ranges.ts";
 import type { Identity, Showing } from "./shown.ts";
-import { placeAt, rangeOfPlace, readShown, whyNotShown } from "./shown.ts";
-import { applyStroke } from "./stroke.ts";
+import { placeAt, rangeOfPlace, readShown } from "./shown.ts";
+import { applyRecolour, applyStroke, applyWidth } from "./stroke.ts";
 import type { Member } from "./together.ts";
 
 export interface PaintView {
@@ -50,7 +49,7 @@ export function createPaintView(
   /** The bitmap wanted, also where its shape has changed; else the one under the text cursor; else the first. */
   const pick = (bitmaps: readonly BitmapInfo[]): BitmapInfo | undefined => {
     const same = wanted && bitmaps.find((b) => b.name === wanted?.name && b.identity.ordinal === wanted.ordinal);
-    const found = same ?? underCursor(bitmaps) ?? bitmaps.find((b) => whyNotShown(b) === undefined) ?? bitmaps[0];
+    const found = same ?? underCursor(bitmaps) ?? bitmaps.find((b) => b.why === undefined) ?? bitmaps[0];
     wanted = found?.identity;
     return found;
   };
@@ -108,24 +107,27 @@ export function createPaintView(
     void refresh();
   };
 
+  /** One after the other, as each builds on the text that the last one left. */
+  const inTurn = (write: () => Promise<number>): Promise<{ version: number }> => {
+    const done = strokes.then(write);
+    strokes = done.catch(() => undefined);
+    return done.then((version) => ({ version }));
+  };
+
   const rpc = createRpc<ToHost, ToPage>((message) => void panel.webview.postMessage(message), {
     ready: () => {
       ready = true;
       void refresh();
       return {};
     },
-    paint: (stroke) => {
-      // One after the other, as each builds on the text that the last one left.
-      const done = strokes.then(() => applyStroke(ask, document, stroke, sets.get(stroke.identity.structure)));
-      strokes = done.catch(() => undefined);
-      return done.then((version) => ({ version }));
+    paint: (stroke) => inTurn(() => applyStroke(ask, document, stroke, sets.get(stroke.identity.structure))),
+    recolour: (change) => {
+      // All arrays of a set have one palette.
+      const [first] = sets.get(change.identity.structure) ?? [];
+      const identity = first?.bitmap.identity ?? change.identity;
+      return inTurn(() => applyRecolour(ask, document, { ...change, identity }));
     },
-    glyphWidth: (change) => {
-      const uri = document.uri.toString();
-      const done = strokes.then(() => applyChange(document, () => ask("dotwright/glyphWidth", { uri, ...change })));
-      strokes = done.catch(() => undefined);
-      return done.then(() => ({}));
-    },
+    glyphWidth: (change) => inTurn(() => applyWidth(ask, document, change)),
     reveal: ({ identity, place }) => {
       const editor = textEditor();
       const range = showing && rangeOfPlace(showing, place);

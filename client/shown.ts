@@ -4,7 +4,6 @@ import { l10n, languages, Range } from "vscode";
 import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
 import type { Place, Shown, ShownFinding } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
-import { isColour } from "./colours.ts";
 import { findingsOf } from "./findings.ts";
 import { isReadOnly } from "./readOnly.ts";
 import { alike, framesOf, joined, type Member, membersOf } from "./together.ts";
@@ -27,12 +26,6 @@ export interface Choice {
   readonly together: readonly Identity[];
 }
 
-/** The page paints levels of light; colours are seen in the text, in hovers and in thumbnails. */
-export function whyNotShown(bitmap: BitmapInfo): string | undefined {
-  if (bitmap.why !== undefined || !isColour(bitmap)) return bitmap.why;
-  return l10n.t("The paint editor does not paint {0} yet. Its colours are shown in the text.", bitmap.format);
-}
-
 /** The bitmap to show in words where there is none; undefined where the document changed meanwhile. */
 export async function readShown(
   ask: Ask,
@@ -44,8 +37,7 @@ export async function readShown(
   const bitmap = choose(bitmaps);
   if (!bitmap)
     return { why: l10n.t("This file holds no bitmap. Write “@bitmap” and its size in a comment before an array.") };
-  const why = whyNotShown(bitmap);
-  if (why !== undefined) return { why: `${bitmap.name}: ${why}` };
+  if (bitmap.why !== undefined) return { why: `${bitmap.name}: ${bitmap.why}` };
   const members = membersOf(bitmap, bitmaps, together);
   const pictures = await Promise.all(
     members.map(({ bitmap: { identity, frames } }) =>
@@ -64,7 +56,7 @@ export async function readShown(
     rowLines: all.map((f) => rowLines(f, bitmap.width)),
     unwritten: all.map(unwritten),
     others: bitmaps
-      .filter((b) => whyNotShown(b) === undefined)
+      .filter((b) => b.why === undefined)
       .map((b) => ({
         name: b.name,
         identity: b.identity,

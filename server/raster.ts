@@ -1,7 +1,7 @@
 /** Bitmaps to pictures for people: raw values at full scale, or the light that a panel would give. */
 import type { Bitmap } from "../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../shared/bitmap/resolve.ts";
-import { linearToSrgb, srgbToLinear } from "../shared/light/lightness.ts";
+import { screenCode } from "../shared/light/screen.ts";
 import { rgbOf } from "../shared/pixels/colour.ts";
 import { greyOf, isColour } from "../shared/pixels/formats.ts";
 import type { Pixels } from "../shared/pixels/picture.ts";
@@ -48,14 +48,7 @@ function lightTable({ options, format, light }: Bitmap, top: number): Uint8Array
   const tint = tintOf(options.tint ?? "#ffffff");
   const table = new Uint8Array((format.full + 1) * 3);
   for (let v = 0; v <= format.full; v++) {
-    const share = Math.min(1, v / top);
-    for (let c = 0; c < 3; c++) {
-      const code =
-        light === "linear"
-          ? linearToSrgb(share * srgbToLinear((tint[c] as number) / 255))
-          : share * ((tint[c] as number) / 255);
-      table[v * 3 + c] = Math.round(255 * code);
-    }
+    for (let c = 0; c < 3; c++) table[v * 3 + c] = screenCode(v, top, light, tint[c]);
   }
   return table;
 }

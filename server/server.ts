@@ -33,6 +33,7 @@ import { ANNOTATE, ANNOTATE_ALL } from "./features/offers.ts";
 import { paint } from "./features/paint.ts";
 import type { Timer } from "./features/push.ts";
 import { createPusher } from "./features/push.ts";
+import { recolour } from "./features/recolour.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
 import { watchFiles } from "./files.ts";
@@ -201,6 +202,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/picture": (params) => own(params, (parsed) => picture(parsed, params)),
     "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
     "dotwright/glyphWidth": (params) => own(params, (parsed) => glyphWidth(parsed, params)),
+    "dotwright/recolour": (params) => own(params, (parsed) => recolour(parsed, params)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };

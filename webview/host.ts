@@ -10,6 +10,8 @@ interface Kept {
   readonly level: number;
   readonly frame: number;
   readonly identity: BitmapIdentity;
+  /** That of the bitmap, which says what the level means. */
+  readonly format?: string;
   readonly view: View;
   readonly zoom?: number;
 }

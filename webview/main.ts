@@ -4,6 +4,7 @@ import * as l10n from "@vscode/l10n";
 import { connect } from "./host.ts";
 import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
+import { recolourer } from "./recolour.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
 import { jumpKey, pageKeyAction, zoomKey } from "./view/keys.ts";
@@ -27,6 +28,9 @@ function start(root: HTMLElement): void {
     show: (shown) => {
       const { kept } = host;
       const first = state.shown === undefined && kept && sameBitmap(kept.identity, shown.bitmap.identity);
+      // A raw value of another format means something else.
+      const other = state.shown === undefined && kept?.format !== undefined && kept.format !== shown.bitmap.format;
+      if (other) dispatch({ type: "level", level: START.level });
       dispatch({ type: "show", shown });
       if (first) dispatch({ type: "frame", frame: kept.frame });
       return {};
@@ -55,7 +59,15 @@ function start(root: HTMLElement): void {
     const identity = state.shown?.bitmap.identity;
     if (identity && !state.playing && KEPT.some((key) => state[key] !== before[key])) {
       const { tool, level, frame, view, zoom } = state;
-      host.keep({ tool, level, frame, view, identity, ...(zoom === undefined ? {} : { zoom }) });
+      host.keep({
+        tool,
+        level,
+        frame,
+        view,
+        identity,
+        format: state.shown?.bitmap.format ?? "",
+        ...(zoom === undefined ? {} : { zoom }),
+      });
     }
     tell(action, before);
     if (waiting) return;
@@ -97,6 +109,11 @@ function start(root: HTMLElement): void {
         dispatch({ type: "say", note: l10n.t("Not changed: {0}", reasonOf(error)) });
       });
     },
+    recolourer(
+      host.rpc,
+      (action) => dispatch(action),
+      () => state,
+    ),
   );
   document.addEventListener("keydown", (event) => {
     const typing = event.target instanceof Element && event.target.closest("input, select") !== null;
@@ -111,6 +128,10 @@ function start(root: HTMLElement): void {
       event.preventDefault();
       page.jump();
       return;
+    }
+    if (event.key === "#" && !event.ctrlKey && !event.metaKey) {
+      event.preventDefault();
+      page.type();
     }
     const action = pageKeyAction(event, state);
     if (!action) return;

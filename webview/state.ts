@@ -3,9 +3,12 @@ import * as l10n from "@vscode/l10n";
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
 import type { View } from "./look.ts";
-import { limitOf, pictureOf, sameBitmap, settled } from "./picture.ts";
+import { pictureOf, sameBitmap, settled } from "./picture.ts";
+import { queued } from "./queue.ts";
+import { type ReplaceAction, replaceReduce } from "./replace.ts";
 import type { Point, Size } from "./tools/shapes.ts";
 import { type Marks, type ToolName, toolOf } from "./tools/tools.ts";
+import { firstValue, valueName } from "./values.ts";
 
 /** A stroke under way. */
 interface Stroke {
@@ -21,10 +24,13 @@ interface Stroke {
 export interface Sent {
   readonly id: number;
   readonly identity: BitmapIdentity;
-  readonly frame: number;
-  readonly marks: Marks;
-  /** The values before the stroke, as they were when it ended. */
-  readonly before: Marks;
+  /** What changes in each frame that it is about. */
+  readonly parts: readonly {
+    readonly frame: number;
+    readonly marks: Marks;
+    /** The values before the stroke, as they were when it ended. */
+    readonly before: Marks;
+  }[];
   /** The version that has it. */
   readonly answered?: number;
 }
@@ -39,7 +45,10 @@ export interface State {
   readonly tool: ToolName;
   /** The tool before the one that picks. */
   readonly toolBefore: ToolName;
+  /** The raw value to paint with: a level, a colour or an index. */
   readonly level: number;
+  /** The value that is to be replaced by it, where that is being chosen. */
+  readonly replacing?: number;
   readonly frame: number;
   readonly cursor: Point;
   readonly playing: boolean;
@@ -51,6 +60,7 @@ export interface State {
 }
 
 export type Action =
+  | ReplaceAction
   | { readonly type: "show"; readonly shown: Shown }
   | { readonly type: "nothing"; readonly why: string }
   | { readonly type: "hostCursor"; readonly place: Place }
@@ -104,6 +114,9 @@ export function reduce(state: State, action: Action): State {
       };
     case "level":
       return { ...state, level: action.level };
+    case "replacing":
+    case "replace":
+      return replaceReduce(state, action);
     case "frame":
       return toFrame(state, action.frame);
     case "move":
@@ -145,20 +158,22 @@ function nothing(state: State, why: string): State {
 }
 
 function show(state: State, shown: Shown): State {
-  const { why, ...rest } = state;
+  const { why, replacing, ...rest } = state;
   const { bitmap } = shown;
   const known = state.shown !== undefined && sameBitmap(state.shown.bitmap.identity, bitmap.identity);
   const moved = (s: Sent) => (sameBitmap(s.identity, bitmap.identity) ? { ...s, identity: bitmap.identity } : s);
-  const fits = state.level >= 0 && state.level <= bitmap.most && (known || state.shown?.bitmap.most === bitmap.most);
+  const fits =
+    state.level >= 0 && state.level <= bitmap.most && (known || state.shown?.bitmap.format === bitmap.format);
   // With no picture before, a level given from outside (kept from last time) stays if the format has it.
   const kept = state.shown === undefined && state.level >= 0 && state.level <= bitmap.most;
-  const base: State = { ...rest, shown, level: fits || kept ? state.level : (limitOf(bitmap) ?? bitmap.most) };
+  const base: State = { ...rest, shown, level: fits || kept ? state.level : firstValue(bitmap) };
   const next: State = {
     ...(known || !state.stroke ? base : withoutStroke(base)),
     queue: settled(state.queue.map(moved), shown),
     frame: Math.min(known || state.shown === undefined ? state.frame : 0, bitmap.frames - 1),
     playing: state.playing && known && bitmap.frames > 1,
     note: noteFor(state, known, why !== undefined),
+    ...(known && replacing !== undefined ? { replacing } : {}),
   };
   return { ...next, cursor: clamp(next, state.cursor) };
 }
@@ -186,7 +201,8 @@ function begin(state: State, at: Point): State {
   const pixels = pictureOf(state, frame);
   if (!keepsTool(tool)) {
     const picked = pixels[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
-    return { ...state, cursor, level: picked, tool: state.toolBefore, note: l10n.t("level {0} picked", picked) };
+    const note = l10n.t("{0} picked", valueName(shown.bitmap, picked));
+    return { ...state, cursor, level: picked, tool: state.toolBefore, note };
   }
   if (shown.readOnly) return { ...state, cursor, note: l10n.t("Not painted: this document can’t be changed") };
   if (state.why !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", state.why) };
@@ -209,17 +225,8 @@ function stepped(stroke: Stroke, to: Point, pixels: () => ArrayLike<number>, siz
 }
 
 function end(state: State): State {
-  const { stroke, shown } = state;
-  if (!stroke || !shown) return state;
-  const rest = withoutStroke(state);
-  const pixels = pictureOf(rest, stroke.frame);
-  const changed = [...stroke.marks].filter(([index, value]) => pixels[index] !== value);
-  if (changed.length === 0) return rest;
-  const before = new Map(changed.map(([index]) => [index, pixels[index] ?? 0]));
-  const id = state.lastId + 1;
-  const { identity } = shown.bitmap;
-  const sent: Sent = { id, identity, frame: stroke.frame, marks: new Map(changed), before };
-  return { ...rest, lastId: id, queue: [...state.queue, sent] };
+  const { stroke } = state;
+  return stroke ? queued(withoutStroke(state), new Map([[stroke.frame, stroke.marks]])) : state;
 }
 
 function withoutStroke(state: State): State {

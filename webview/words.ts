@@ -30,10 +30,6 @@ export function levelName(value: number, most: number): string {
   return most > 1 ? String(value) : value > 0 ? l10n.t("lit") : l10n.t("dark");
 }
 
-function levelWords(value: number, most: number): string {
-  return most > 1 ? l10n.t("level {0} of {1}", value, most) : levelName(value, most);
-}
-
 export function seconds(frame: number, fps: number): string {
   const time = frame / fps;
   return l10n.t("{0} s", Number(time.toFixed(time < 1 ? 2 : 1)));
@@ -54,8 +50,8 @@ export function frameWords(
 export interface PixelFacts {
   readonly x: number;
   readonly y: number;
-  readonly value: number;
-  readonly most: number;
+  /** Its value, in words. */
+  readonly value: string;
   /** Source line from 1; 0 where the row is not written. */
   readonly line: number;
   readonly over: boolean;
@@ -63,8 +59,8 @@ export interface PixelFacts {
   readonly frame?: number;
 }
 
-export function pixelWords({ x, y, value, most, line, over, unwritten, frame }: PixelFacts): string {
-  const parts = [l10n.t("row {0} column {1}", y, x), levelWords(value, most)];
+export function pixelWords({ x, y, value, line, over, unwritten, frame }: PixelFacts): string {
+  const parts = [l10n.t("row {0} column {1}", y, x), value];
   if (line > 0) parts.push(l10n.t("line {0}", line));
   if (over) parts.push(l10n.t("over the cap"));
   if (unwritten) parts.push(l10n.t("not written"));

@@ -1,10 +1,11 @@
 /** `dotwright/bitmaps` and `dotwright/picture`: what a painter shows. */
 import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
 import { characterOf } from "../../shared/bitmap/glyphs.ts";
+import type { Palette } from "../../shared/bitmap/palettes.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
 import { highest } from "../../shared/light/limit.ts";
-import type { BitmapInfo, LspParams, LspReply, PictureFrame } from "../../shared/protocol/lsp.ts";
+import type { BitmapInfo, LspParams, LspReply, PaletteArray, PictureFrame } from "../../shared/protocol/lsp.ts";
 import { elementOfSlot, elementSpan } from "../../shared/source/arrays.ts";
 import type { Parsed } from "../documents.ts";
 import { bitmapLines } from "./bitmapLines.ts";
@@ -80,7 +81,19 @@ function charactersOf({ options, frames }: Bitmap): number[] | undefined {
   return points;
 }
 
-function infoOf({ document }: Parsed, bitmap: Bitmap): BitmapInfo {
+/** What a painter must know of the palette to change its colours. */
+function paletteArrayOf({ bitmaps }: Parsed["file"], bitmap: Bitmap, { array, format, values }: Palette): PaletteArray {
+  const sharing = bitmaps.filter((other) => other !== bitmap && other.palette?.array === array);
+  const fixed = array.readOnly ?? array.fixed;
+  return {
+    format: format.name,
+    values: Array.from(values),
+    others: [...new Set(sharing.map((other) => other.array.name))],
+    ...(fixed === undefined ? {} : { fixed }),
+  };
+}
+
+function infoOf({ document, file }: Parsed, bitmap: Bitmap): BitmapInfo {
   const { array, width, height, frames, format, cap, drive, light, options, panel, palette, widths, why } = bitmap;
   const { fps, tint, lattice, mount, dot } = options;
   const limit = highest(bitmap);
@@ -102,7 +115,13 @@ function infoOf({ document }: Parsed, bitmap: Bitmap): BitmapInfo {
     nameRange: rangeOf(document, array.nameSpan),
     ...(cap === undefined ? {} : { cap }),
     ...(limit === undefined ? {} : { limit }),
-    ...(palette ? { palette: palette.name, colours: Array.from(palette.colours) } : {}),
+    ...(palette
+      ? {
+          palette: palette.name,
+          colours: Array.from(palette.colours),
+          paletteArray: paletteArrayOf(file, bitmap, palette),
+        }
+      : {}),
     ...(characters ? { characters } : {}),
     ...(widths ? { widths } : {}),
     ...(fps === undefined ? {} : { fps }),

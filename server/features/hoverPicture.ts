@@ -3,6 +3,7 @@
  * the editor does not cut the Markdown that holds it.
  */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { fullLight } from "../../shared/light/limit.ts";
 import { isColour } from "../../shared/pixels/formats.ts";
 import type { Raster } from "../png.ts";
 import { encodeApng, enlarge } from "../png.ts";
@@ -59,11 +60,6 @@ function scaleFor(width: number, height: number): number {
   let scale = Math.max(1, Math.floor(WIDE / width));
   if (scale * width < 200 && (scale + 1) * width <= WIDEST) scale++;
   return Math.max(1, Math.min(scale, Math.floor(TALLEST / height)));
-}
-
-/** The level drawn in full light: the cap before `drive` takes its share, else the highest of the format. */
-function fullLight({ cap, drive, format }: Bitmap): number {
-  return cap === undefined || cap === 0 ? format.full : Math.min(format.full, cap / drive);
 }
 
 function encode(bitmap: Bitmap, frames: number, scale: number): string | undefined {

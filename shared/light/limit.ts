@@ -17,3 +17,8 @@ export function highest({ cap, drive, format }: Capped): number | undefined {
   const limit = Math.ceil((cap + 1) / drive - 1e-9) - 1;
   return limit >= format.full ? undefined : limit;
 }
+
+/** The level that pictures show as full light: the cap before `drive` takes its share, else the highest of the format. */
+export function fullLight({ cap, drive, format }: Capped): number {
+  return cap === undefined || cap === 0 ? format.full : Math.min(format.full, cap / drive);
+}

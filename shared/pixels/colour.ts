@@ -32,6 +32,11 @@ const FIELDS: Readonly<Record<string, Fields>> = {
   ],
 };
 
+/** Red, green and blue in a raw value of an rgb format; none for other formats. */
+export function fieldsOf(format: string): Fields {
+  return FIELDS[format] ?? [];
+}
+
 /**
  * The colour of a raw value. `colours` is the palette of a palette format; an index beyond it is black, since nothing
  * says what the firmware would find there. Without a palette the indices are greys.
@@ -69,8 +74,10 @@ export function packWithin(format: Kind, rgb: number, limit: number): number {
 }
 
 function packed(format: Kind, rgb: number, level: (channel: number, most: number) => number): number {
-  const fields = FIELDS[format.name] ?? [];
-  return fields.reduce((value, [shift, most], i) => value | (level((rgb >> (16 - 8 * i)) & 255, most) << shift), 0);
+  return fieldsOf(format.name).reduce(
+    (value, [shift, most], i) => value | (level((rgb >> (16 - 8 * i)) & 255, most) << shift),
+    0,
+  );
 }
 
 /** `#rrggbb`. */

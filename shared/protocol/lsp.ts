@@ -3,6 +3,7 @@
  * derived from this map. Positions are those of LSP: zero-based lines and UTF-16 columns.
  */
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
+import type { ColourChange } from "../bitmap/recolour.ts";
 
 interface LspPosition {
   readonly line: number;
@@ -42,6 +43,8 @@ export interface BitmapInfo {
   readonly palette?: string;
   /** Its colours, 0xRRGGBB, by index. For the colour of any raw value see `rgbOf` in pixels/colour. */
   readonly colours?: readonly number[];
+  /** Of the array that holds them, for whoever changes a colour. */
+  readonly paletteArray?: PaletteArray;
   /** Code points of the characters of a glyph set, one a frame. */
   readonly characters?: readonly number[];
   /** Widths of the glyphs, one a frame. */
@@ -62,6 +65,17 @@ export interface BitmapInfo {
   readonly nameRange: LspRange;
   /** Why there is no picture; it can be shown and edited where this is missing. */
   readonly why?: string;
+}
+
+export interface PaletteArray {
+  /** The format of its colours. */
+  readonly format: string;
+  /** Raw values of its colours, by index. */
+  readonly values: readonly number[];
+  /** Names of the other bitmaps of the file that it colours. */
+  readonly others: readonly string[];
+  /** Why its numbers can't be written. */
+  readonly fixed?: string;
 }
 
 export interface PictureFrame {
@@ -176,6 +190,17 @@ interface LspRequests {
       /** In columns. */
       readonly width: number;
     };
+    /** Edits of the version named here, which is the newest one. */
+    readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };
+  };
+  /** Another colour for an index of a bitmap's palette, which changes every bitmap that has this palette. */
+  "dotwright/recolour": {
+    readonly params: {
+      readonly uri: string;
+      /** The version that the painter saw. */
+      readonly version: number;
+      readonly identity: BitmapIdentity;
+    } & ColourChange;
     /** Edits of the version named here, which is the newest one. */
     readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };
   };

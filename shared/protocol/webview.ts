@@ -1,5 +1,6 @@
 /** What the paint editor's page and the extension say to each other, each message once. */
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
+import type { ColourChange } from "../bitmap/recolour.ts";
 import type { BitmapInfo } from "./lsp.ts";
 
 /** For several arrays that are shown as one set: which of them each frame is of. */
@@ -74,7 +75,14 @@ export interface ToHost {
   /** The glyph of a frame is to be so many columns wide: one edit, which is one step of undo. */
   readonly glyphWidth: {
     readonly params: { readonly identity: BitmapIdentity; readonly frame: number; readonly width: number };
-    readonly result: Record<string, never>;
+    /** The version after the edit. */
+    readonly result: { readonly version: number };
+  };
+  /** Another colour in the bitmap's palette: one edit, which is one step of undo. */
+  readonly recolour: {
+    readonly params: { readonly version: number; readonly identity: BitmapIdentity } & ColourChange;
+    /** The version after the edit. */
+    readonly result: { readonly version: number };
   };
   /** The pixel cursor has moved: the text cursor follows to its number. */
   readonly reveal: {

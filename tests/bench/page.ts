@@ -2,7 +2,7 @@
 import type { Browser } from "playwright-core";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import { bundle, type Code, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
-import { drop, mono, rings } from "../support/pictures.ts";
+import { drop, mono, rings, sky } from "../support/pictures.ts";
 import { type Row, row } from "./measure.ts";
 
 /** Moves of the pointer to time; the target is one frame of a screen with 60 a second. */
@@ -20,6 +20,8 @@ export async function benchPage(): Promise<Row[]> {
       ["128×64 of 1 bit", mono(128, 64)],
       ["128×64 of 8 bits", rings(128, 64)],
       ["320×240 of 8 bits", rings(320, 240)],
+      ["320×240 in 16-bit colours", sky(320, 240, "rgb565")],
+      ["320×240 in 24-bit colours", sky(320, 240, "rgb888")],
     ];
     for (const [what, shown] of pictures) {
       const open = await openPage(browser, code, shown, { width: 700 });

@@ -3,7 +3,7 @@ import type { Locator } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
 import { SOON, startEditor } from "../support/editor.ts";
-import { drag, gridOf } from "../support/paintEditor.ts";
+import { drag, gridOf, paint, paintPage } from "../support/paintEditor.ts";
 
 const FILE = "lantern_art.h";
 
@@ -146,4 +146,45 @@ test("arrays picked together are painted as the frames of one set, each in its o
   await editor.page.keyboard.press("Control+z");
   await editor.page.keyboard.press("Control+z");
   await expect.poll(saved, SOON).toBe(before);
+});
+
+test("colours: a stroke, another colour in the palette and a replacement are one step of undo each", async () => {
+  const file = "colour_grid.h";
+  const art = editor.onDisk(file).toString("latin1");
+  await editor.command("View: Close All Editors");
+  await editor.page.locator(".tab").first().waitFor({ state: "detached" });
+  await editor.open(file, 13, 1);
+  const seedling = await paint(editor, "seedling");
+  const view = paintPage(editor.page);
+  const saved = async () => {
+    await editor.page.locator(".tab.dirty").first().waitFor();
+    await editor.save();
+    return editor.onDisk(file).toString("latin1");
+  };
+  // The brightest colour within the cap is the last one; two bits a pixel, four to a byte.
+  await drag(editor.page, seedling, [0, 0], [0, 0]);
+  const painted = art.replace("  0x00, 0x00,\n", "  0xC0, 0x00,\n");
+  expect(await saved()).toBe(painted);
+  const colour = view.getByRole("textbox", { name: "Colour of index 3 in seedling_colours" });
+  await colour.fill("#123456");
+  await colour.press("Enter");
+  const recoloured = painted.replace("0x7A80", "0x11AA");
+  expect(await saved()).toBe(recoloured);
+  await expect.poll(() => colour.inputValue(), SOON).toBe("#103552");
+  await editor.picture("paint-colours");
+  await view.locator("[role=gridcell]").focus();
+  // To index 1; the value under the pixel cursor is 3.
+  for (const key of ["[", "[", "c"]) await editor.page.keyboard.press(key);
+  await view.locator(".replacing select:focus").waitFor();
+  for (const key of ["Tab", "Enter"]) await editor.page.keyboard.press(key);
+  const replaced = recoloured
+    .replace("  0xC0, 0x00,\n", "  0x40, 0x00,\n")
+    .replace(/ {2}0x03, 0xC0,\n/g, "  0x01, 0x40,\n")
+    .replace("  0x0F, 0xF0,\n", "  0x05, 0x50,\n");
+  expect(await saved()).toBe(replaced);
+  await view.locator("[role=gridcell]").focus();
+  for (const before of [recoloured, painted, art]) {
+    await editor.page.keyboard.press("Control+z");
+    expect(await saved()).toBe(before);
+  }
 });

@@ -13,6 +13,8 @@ import { hover } from "../../server/features/hover.ts";
 import { newBitmap, newBitmapChoices } from "../../server/features/newBitmap.ts";
 import { clientSettings } from "../../server/features/settings.ts";
 import { editPixels } from "../../shared/bitmap/edit.ts";
+import type { Palette } from "../../shared/bitmap/palettes.ts";
+import { recolour } from "../../shared/bitmap/recolour.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { fixesOf } from "../../shared/checks/all.ts";
 import { elementSpan } from "../../shared/source/arrays.ts";
@@ -108,6 +110,7 @@ export function askAll(random: Random, file: string, text: string): Asked {
     if (paint(random, parsed, at, timed)) strokes.painted++;
     else strokes.refused++;
   }
+  for (const bitmap of bitmaps) if (bitmap.palette) timed("recolour", () => recoloured(random, parsed, bitmap));
   return { slowest, bitmaps: bitmaps.length, ...strokes, actions };
 }
 
@@ -173,6 +176,22 @@ function paint(random: Random, parsed: Parsed, at: number, timed: <T>(what: stri
     hold(whole(allPixels(now as Bitmap)) === whole(wantedPixels(bitmap, changes)), "the pixels are those painted");
   hold(onlyInside(text, edited.edits, bitmap), "a stroke changes nothing outside of its array's list");
   return true;
+}
+
+/** Another colour in the bitmap's palette must be read back, and nothing else may have changed. */
+function recoloured(random: Random, parsed: Parsed, bitmap: Bitmap): void {
+  const { text } = parsed.file.source;
+  const { values, format, array } = bitmap.palette as Palette;
+  const index = random.int(0, values.length - 1);
+  const value = random.int(0, format.most);
+  const edited = recolour(text, bitmap, { index, value });
+  if ("refused" in edited) return;
+  const again = opened(parsed.uri, applyEdits(text, edited.edits));
+  const now = again?.file.palettes.find((p) => p.name === array.name && p.array.ordinal === array.ordinal);
+  const wanted = Array.from(values, (one, i) => (i === index ? value : one));
+  hold(now !== undefined && now.values.length === wanted.length, "the palette is still there after another colour");
+  hold(Array.from(now.values).join() === wanted.join(), "the palette has the colour that was asked for");
+  hold(onlyInside(text, edited.edits, { ...bitmap, array }), "a colour changes nothing outside of its array's list");
 }
 
 function onlyInside(text: string, edits: readonly TextEdit[], { array }: Bitmap): boolean {

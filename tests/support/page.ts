@@ -6,6 +6,8 @@ import { mkdir } from "node:fs/promises";
 import { build } from "esbuild";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import type { BitmapIdentity, PixelChange } from "../../shared/bitmap/edit.ts";
+import { rgbOf } from "../../shared/pixels/colour.ts";
+import { FORMATS, type Format } from "../../shared/pixels/formats.ts";
 import { createRpc, type Rpc } from "../../shared/protocol/rpc.ts";
 import type { Place, Shown, ToHost, ToPage } from "../../shared/protocol/webview.ts";
 import type { Panel } from "../../webview/look.ts";
@@ -67,10 +69,13 @@ export interface Opened {
   /** All arrays of each choice. */
   readonly together: BitmapIdentity[][];
   readonly widths: ToHost["glyphWidth"]["params"][];
+  readonly recolours: ToHost["recolour"]["params"][];
   /** Errors of the page, a breach of its content security policy among them. */
   readonly errors: string[];
   shown: Shown;
   answer: Answer;
+  /** What becomes of another colour in a palette: by default the new version is shown. */
+  recolour: (change: ToHost["recolour"]["params"], open: Opened) => Promise<{ readonly version: number }>;
   /** What to wait for before a `reveal` is answered. */
   holdReveal?: (() => Promise<void>) | undefined;
   show(shown: Shown): Promise<void>;
@@ -92,6 +97,19 @@ export function painted(shown: Shown, changes: readonly PixelChange[]): Shown {
 /** Edits, shows and answers, as the extension does. */
 export const edits: Answer = async ({ changes }, open) => {
   await open.show(painted(open.shown, changes));
+  return { version: open.shown.version };
+};
+
+/** Changes the palette and shows it, as the extension does. */
+const recoloured: Opened["recolour"] = async ({ index, value }, open) => {
+  const { bitmap } = open.shown;
+  const { paletteArray, colours = [] } = bitmap;
+  if (!paletteArray) throw new Error("there is no palette");
+  const format = FORMATS.get(paletteArray.format) as Format;
+  const replace = (all: readonly number[], by: number) => all.map((one, i) => (i === index ? by : one));
+  const changed = { ...paletteArray, values: replace(paletteArray.values, value) };
+  const next = { ...bitmap, colours: replace(colours, rgbOf(format, value)), paletteArray: changed };
+  await open.show({ ...open.shown, version: open.shown.version + 1, bitmap: next });
   return { version: open.shown.version };
 };
 
@@ -128,6 +146,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
   const chosen: BitmapIdentity[] = [];
   const together: BitmapIdentity[][] = [];
   const widths: ToHost["glyphWidth"]["params"][] = [];
+  const recolours: ToHost["recolour"]["params"][] = [];
   const post = (message: unknown) => {
     page.evaluate((data) => window.postMessage(data, "*"), message).catch(() => undefined);
   };
@@ -143,7 +162,11 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     },
     glyphWidth: (params) => {
       widths.push(params);
-      return {};
+      return { version: opened.shown.version };
+    },
+    recolour: (change) => {
+      recolours.push(change);
+      return opened.recolour(change, opened);
     },
     reveal: async ({ place }) => {
       reveals.push(place);
@@ -164,9 +187,11 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     chosen,
     widths,
     together,
+    recolours,
     errors,
     shown,
     answer: edits,
+    recolour: recoloured,
     show: async (next) => {
       opened.shown = next;
       await rpc.call("show", next);
@@ -232,9 +257,10 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   await open.page.locator("[role=gridcell]").focus();
   await open.page.keyboard.press("d");
   await open.page.keyboard.press("Control+Home");
-  if (shown.bitmap.most > 1) await setLevel(open, level);
+  if (shown.bitmap.kind !== "mono") await setLevel(open, level);
   await settled(open);
-  for (const list of [open.paints, open.reveals, open.chosen]) list.length = 0;
+  open.recolour = recoloured;
+  for (const list of [open.paints, open.reveals, open.chosen, open.recolours]) list.length = 0;
 }
 
 /** Another theme, as the editor changes it under an open page. */
@@ -252,8 +278,8 @@ export async function changeTheme({ page }: Opened, name: ThemeName): Promise<vo
 
 /** Types a level and goes back to the grid. */
 export async function setLevel({ page }: Opened, level: string): Promise<void> {
-  await page.locator(".ladder input").fill(level);
-  await page.locator(".ladder input").press("Enter");
+  await page.locator(".exact > input").fill(level);
+  await page.locator(".exact > input").press("Enter");
   await page.locator("[role=gridcell]").focus();
 }
 

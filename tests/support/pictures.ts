@@ -1,4 +1,5 @@
 /** Pictures of our greenhouse lantern, as the extension would show them to the page. */
+import { highest } from "../../shared/light/limit.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import type { Panel } from "../../webview/look.ts";
@@ -19,6 +20,8 @@ interface Given {
 /** A shown bitmap, one row of it on each source line. */
 function shownOf({ name, width, height, frames, info = {}, rest = {}, line = 14 }: Given): Shown {
   const identity = { name, ordinal: 0, siblings: 1, structure: `${width}x${height}` };
+  const { most = 255, full = most, cap, drive = 1 } = info;
+  const limit = highest({ cap, drive, format: { full } });
   const bitmap: BitmapInfo = {
     identity,
     name,
@@ -27,10 +30,11 @@ function shownOf({ name, width, height, frames, info = {}, rest = {}, line = 14 
     frames: frames.length,
     format: "gray8",
     kind: "gray",
-    most: 255,
-    full: 255,
+    most,
+    full,
     light: "linear",
-    drive: 1,
+    drive,
+    ...(limit === undefined ? {} : { limit }),
     bytes: width * height * frames.length,
     declaration: range(line - 2),
     nameRange: range(line - 2),
@@ -121,7 +125,13 @@ export function mono(width: number, height: number): Shown {
     const edge = x === 0 || y === 0 || x === width - 1 || y === height - 1;
     return edge || (x + 2 * y) % 17 < 3 ? 1 : 0;
   });
-  const info: Partial<BitmapInfo> = { format: "mono1", most: 1, bytes: (width * height) / 8, tint: "#9fd8ff" };
+  const info: Partial<BitmapInfo> = {
+    format: "mono1",
+    kind: "mono",
+    most: 1,
+    bytes: (width * height) / 8,
+    tint: "#9fd8ff",
+  };
   return shownOf({ name: "status", width, height, frames: [pixels], info, line: 31 });
 }
 
@@ -133,8 +143,32 @@ export function glyphs(own: Partial<BitmapInfo> = {}): Shown {
       (_, i) => ((f * 2654435761 + (i + 1) * 40503 * (f + 3)) >>> 7) & 1 & (i % 5 === 4 ? 0 : 1),
     ),
   );
-  const info: Partial<BitmapInfo> = { format: "mono1", most: 1, bytes: 480, tint: "#9fd8ff", dot: "square", ...own };
+  const info: Partial<BitmapInfo> = {
+    format: "mono1",
+    kind: "mono",
+    most: 1,
+    bytes: 480,
+    tint: "#9fd8ff",
+    dot: "square",
+    ...own,
+  };
   return shownOf({ name: "font5x7", width: 5, height: 7, frames, info, line: 12 });
+}
+
+/** A large picture in 16 or 24 bits of colour, with thousands of different ones: a sky at dawn. */
+export function sky(width: number, height: number, format: "rgb565" | "rgb888"): Shown {
+  const bits = format === "rgb565" ? [5, 6, 5] : [8, 8, 8];
+  const pixels = Array.from({ length: width * height }, (_, i) => {
+    const [x, y] = [(i % width) / width, Math.floor(i / width) / height];
+    const shares = [y, y * (1 - Math.abs(x - 0.5)), 1 - y];
+    return shares.reduce(
+      (value, share, c) => value * 2 ** (bits[c] ?? 8) + Math.floor(share * (2 ** (bits[c] ?? 8) - 1)),
+      0,
+    );
+  });
+  const most = format === "rgb565" ? 2 ** 16 - 1 : 2 ** 24 - 1;
+  const info: Partial<BitmapInfo> = { format, kind: "rgb", most, full: 255, light: "srgb" };
+  return shownOf({ name: "sky", width, height, frames: [pixels], info, line: 8 });
 }
 
 /** A large grey picture: rings of light. */

@@ -149,7 +149,7 @@ test("tool, level, frame and bitmap are kept, and taken up again", async () => {
   await press("b", "PageDown", "PageDown");
   const { identity } = open.shown.bitmap;
   await until(async () =>
-    expect(await open.kept()).toEqual({ tool: "box", level: 26, frame: 2, view: "lit", identity }),
+    expect(await open.kept()).toEqual({ tool: "box", level: 26, format: "gray8", frame: 2, view: "lit", identity }),
   );
   const again = await openPage(browser, code, falling(), { kept: await open.kept() });
   expect(await again.page.locator(".tool[aria-pressed=true]").textContent()).toBe("Box");

@@ -4,18 +4,16 @@
  */
 import { drawFace, SMALL } from "./face.ts";
 import type { Geometry } from "./geometry.ts";
+import type { Lamps } from "./lamps.ts";
 import { isDiamond, pointAt, type Vector } from "./lattice.ts";
 import { smallCells } from "./smallCells.ts";
 import type { Theme } from "./theme.ts";
 
 export interface Cells {
   readonly pixels: Uint32Array;
-  readonly most: number;
-  /** Highest value within the cap, if there is one. */
-  readonly limit: number | undefined;
+  readonly lamps: Lamps;
   /** 1 for each pixel that is not written. */
   readonly unwritten: Uint8Array;
-  readonly tint: string | undefined;
   /** The shape of a lamp; undefined where pixels are shown as cells. */
   readonly dots: "round" | "square" | undefined;
 }
@@ -41,10 +39,10 @@ export function cellPainter(): (on: Canvas, cells: Cells, all: boolean) => numbe
     const again = all || shown.length !== count;
     if (again) shown = new Int32Array(count).fill(-1);
     const changed: number[] = [];
-    const { pixels, limit = Number.POSITIVE_INFINITY, unwritten } = cells;
+    const { pixels, lamps, unwritten } = cells;
     for (let i = 0; i < count; i++) {
       const value = pixels[i] as number;
-      const key = value + (value > limit ? OVER : 0) + (unwritten[i] ? UNWRITTEN : 0);
+      const key = value + (lamps.over(value) ? OVER : 0) + (unwritten[i] ? UNWRITTEN : 0);
       if (shown[i] === key) continue;
       shown[i] = key;
       changed.push(i);
@@ -71,11 +69,11 @@ function drawCell({ context, geometry: g, theme, scroll }: Canvas, cells: Cells,
   const middle = pointAt(g.lattice, (index % g.columns) + 0.5, Math.floor(index / g.columns) + 0.5);
   const [x, y] = [middle.x - scroll.x, middle.y - scroll.y];
   if (x < -g.side || y < -g.side || x > g.viewWidth + g.side || y > g.viewHeight + g.side) return;
-  const { pixels, most, limit, unwritten, tint, dots } = cells;
+  const { pixels, lamps, unwritten, dots } = cells;
   const value = pixels[index] ?? 0;
-  const lit = value > 0 ? theme.glow(Math.min(1, value / Math.max(1, limit ?? most)), tint) : undefined;
   const slanted = isDiamond(g.turn);
-  const face = { lit, dots, over: limit !== undefined && value > limit, missing: unwritten[index] === 1, slanted };
+  const [lit, over, missing] = [lamps.lit(value), lamps.over(value), unwritten[index] === 1];
+  const face = { lamps, lit, dots, over, missing, slanted };
   if (!slanted) {
     drawFace(context, theme, face, x - g.side / 2, y - g.side / 2, g.side);
     return;

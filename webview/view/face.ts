@@ -1,7 +1,9 @@
 /** One pixel as a square of the canvas: a lamp or a cell, and by shape what is over the cap or not written. */
+import type { Lamps } from "./lamps.ts";
 import type { Theme } from "./theme.ts";
 
 interface Face {
+  readonly lamps: Lamps;
   /** The colour of its light; undefined for a pixel that is off. */
   readonly lit: string | undefined;
   readonly dots: "round" | "square" | undefined;
@@ -26,21 +28,21 @@ export function drawFace(
   y: number,
   side: number,
 ): void {
-  const { lit, dots, over } = face;
-  context.fillStyle = dots ? theme.face : theme.background;
+  const { lamps, lit, dots, over } = face;
+  context.fillStyle = dots ? lamps.face : theme.background;
   // Soft edges would let the page shine through between two pixels.
   const beyond = face.slanted ? 0.6 : 0;
   context.fillRect(x - beyond, y - beyond, side + 2 * beyond, side + 2 * beyond);
   if (over && lit) square(context, lit, x, y, side, dots ? side * 0.08 : 0);
-  else if (dots) lamp(context, theme, lit, dots, x, y, side);
-  else square(context, lit ?? theme.face, x, y, side, 0);
+  else if (dots) lamp(context, theme, face, dots, x, y, side);
+  else square(context, lit ?? lamps.face, x, y, side, 0);
   if (theme.contrast && !dots) {
-    context.strokeStyle = theme.border;
+    context.strokeStyle = lamps.edge;
     context.lineWidth = 1;
     context.strokeRect(x + 0.5, y + 0.5, side - 2, side - 2);
   }
-  if (face.missing) hatch(context, x, y, side - 1, theme);
-  if (over) notch(context, x, y, side - 1, theme);
+  if (face.missing) hatch(context, x, y, side - 1, lamps);
+  if (over) notch(context, x, y, side - 1, theme, lamps);
 }
 
 /** A cell, with a gap of one pixel to the next. */
@@ -52,7 +54,7 @@ function square(context: CanvasRenderingContext2D, colour: string, x: number, y:
 function lamp(
   context: CanvasRenderingContext2D,
   theme: Theme,
-  lit: string | undefined,
+  { lamps, lit }: Face,
   dots: "round" | "square",
   x: number,
   y: number,
@@ -63,24 +65,27 @@ function lamp(
     if (dots === "round") context.arc(x + side / 2, y + side / 2, radius, 0, 2 * Math.PI);
     else context.rect(x + side / 2 - radius, y + side / 2 - radius, 2 * radius, 2 * radius);
   };
-  context.fillStyle = lit ?? theme.off;
-  if (lit && !theme.contrast) {
-    context.globalAlpha = 0.2;
-    shape(HALO * side);
+  if (lit) {
+    context.fillStyle = lit;
+    if (!theme.contrast) {
+      context.globalAlpha = 0.2;
+      shape(HALO * side);
+      context.fill();
+      context.globalAlpha = 1;
+    }
+    shape((LAMP + 0.03) * side);
     context.fill();
-    context.globalAlpha = 1;
-  }
-  shape((lit ? LAMP + 0.03 : LAMP - 0.04) * side);
-  context.fill();
-  if (!theme.contrast) return;
-  context.strokeStyle = theme.border;
+    if (!theme.contrast) return;
+  } else shape((LAMP - 0.04) * side);
+  // A lamp that is off is a ring: a disc would look brighter than one of the lowest light.
+  context.strokeStyle = lamps.edge;
   context.lineWidth = 1;
   context.stroke();
 }
 
 /** Not written: diagonal strokes. */
-function hatch(context: CanvasRenderingContext2D, x: number, y: number, size: number, theme: Theme): void {
-  context.strokeStyle = theme.contrast ? theme.foreground : theme.number;
+function hatch(context: CanvasRenderingContext2D, x: number, y: number, size: number, lamps: Lamps): void {
+  context.strokeStyle = lamps.hatch;
   context.lineWidth = 1;
   context.beginPath();
   const step = size >= 12 ? size / 3 : size / 2;
@@ -92,14 +97,21 @@ function hatch(context: CanvasRenderingContext2D, x: number, y: number, size: nu
 }
 
 /** Over the cap: the upper right corner is cut off. */
-function notch(context: CanvasRenderingContext2D, x: number, y: number, size: number, theme: Theme): void {
+function notch(
+  context: CanvasRenderingContext2D,
+  x: number,
+  y: number,
+  size: number,
+  theme: Theme,
+  lamps: Lamps,
+): void {
   const leg = Math.max(3, size * 0.5);
   context.beginPath();
   context.moveTo(x + size - leg, y);
   context.lineTo(x + size, y);
   context.lineTo(x + size, y + leg);
   context.closePath();
-  context.fillStyle = theme.contrast ? theme.background : theme.face;
+  context.fillStyle = theme.contrast ? theme.background : lamps.face;
   context.fill();
   context.strokeStyle = theme.contrast ? theme.foreground : theme.warning;
   context.lineWidth = size >= 10 ? 2 : 1;

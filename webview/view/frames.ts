@@ -3,11 +3,13 @@ import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { gravest, type PlacedFindings } from "../findings.ts";
 import { turnOf } from "../look.ts";
+import { scaleOf } from "../scale.ts";
 import type { Action, State } from "../state.ts";
 import { findingCount, findingWords, frameWords, seconds } from "../words.ts";
 import { el, setText, sizeCanvas } from "./dom.ts";
 import { makeFindingList } from "./findingList.ts";
 import { labelEvery } from "./geometry.ts";
+import { type Lamps, lampsOf } from "./lamps.ts";
 import { latticeOf, stepsOf } from "./lattice.ts";
 import { drawMarker, MARKER } from "./marker.ts";
 import type { Theme } from "./theme.ts";
@@ -20,7 +22,6 @@ export interface FramesView {
 interface FramesModel {
   readonly bitmap: BitmapInfo;
   readonly pictures: readonly Uint32Array[];
-  readonly limit: number | undefined;
   readonly frame: number;
   readonly playing: boolean;
   readonly placed: PlacedFindings;
@@ -61,6 +62,7 @@ export function makeFrames(dispatch: (action: Action) => void, state: () => Stat
   const small = thumbs();
   let step = 1;
   let key = "";
+  let drawn: Lamps | undefined;
   let pictures: readonly Uint32Array[] = [];
   let inView = "";
 
@@ -105,10 +107,11 @@ export function makeFrames(dispatch: (action: Action) => void, state: () => Stat
       const turn = turnOf(bitmap, state().view);
       const now = `${frame} ${turn} ${bitmap.frames} ${bitmap.fps} ${window.devicePixelRatio} ${marked}`;
       const changed = pictures.length !== model.pictures.length || model.pictures.some((p, i) => p !== pictures[i]);
-      if (!changed && now === key && canvas.dataset.face === model.theme.background + model.theme.face) return;
+      const lamps = lampsOf(scaleOf(bitmap), model.theme);
+      if (!changed && now === key && lamps === drawn) return;
       key = now;
       pictures = model.pictures;
-      canvas.dataset.face = model.theme.background + model.theme.face;
+      drawn = lamps;
       step = drawStrip(canvas, model, turn, (at) => small(model, at));
       // Only where another frame is at hand: a strip that was scrolled by hand stays so while the frame is painted.
       const wanted = `${frame} ${step} ${bitmap.name}`;
@@ -120,32 +123,28 @@ export function makeFrames(dispatch: (action: Action) => void, state: () => Stat
 
 interface Thumb {
   readonly pixels: Uint32Array | undefined;
-  readonly theme: Theme;
-  readonly bitmap: BitmapInfo;
+  readonly lamps: Lamps;
   readonly canvas: HTMLCanvasElement;
 }
 
 /** Small pictures of the frames, each drawn again only when its pixels are new. */
 function thumbs(): (model: FramesModel, frame: number) => HTMLCanvasElement {
-  let known: Thumb[] = [];
-  return ({ bitmap, pictures, limit, theme }, frame) => {
-    const { width, height, most, tint } = bitmap;
+  const known: Thumb[] = [];
+  return ({ bitmap, pictures, theme }, frame) => {
+    const { width, height } = bitmap;
     const pixels = pictures[frame];
+    const lamps = lampsOf(scaleOf(bitmap), theme);
     const old = known[frame];
-    if (old && old.pixels === pixels && old.theme === theme && old.bitmap === bitmap) return old.canvas;
-    if (old && old.bitmap !== bitmap) known = [];
+    if (old && old.pixels === pixels && old.lamps === lamps) return old.canvas;
     const canvas = el("canvas", { width: String(width), height: String(height) });
     const context = canvas.getContext("2d");
-    if (context) {
-      context.fillStyle = theme.face;
-      context.fillRect(0, 0, width, height);
-      pixels?.forEach((value, at) => {
-        if (value === 0) return;
-        context.fillStyle = theme.glow(Math.min(1, value / Math.max(1, limit ?? most)), tint);
-        context.fillRect(at % width, Math.floor(at / width), 1, 1);
-      });
-    }
-    known[frame] = { pixels, theme, bitmap, canvas };
+    const image = new ImageData(width, height);
+    pixels?.forEach((value, at) => {
+      const rgb = lamps.shade(value);
+      image.data.set([rgb >> 16, (rgb >> 8) & 255, rgb & 255, 255], at * 4);
+    });
+    context?.putImageData(image, 0, 0);
+    known[frame] = { pixels, lamps, canvas };
     return canvas;
   };
 }

@@ -81,8 +81,8 @@ export function makeGrid(
     const on: Canvas = { context, geometry: g, theme, scroll };
     const moved = drawn?.scroll.x !== scroll.x || drawn.scroll.y !== scroll.y;
     const last = drawn?.model;
-    const look = cells.dots !== last?.cells.dots || cells.tint !== last?.cells.tint;
-    const again = resized || moved || look || theme !== last?.theme || cells.limit !== last?.cells.limit;
+    const look = cells.dots !== last?.cells.dots || cells.lamps !== last?.cells.lamps;
+    const again = resized || moved || look || theme !== last?.theme;
     // How many cells the last picture cost, for whoever measures.
     canvas.dataset.drawn = String(paintCells(on, cells, again));
     if (again || !last || !sameRulers(rulers, last.rulers)) (isDiamond(g.turn) ? drawEdges : drawRulers)(on, rulers);

@@ -75,15 +75,15 @@ interface Meter {
 
 /** Meters for which there is data: the peak against the cap (else against full), and the light of the frame. */
 function metersOf({ bitmap }: Shown, light: FrameLight): Meter[] {
-  const { most, cap, drive } = bitmap;
-  if (most === 1) {
+  const { kind, full, cap, drive } = bitmap;
+  if (kind === "mono") {
     const number = l10n.t("{0} of {1}, {2}", light.lit, bitmap.width * bitmap.height, percent(light.mean));
     return [{ name: l10n.t("lit"), number, share: light.mean, over: false }];
   }
   const driven = Math.round(light.peak * drive * 10) / 10;
-  const top = cap ?? most;
+  const top = cap ?? full;
   const over = cap !== undefined && driven > cap;
-  const parts = [cap === undefined ? l10n.t("{0} of {1}", driven, most) : l10n.t("{0} of cap {1}", driven, cap)];
+  const parts = [cap === undefined ? l10n.t("{0} of {1}", driven, full) : l10n.t("{0} of cap {1}", driven, cap)];
   if (over) parts.push(l10n.t("over"));
   if (drive < 1) parts.push(l10n.t("driven"));
   return [

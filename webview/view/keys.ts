@@ -1,11 +1,11 @@
 /** The keyboard: which key does what, as a table that the page also shows; pure. */
 import * as l10n from "@vscode/l10n";
-import { rungs, stepLevel } from "../levels.ts";
 import { stepOf, turnOf } from "../look.ts";
-import { limitOf } from "../picture.ts";
+import { pictureOf } from "../picture.ts";
 import type { Action, State } from "../state.ts";
 import type { Point, Size } from "../tools/shapes.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
+import { stepValue } from "../values.ts";
 
 interface Key {
   readonly key: string;
@@ -22,8 +22,10 @@ export const KEYS: readonly (readonly [string, string])[] = [
   [l10n.t("PageUp, PageDown"), l10n.t("frame before and after")],
   [l10n.t("Space, Enter"), l10n.t("use the tool; Line and Box: press at both ends")],
   [l10n.t("Escape"), l10n.t("drop the stroke under way")],
-  [l10n.t("[ and ]"), l10n.t("rung below and above")],
+  [l10n.t("[ and ]"), l10n.t("rung below and above; of a palette the index, of colours those in use")],
   ["J", l10n.t("jump to a character of a glyph set, which is then typed")],
+  ["C", l10n.t("replace the value under the pixel cursor by the chosen one")],
+  ["#", l10n.t("type a level or colour")],
   ["A", l10n.t("as the display is lit, or as cells")],
   [l10n.t("+, − and 0"), l10n.t("closer, farther, fitted; or Ctrl and the wheel")],
   ...TOOL_NAMES.map((name) => [TOOLS[name].key.toUpperCase(), `${TOOLS[name].word}: ${TOOLS[name].does}`] as const),
@@ -60,12 +62,16 @@ export function keyAction(key: Key, state: State): Action[] {
 /** Keys of the whole page, wherever nothing is typed. */
 export function pageKeyAction(key: Key, state: State): Action | undefined {
   if (!state.shown || key.ctrlKey || key.metaKey || key.altKey) return undefined;
-  if (key.key === "Escape") return state.stroke ? { type: "drop" } : undefined;
+  if (key.key === "Escape") {
+    if (state.stroke) return { type: "drop" };
+    return state.replacing === undefined ? undefined : { type: "replacing", value: undefined };
+  }
   const by = key.key === "]" ? 1 : key.key === "[" ? -1 : undefined;
   if (by) {
-    const { bitmap } = state.shown;
-    return { type: "level", level: stepLevel(state.level, by, rungs(bitmap.most, limitOf(bitmap))) };
+    const level = stepValue(state.shown.bitmap, pictureOf(state, state.frame), state.level, by);
+    return { type: "level", level };
   }
+  if (key.key.toLowerCase() === "c") return replaceAtCursor(state);
   if (key.key.toLowerCase() === "a") return { type: "view", view: state.view === "lit" ? "cells" : "lit" };
   const tool = TOOL_NAMES.find((name) => TOOLS[name].key === key.key.toLowerCase());
   return tool ? { type: "tool", tool } : undefined;
@@ -74,6 +80,13 @@ export function pageKeyAction(key: Key, state: State): Action | undefined {
 /** The key that goes to the field for a character. */
 export function jumpKey(key: Key): boolean {
   return !key.ctrlKey && !key.metaKey && !key.altKey && key.key.toLowerCase() === "j";
+}
+
+/** Begins to replace the value under the pixel cursor; one bit has nothing to replace but all of a picture. */
+function replaceAtCursor(state: State): Action | undefined {
+  const { shown, cursor, frame } = state;
+  if (!shown || shown.bitmap.kind === "mono") return undefined;
+  return { type: "replacing", value: pictureOf(state, frame)[cursor.y * shown.bitmap.width + cursor.x] ?? 0 };
 }
 
 /** Keys that zoom: closer, farther, or 0 to fit. */

@@ -2,7 +2,8 @@
 import type { Shown, ShownFinding } from "../../shared/protocol/webview.ts";
 import { type PlacedFindings, placeFindings } from "../findings.ts";
 import { type FrameLight, lightOf } from "../light.ts";
-import { limitOf, pictureOf } from "../picture.ts";
+import { pictureOf } from "../picture.ts";
+import { type Scale, scaleOf } from "../scale.ts";
 import type { State } from "../state.ts";
 
 export interface Model {
@@ -12,7 +13,7 @@ export interface Model {
   /** Those of the frame at hand. */
   readonly pixels: Uint32Array;
   readonly light: FrameLight;
-  readonly limit: number | undefined;
+  readonly scale: Scale;
   readonly lines: readonly number[];
   /** 1 for each pixel that is not written. */
   readonly unwritten: Uint8Array;
@@ -26,14 +27,15 @@ export function modeller(): (now: State, shown: Shown) => Model {
   const placed = placing();
   return (now, shown) => {
     const all = pictures(now, shown);
+    const scale = scaleOf(shown.bitmap);
     const pixels = all[now.frame] ?? new Uint32Array(0);
     return {
       now,
       shown,
       pictures: all,
       pixels,
-      light: light(pixels, shown),
-      limit: limitOf(shown.bitmap),
+      light: light(pixels, shown, scale),
+      scale,
       lines: shown.rowLines[now.frame] ?? [],
       unwritten: unwritten(shown, now.frame),
       placed: placed(shown.findings, now.frame, shown.bitmap.width),
@@ -57,12 +59,14 @@ function picturesOf(): (state: State, shown: Shown) => readonly Uint32Array[] {
   };
 }
 
-function lightOfFrame(): (pixels: Uint32Array, shown: Shown) => FrameLight {
+function lightOfFrame(): (pixels: Uint32Array, shown: Shown, scale: Scale) => FrameLight {
   let of: Uint32Array | undefined;
+  let by: Scale | undefined;
   let known: FrameLight | undefined;
-  return (pixels, { bitmap: { width, height, most } }) => {
-    if (!known || of !== pixels) known = lightOf(pixels, width, height, most);
+  return (pixels, { bitmap: { width, height } }, scale) => {
+    if (!known || of !== pixels || by !== scale) known = lightOf(pixels, width, height, scale);
     of = pixels;
+    by = scale;
     return known;
   };
 }

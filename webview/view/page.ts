@@ -12,12 +12,13 @@ import { type Geometry, geometryOf, zoomFrom } from "./geometry.ts";
 import { makeGlyphRow } from "./glyphRow.ts";
 import { type Hovered, makeGrid } from "./grid.ts";
 import { makeHead } from "./head.ts";
-import { makeLadder } from "./ladder.ts";
+import { lampsOf } from "./lamps.ts";
 import { type Model, modeller } from "./model.ts";
 import { pixelTold, readoutOf, tipOf } from "./readout.ts";
 import { onThemeChange, readTheme, tellStyle } from "./theme.ts";
 import type { Choose } from "./together.ts";
 import { makeToolRow } from "./toolRow.ts";
+import { makeValues, type Recolour } from "./values.ts";
 import { makeViewRow } from "./viewRow.ts";
 
 /** Room that the ladder takes beside the grid. */
@@ -31,6 +32,8 @@ export interface Page {
   zoom(by: 1 | -1 | 0): void;
   /** Puts the keyboard where a character to go to is typed, if the bitmap has any. */
   jump(): void;
+  /** To the field in which a value is typed. */
+  type(): void;
 }
 
 export function makePage(
@@ -39,6 +42,7 @@ export function makePage(
   state: () => State,
   choose: Choose,
   setWidth: (frame: number, width: number) => void,
+  recolour: Recolour,
 ): Page {
   const again = () => draw(state());
   let geometry: Geometry | undefined;
@@ -60,13 +64,13 @@ export function makePage(
   const tools = makeToolRow(dispatch);
   const views = makeViewRow(dispatch, zoom);
   const grid = makeGrid(dispatch, state, hover, zoom);
-  const ladder = makeLadder(dispatch);
+  const values = makeValues(dispatch, state, recolour);
   const frames = makeFrames(dispatch, state);
   const foot = makeFoot();
   const placed = makeFindingList(l10n.t("Findings in the picture"), go);
   const readout = el("p", { class: "readout", "aria-hidden": "true" });
   const why = el("p", { class: "why" });
-  const work = el("div", { class: "work" }, grid.element, readout, placed.element, ladder.element);
+  const work = el("div", { class: "work" }, grid.element, readout, placed.element, values.element);
   const rows = el("div", { class: "choices" }, tools.element, views.element);
   const page = el(
     "div",
@@ -113,7 +117,7 @@ export function makePage(
     foot.say(now.note, [...away, ...(last ? [pixelTold(last, now.cursor)] : [])].join(" "));
     if (!shown || !last) return;
     const { bitmap } = shown;
-    const { pictures, pixels, light, limit, lines, unwritten } = last;
+    const { pictures, pixels, light, scale, lines, unwritten } = last;
     head.draw(shown, light);
     const readOnly = shown.readOnly || now.why !== undefined;
     glyph.draw(bitmap, now.frame, readOnly);
@@ -123,20 +127,25 @@ export function makePage(
     root.style.setProperty("--gutter", `${geometry.left}px`);
     root.style.setProperty("--pane", `${geometry.viewWidth}px`);
     work.classList.toggle("beside", geometry.beside);
-    const { tint, most } = bitmap;
     grid.draw({
       geometry,
       theme,
-      cells: { pixels, most, limit, unwritten, tint, dots: dotsOf(bitmap, now.view) },
-      rulers: { lines, light, fullBar: (limit ?? most) / most, marks: last.placed.rows, ...now.cursor },
+      cells: { pixels, lamps: lampsOf(scale, theme), unwritten, dots: dotsOf(bitmap, now.view) },
+      rulers: {
+        lines,
+        light,
+        fullBar: scale.lightOf(scale.limit ?? scale.full),
+        marks: last.placed.rows,
+        ...now.cursor,
+      },
       glyphWidth: bitmap.widths?.[now.frame],
       name: bitmap.name,
       words: pixelTold(last, now.cursor),
       readOnly,
     });
-    ladder.draw(bitmap, light, now.level, theme);
+    values.draw(last, theme);
     const { frame, playing } = now;
-    frames.draw({ bitmap, pictures, limit, frame, playing, placed: last.placed, theme });
+    frames.draw({ bitmap, pictures, frame, playing, placed: last.placed, theme });
     drawFindings(whole, placed, last.placed, lines);
     tell(last);
   };
@@ -147,7 +156,7 @@ export function makePage(
     grid.tip(tipOf(model, hovered));
   };
 
-  return { draw, follow: grid.follow, zoom, jump: glyph.jump };
+  return { draw, follow: grid.follow, zoom, jump: glyph.jump, type: values.type };
 }
 
 function drawFindings(

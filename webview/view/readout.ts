@@ -2,6 +2,7 @@
 import * as l10n from "@vscode/l10n";
 import { findingsAt } from "../findings.ts";
 import type { Point } from "../tools/shapes.ts";
+import { valueWords } from "../values.ts";
 import { columnWords, findingWords, percent, pixelWords, rowWords } from "../words.ts";
 import type { Hovered } from "./grid.ts";
 import type { Model } from "./model.ts";
@@ -38,17 +39,16 @@ export function tipOf({ placed, shown }: Model, hovered: Hovered | undefined): s
   return findingsAt(placed.here, shown.bitmap.width, hovered.y, hovered.x).map(findingWords).join("\n");
 }
 
-function wordsAt({ pixels, shown, limit, lines, unwritten, now }: Model, { x, y }: Point): string {
-  const { width, most, frames } = shown.bitmap;
+function wordsAt({ pixels, shown, scale, lines, unwritten, now }: Model, { x, y }: Point): string {
+  const { width, frames } = shown.bitmap;
   const index = y * width + x;
   const value = pixels[index] ?? 0;
   return pixelWords({
     x,
     y,
-    value,
-    most,
+    value: valueWords(shown.bitmap, value),
     line: lines[y] ?? 0,
-    over: limit !== undefined && value > limit,
+    over: scale.over(value),
     unwritten: unwritten[index] === 1,
     ...(frames > 1 ? { frame: now.frame } : {}),
   });

@@ -3,7 +3,6 @@ import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { nearestRung } from "../levels.ts";
 import type { FrameLight } from "../light.ts";
-import { limitOf } from "../picture.ts";
 import { levelName, pixelCount } from "../words.ts";
 import { setText } from "./dom.ts";
 
@@ -18,12 +17,13 @@ interface Use {
   readonly over: number;
 }
 
-export function useOf(values: readonly number[], light: FrameLight, most: number, limit: number | undefined): Use {
+export function useOf(values: readonly number[], light: FrameLight, bitmap: BitmapInfo): Use {
   const used = new Map<number, { count: number; near: [number, number][] }>();
   const between: { value: number; count: number; rung: number }[] = [];
   let over = 0;
+  const { most, limit } = bitmap;
   for (const [value, count] of light.counts) {
-    const rung = values.includes(value) ? value : nearestRung(value, values, most);
+    const rung = values.includes(value) ? value : nearestRung(value, values, most, bitmap.light);
     const { count: before = 0, near = [] } = used.get(rung) ?? {};
     if (rung !== value) {
       near.push([value, count]);
@@ -43,9 +43,8 @@ export function fillRungs(
   bitmap: BitmapInfo,
   level: number,
 ): void {
-  const { most } = bitmap;
-  const limit = limitOf(bitmap);
-  const chosen = values.includes(level) ? level : nearestRung(level, values, most);
+  const { most, limit } = bitmap;
+  const chosen = values.includes(level) ? level : nearestRung(level, values, most, bitmap.light);
   for (const row of list.querySelectorAll<HTMLElement>(".rung")) {
     const value = Number(row.dataset.value);
     const { count = 0, near = [] } = use.rungs.get(value) ?? {};

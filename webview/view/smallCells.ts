@@ -1,7 +1,6 @@
 /** Pixels too small for gaps: one image of the whole picture, stretched onto the lattice; marks are drawn over it. */
 import type { Canvas, Cells } from "./cells.ts";
 import { isDiamond, pointAt, type Vector } from "./lattice.ts";
-import type { Theme } from "./theme.ts";
 
 /** Smallest side on which a stroke across a pixel can be told from its light. */
 const MARKED = 4;
@@ -19,7 +18,7 @@ export function smallCells(): (on: Canvas, cells: Cells, changed: readonly numbe
       sheet.width = columns;
       sheet.height = rows;
     }
-    colour(image, on.theme, cells, changed);
+    colour(image, cells, changed);
     const dirty = boxOf(changed, columns);
     own.putImageData(image, 0, 0, dirty.x, dirty.y, dirty.width, dirty.height);
     // On a diamond's slanted edges a part can't be drawn without a seam.
@@ -48,15 +47,12 @@ function boxOf(indexes: readonly number[], columns: number): Box {
   return { x: left, y: top, width: right - left + 1, height: bottom - top + 1 };
 }
 
-function colour({ data }: ImageData, theme: Theme, { pixels, most, limit, tint }: Cells, changed: readonly number[]) {
-  const full = Math.max(1, limit ?? most);
-  const off = theme.shade(0, tint);
+function colour({ data }: ImageData, { pixels, lamps }: Cells, changed: readonly number[]) {
   for (const index of changed) {
-    const value = pixels[index] as number;
-    const [r, g, b] = value > 0 ? theme.shade(Math.min(1, value / full), tint) : off;
-    data[index * 4] = r;
-    data[index * 4 + 1] = g;
-    data[index * 4 + 2] = b;
+    const rgb = lamps.shade(pixels[index] as number);
+    data[index * 4] = rgb >> 16;
+    data[index * 4 + 1] = (rgb >> 8) & 255;
+    data[index * 4 + 2] = rgb & 255;
     data[index * 4 + 3] = 255;
   }
 }
@@ -71,7 +67,7 @@ function stretch({ context, geometry, scroll }: Canvas, sheet: HTMLCanvasElement
 }
 
 /** Hatched where not written; a stroke across what is over the cap, if there is room for one. */
-function marks(on: Canvas, { pixels, limit, unwritten }: Cells, { x: left, y: top, width, height }: Box): void {
+function marks(on: Canvas, { pixels, lamps, unwritten }: Cells, { x: left, y: top, width, height }: Box): void {
   const { context, geometry: g, theme, scroll } = on;
   const at = (x: number, y: number): Vector => {
     const point = pointAt(g.lattice, x, y);
@@ -88,22 +84,20 @@ function marks(on: Canvas, { pixels, limit, unwritten }: Cells, { x: left, y: to
   for (let y = top; y < top + height; y++) {
     for (let x = left; x < left + width; x++) {
       const index = y * g.columns + x;
-      if (limit !== undefined && g.side >= MARKED && (pixels[index] as number) > limit)
-        stroke(at(x, y), at(x + 1, y + 1));
-      if (unwritten[index] !== 1) continue;
+      if (g.side >= MARKED && lamps.over(pixels[index] as number)) stroke(at(x, y), at(x + 1, y + 1));
+      if (unwritten[index] !== 1 || (x > left && unwritten[index - 1] === 1)) continue;
       let end = x + 1;
       while (end < left + width && unwritten[y * g.columns + end] === 1) end++;
       any = true;
       const corners = [at(x, y), at(end, y), at(end, y + 1), at(x, y + 1)];
       for (const [i, corner] of corners.entries()) missing[i === 0 ? "moveTo" : "lineTo"](corner.x, corner.y);
       missing.closePath();
-      if (limit === undefined) x = end - 1;
     }
   }
-  context.strokeStyle = theme.contrast ? theme.background : theme.warning;
+  context.strokeStyle = theme.contrast ? lamps.face : theme.warning;
   context.stroke();
   if (!any) return;
-  context.fillStyle = hatching(context, theme.contrast ? theme.foreground : theme.number) ?? theme.number;
+  context.fillStyle = hatching(context, lamps.hatch) ?? lamps.hatch;
   context.fill(missing);
 }
 

@@ -1,5 +1,5 @@
 /** The colours and the font of the editor's theme, for what is drawn on a canvas. */
-import { decode, encode } from "../levels.ts";
+import { decode } from "../levels.ts";
 
 type Rgb = readonly [number, number, number];
 
@@ -15,15 +15,9 @@ export interface Theme {
   readonly information: string;
   readonly border: string;
   readonly focus: string;
-  /** The ground of the display, and a pixel that is off. */
-  readonly face: string;
-  /** A lamp that is off, seen on that ground. */
-  readonly off: string;
   readonly font: string;
-  /** The colour of a share (0–1) of the brightest allowed light; `tint` is the display's own colour. */
-  glow(share: number, tint: string | undefined): string;
-  /** The same as red, green and blue (0–255, not rounded). */
-  shade(share: number, tint: string | undefined): Rgb;
+  /** Between the ground (0) and the text (255), as 0xRRGGBB. */
+  between(code: number): number;
 }
 
 export function readTheme(): Theme {
@@ -35,22 +29,6 @@ export function readTheme(): Theme {
   const foreground = token("editor-foreground", "#d4d4d4");
   const readable = (colour: string) => css(legible(rgb(colour), rgb(background), rgb(foreground)));
   const number = readable(token("editorLineNumber-foreground", "#858585"));
-  // A lamp shows its low levels only against the dark, also in a light theme.
-  const dark = luminance(rgb(background)) < 0.2;
-  const face = contrast ? rgb(background) : mix(rgb(background), [0, 0, 0], dark ? 0.5 : 0.88);
-  const known = new Map<string, { readonly shade: Rgb; readonly css: string }>();
-  const light = (share: number, tint: string | undefined) => {
-    const key = `${share} ${tint ?? ""}`;
-    let colour = known.get(key);
-    if (colour === undefined) {
-      const shade = contrast
-        ? mix(rgb(background), rgb(foreground), encode(share) / 255)
-        : lit(face, rgb(tint ?? "#ffffff"), share);
-      colour = { shade, css: css(shade) };
-      known.set(key, colour);
-    }
-    return colour;
-  };
   return {
     contrast,
     background,
@@ -63,11 +41,11 @@ export function readTheme(): Theme {
     information: readable(token("editorInfo-foreground", "#3794ff")),
     border: token("contrastBorder", number),
     focus: token("focusBorder", foreground),
-    face: css(face),
-    off: css(mix(face, [255, 255, 255], contrast ? 0 : 0.09)),
     font: token("editor-font-family", "monospace"),
-    glow: (share, tint) => light(share, tint).css,
-    shade: (share, tint) => light(share, tint).shade,
+    between: (code) => {
+      const [r, g, b] = map(mix(rgb(background), rgb(foreground), code / 255), Math.round);
+      return (r << 16) | (g << 8) | b;
+    },
   };
 }
 
@@ -95,11 +73,6 @@ function legible(colour: Rgb, background: Rgb, foreground: Rgb): Rgb {
     if (Math.max(a, b) / Math.min(a, b) >= LEAST_CONTRAST) return mixed;
   }
   return foreground;
-}
-
-/** The face with light added to it, in linear light. */
-function lit(face: Rgb, tint: Rgb, share: number): Rgb {
-  return map(face, (part, i) => encode(Math.min(1, decode(part) + share * decode(tint[i] ?? 0))));
 }
 
 function mix(a: Rgb, b: Rgb, share: number): Rgb {

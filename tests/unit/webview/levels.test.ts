@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { lightness, lightOfLightness } from "../../../shared/light/lightness.ts";
+import { lightness, lightOfLightness, srgbToLinear } from "../../../shared/light/lightness.ts";
+import { lightOfLevel, screenCode } from "../../../shared/light/screen.ts";
 import { decode, encode, nearestRung, parseLevel, rungs, stepLevel } from "../../../webview/levels.ts";
 
 // CIE 15:2018 (ISO/CIE 11664-4); values agree with colorjs.io (lab-d65) and culori (lab65).
@@ -35,6 +36,25 @@ test("sRGB codes and linear light", () => {
   expect([64, 128, 188].map((c) => Number(decode(c).toFixed(6)))).toEqual([0.051269, 0.215861, 0.502886]);
   expect([0.18, 0.5].map((y) => Math.round(encode(y)))).toEqual([118, 188]);
   for (let code = 0; code < 256; code++) expect(encode(decode(code))).toBeCloseTo(code, 6);
+});
+
+test("a level on the screen: a share of time is encoded, a code value is a share of full; above the top is full", () => {
+  expect([18, 50, 100, 130].map((level) => screenCode(level, 100, "linear"))).toEqual([118, 188, 255, 255]);
+  expect([0, 64, 127, 255].map((level) => screenCode(level, 127, "srgb"))).toEqual([0, 129, 255, 255]);
+  // The tint is the colour of full light.
+  for (const light of ["linear", "srgb"] as const) expect(screenCode(64, 64, light, 0xb8)).toBe(0xb8);
+  expect([lightOfLevel(128, 255, "linear"), lightOfLevel(128, 255, "srgb")]).toEqual([
+    128 / 255,
+    expect.closeTo(0.215861, 6),
+  ]);
+});
+
+test("rungs of code values are even to the eye too", () => {
+  const ladder = rungs(255, 127, "srgb");
+  expect(ladder).toContain(127);
+  const eye = ladder.map((value) => lightness(srgbToLinear(value / 255)));
+  const steps = eye.slice(1, -1).map((l, i) => l - (eye[i] ?? 0));
+  expect(Math.max(...steps) - Math.min(...steps)).toBeLessThan(1);
 });
 
 test.each([

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { Shown } from "../../../shared/protocol/webview.ts";
-import { changesOf, limitOf, pictureOf } from "../../../webview/picture.ts";
+import { changesOf, pictureOf } from "../../../webview/picture.ts";
 import { type Action, reduce, START, type State } from "../../../webview/state.ts";
 import { drop, falling, mono } from "../../support/pictures.ts";
 
@@ -21,14 +21,6 @@ test("the level starts at the cap, else at full, and is kept only where the form
   expect(run([show(drop()), { type: "level", level: 7 }, show(falling())]).level).toBe(7);
   expect(run([show(drop()), { type: "level", level: 7 }, show(mono(8, 8))]).level).toBe(1);
   expect(run([show(mono(8, 8)), show(drop())]).level).toBe(64);
-});
-
-test("the limit is the cap before the firmware scales the values; none where nothing can pass it", () => {
-  const { bitmap } = drop();
-  expect(limitOf(bitmap)).toBe(64);
-  expect(limitOf({ ...bitmap, drive: 0.5 })).toBe(128);
-  expect(limitOf({ ...bitmap, drive: 0.25 })).toBeUndefined();
-  expect(limitOf({ ...bitmap, cap: 255 })).toBeUndefined();
 });
 
 test("a stroke without a change is no stroke", () => {

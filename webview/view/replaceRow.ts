@@ -1,0 +1,129 @@
+/** One value by another: which is replaced, by which, and in which frames. Closed, it is one word. */
+import * as l10n from "@vscode/l10n";
+import { countsOf, mostUsed } from "../light.ts";
+import { pictureOf } from "../picture.ts";
+import type { Action, State } from "../state.ts";
+import { inOrder, valueText } from "../values.ts";
+import { pixelCount } from "../words.ts";
+import { el, setText } from "./dom.ts";
+import type { Lamps } from "./lamps.ts";
+import type { Model } from "./model.ts";
+
+export interface ReplaceView {
+  readonly element: HTMLElement;
+  draw(model: Model, lamps: Lamps, readOnly: boolean): void;
+}
+
+/** More values than this are no list to choose from: then those that most pixels have. */
+const MOST = 64;
+
+export function makeReplace(dispatch: (action: Action) => void, state: () => State): ReplaceView {
+  const open = el("button", { type: "button", class: "word", "aria-expanded": "false", "aria-keyshortcuts": "c" });
+  open.title = l10n.t("one value by the chosen one, everywhere");
+  underlined(open, l10n.t("Replace"), "c");
+  const from = el("select", { class: "name", "aria-label": l10n.t("Value to replace") });
+  const [before, after] = [el("span", { class: "chip" }), el("span", { class: "chip" })];
+  const by = el("span", {});
+  const one = el("button", { type: "button", class: "word" });
+  const all = el("button", { type: "button", class: "word" });
+  const row = el(
+    "div",
+    { class: "replacing", role: "group", "aria-label": l10n.t("Replace") },
+    el("div", {}, before, from),
+    el("div", {}, after, by),
+    one,
+    all,
+  );
+  const element = el("div", { class: "replace" }, open, row);
+  let shown = false;
+  let back: HTMLElement | undefined;
+  let options = "";
+
+  open.addEventListener("click", () => dispatch({ type: "replacing", value: shown ? undefined : atCursor(state()) }));
+  from.addEventListener("change", () => dispatch({ type: "replacing", value: Number(from.value) }));
+  one.addEventListener("click", () => dispatch({ type: "replace", frames: "one" }));
+  all.addEventListener("click", () => dispatch({ type: "replace", frames: "all" }));
+  // The list takes the page's keys for its own letters.
+  row.addEventListener("keydown", (event) => {
+    if (event.key !== "Escape") return;
+    event.preventDefault();
+    dispatch({ type: "replacing", value: undefined });
+  });
+
+  const show = (wanted: boolean) => {
+    if (wanted === shown) return;
+    shown = wanted;
+    row.hidden = !wanted;
+    open.setAttribute("aria-expanded", String(wanted));
+    if (wanted) {
+      back = document.activeElement instanceof HTMLElement ? document.activeElement : undefined;
+      from.focus();
+    } else if (row.contains(document.activeElement) || document.activeElement === document.body)
+      (back?.isConnected ? back : open).focus();
+  };
+  row.hidden = true;
+
+  return {
+    element,
+    draw: ({ now, shown: { bitmap }, pictures, light }, lamps, readOnly) => {
+      const { replacing, level } = now;
+      open.disabled = readOnly;
+      if (replacing === undefined) {
+        show(false);
+        return;
+      }
+      const counts = light.counts;
+      const values = listed(counts, replacing);
+      const order = inOrder(bitmap, values);
+      const key = order.map((value) => `${value}×${counts.get(value) ?? 0}`).join();
+      if (key !== options)
+        from.replaceChildren(
+          ...order.map((value) => {
+            const count = counts.get(value) ?? 0;
+            return el("option", { value: String(value), text: `${valueText(bitmap, value)} ×${count}` });
+          }),
+        );
+      options = key;
+      from.value = String(replacing);
+      before.style.backgroundColor = lamps.lit(replacing) ?? lamps.face;
+      after.style.backgroundColor = lamps.lit(level) ?? lamps.face;
+      setText(by, l10n.t("by {0}", valueText(bitmap, level)));
+      const here = counts.get(replacing) ?? 0;
+      const everywhere = pictures.length > 1 ? pictures.reduce((sum, p) => sum + occurrences(p, replacing), 0) : here;
+      setText(one, pictures.length > 1 ? l10n.t("this frame ×{0}", here) : pixelCount(here));
+      setText(all, l10n.t("all frames ×{0}", everywhere));
+      one.title = l10n.t("replace {0} in this frame", pixelCount(here));
+      all.title = l10n.t("replace {0} in all frames", pixelCount(everywhere));
+      one.disabled = readOnly || here === 0 || replacing === level;
+      all.disabled = readOnly || everywhere === 0 || replacing === level;
+      all.hidden = pictures.length < 2;
+      show(true);
+    },
+  };
+}
+
+function occurrences(pixels: Uint32Array, value: number): number {
+  let count = 0;
+  for (let i = 0; i < pixels.length; i++) if (pixels[i] === value) count++;
+  return count;
+}
+
+/** The values that most pixels have, and the one that is to be replaced. */
+function listed(counts: ReadonlyMap<number, number>, replacing: number): number[] {
+  return [...new Set([...mostUsed(counts, MOST), replacing])];
+}
+
+/** The value under the pixel cursor; where that is the chosen one already, the one that most other pixels have. */
+function atCursor(state: State): number {
+  const { shown, cursor, frame, level } = state;
+  const pixels = pictureOf(state, frame);
+  const here = pixels[cursor.y * (shown?.bitmap.width ?? 1) + cursor.x] ?? 0;
+  if (here !== level) return here;
+  return mostUsed(countsOf(pixels), 2).find((value) => value !== level) ?? here;
+}
+
+function underlined(button: HTMLElement, word: string, key: string): void {
+  const at = word.toLowerCase().indexOf(key);
+  if (at < 0) button.append(`${word} (`, el("u", { text: key.toUpperCase() }), ")");
+  else button.append(word.slice(0, at), el("u", { text: word.slice(at, at + 1) }), word.slice(at + 1));
+}
