@@ -12,6 +12,8 @@ interface Kept {
   readonly identity: BitmapIdentity;
   readonly view: View;
   readonly zoom?: number;
+  /** The options of the tools; an older page kept none. */
+  readonly options?: unknown;
 }
 
 export interface Host {

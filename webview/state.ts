@@ -2,20 +2,14 @@
 import * as l10n from "@vscode/l10n";
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
+import { type DrawingAction, reduceDrawing } from "./drawing.ts";
 import type { View } from "./look.ts";
 import { limitOf, pictureOf, sameBitmap, settled } from "./picture.ts";
-import type { Point, Size } from "./tools/shapes.ts";
+import { afterStroke, refusalOf, restepped, type Stroke, stepped, withoutStroke } from "./stroke.ts";
+import { START_OPTIONS, type ToolOptions } from "./tools/options.ts";
+import type { Point } from "./tools/shapes.ts";
+import type { GlyphSet } from "./tools/text.ts";
 import { type Marks, type ToolName, toolOf } from "./tools/tools.ts";
-
-/** A stroke under way. */
-interface Stroke {
-  readonly tool: ToolName;
-  readonly frame: number;
-  readonly level: number;
-  readonly from: Point;
-  readonly to: Point;
-  readonly marks: Marks;
-}
 
 /** A finished stroke, kept on the picture until the document shows it. */
 export interface Sent {
@@ -40,6 +34,9 @@ export interface State {
   /** The tool before the one that picks. */
   readonly toolBefore: ToolName;
   readonly level: number;
+  readonly options: ToolOptions;
+  /** The glyph sets at hand, once Text has asked for them. */
+  readonly sets?: readonly GlyphSet[];
   readonly frame: number;
   readonly cursor: Point;
   readonly playing: boolean;
@@ -62,18 +59,21 @@ export type Action =
   | { readonly type: "move"; readonly to: Point }
   | { readonly type: "begin"; readonly at: Point }
   | { readonly type: "drag"; readonly to: Point }
-  | { readonly type: "end" }
+  /** `released`: the pointer was let go, which does not end a stroke that is typed. */
+  | { readonly type: "end"; readonly released?: boolean }
   | { readonly type: "drop" }
   | { readonly type: "answered"; readonly id: number; readonly version: number }
   | { readonly type: "refused"; readonly id: number; readonly reason: string }
   | { readonly type: "playing"; readonly playing: boolean }
-  | { readonly type: "say"; readonly note: string };
+  | { readonly type: "say"; readonly note: string }
+  | DrawingAction;
 
 export const START: State = {
   view: "lit",
   tool: "draw",
   toolBefore: "draw",
   level: -1,
+  options: START_OPTIONS,
   frame: 0,
   cursor: { x: 0, y: 0 },
   playing: false,
@@ -103,7 +103,7 @@ export function reduce(state: State, action: Action): State {
         toolBefore: keepsTool(state.tool) ? state.tool : state.toolBefore,
       };
     case "level":
-      return { ...state, level: action.level };
+      return restepped({ ...state, level: action.level });
     case "frame":
       return toFrame(state, action.frame);
     case "move":
@@ -113,7 +113,7 @@ export function reduce(state: State, action: Action): State {
     case "drag":
       return drag(state, action.to);
     case "end":
-      return end(state);
+      return action.released && toolOf(state.tool).typed ? state : end(state);
     case "drop":
       return state.stroke ? { ...withoutStroke(state), note: l10n.t("stroke dropped") } : state;
     case "answered": {
@@ -130,6 +130,8 @@ export function reduce(state: State, action: Action): State {
       return { ...withoutStroke(state), playing: action.playing };
     case "say":
       return { ...state, note: action.note };
+    default:
+      return reduceDrawing(state, action);
   }
 }
 
@@ -183,35 +185,32 @@ function begin(state: State, at: Point): State {
   const { shown, tool, frame, level } = state;
   if (!shown) return state;
   const cursor = clamp(state, at);
-  const pixels = pictureOf(state, frame);
   if (!keepsTool(tool)) {
-    const picked = pixels[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
+    const picked = pictureOf(state, frame)[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
     return { ...state, cursor, level: picked, tool: state.toolBefore, note: l10n.t("level {0} picked", picked) };
   }
   if (shown.readOnly) return { ...state, cursor, note: l10n.t("Not painted: this document can’t be changed") };
   if (state.why !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", state.why) };
-  const first: Stroke = { tool, frame, level, from: cursor, to: cursor, marks: new Map() };
-  const marks = stepped(first, cursor, () => pixels, shown.bitmap);
-  return { ...state, cursor, playing: false, stroke: { ...first, marks }, note: "" };
+  const refused = refusalOf(state, shown.bitmap);
+  if (refused !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", refused) };
+  // What was typed moves to where it is pressed.
+  const text = toolOf(tool).typed ? (state.stroke?.text ?? "") : undefined;
+  const first: Stroke = { tool, frame, level, from: cursor, to: cursor, marks: new Map(), text };
+  const rest = withoutStroke(state);
+  return { ...rest, cursor, playing: false, stroke: { ...first, marks: stepped(rest, first, cursor) }, note: "" };
 }
 
 function drag(state: State, to: Point): State {
   const { stroke, shown } = state;
-  if (!stroke || !shown) return state;
-  const marks = stepped(stroke, to, () => pictureOf(withoutStroke(state), stroke.frame), shown.bitmap);
+  if (!stroke || !shown || (to.x === stroke.to.x && to.y === stroke.to.y)) return state;
+  const marks = stepped(state, stroke, to);
   return { ...state, cursor: clamp(state, to), stroke: { ...stroke, to, marks } };
-}
-
-function stepped(stroke: Stroke, to: Point, pixels: () => ArrayLike<number>, size: Size): Marks {
-  const { step } = toolOf(stroke.tool);
-  const { from, to: last, level, marks } = stroke;
-  return step ? step({ pixels, size, from, last, to, level, marks }) : marks;
 }
 
 function end(state: State): State {
   const { stroke, shown } = state;
   if (!stroke || !shown) return state;
-  const rest = withoutStroke(state);
+  const rest = afterStroke(withoutStroke(state), stroke);
   const pixels = pictureOf(rest, stroke.frame);
   const changed = [...stroke.marks].filter(([index, value]) => pixels[index] !== value);
   if (changed.length === 0) return rest;
@@ -220,11 +219,6 @@ function end(state: State): State {
   const { identity } = shown.bitmap;
   const sent: Sent = { id, identity, frame: stroke.frame, marks: new Map(changed), before };
   return { ...rest, lastId: id, queue: [...state.queue, sent] };
-}
-
-function withoutStroke(state: State): State {
-  const { stroke: _, ...rest } = state;
-  return rest;
 }
 
 /** Picking is for once: the tool before comes back. */

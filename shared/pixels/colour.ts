@@ -32,6 +32,11 @@ const FIELDS: Readonly<Record<string, Fields>> = {
   ],
 };
 
+/** Red, green and blue in a raw value of an rgb format; none for other formats. */
+export function fieldsOf(format: string): Fields {
+  return FIELDS[format] ?? [];
+}
+
 /**
  * The colour of a raw value. `colours` is the palette of a palette format; an index beyond it is black, since nothing
  * says what the firmware would find there. Without a palette the indices are greys.

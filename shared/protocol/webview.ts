@@ -1,6 +1,6 @@
 /** What the paint editor's page and the extension say to each other, each message once. */
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
-import type { BitmapInfo } from "./lsp.ts";
+import type { BitmapInfo, LspParams, LspResult } from "./lsp.ts";
 
 /** A bitmap with all its frames, as of one version of the document. */
 export interface Shown {
@@ -60,6 +60,11 @@ export interface ToHost {
   readonly reveal: {
     readonly params: { readonly identity: BitmapIdentity; readonly place: Place };
     readonly result: Record<string, never>;
+  };
+  /** The glyph sets that text can be written with, and glyphs of them. */
+  readonly glyphs: {
+    readonly params: Omit<LspParams<"dotwright/glyphs">, "uri">;
+    readonly result: Omit<LspResult<"dotwright/glyphs">, "version">;
   };
   /** Another bitmap of the file is wanted. */
   readonly choose: { readonly params: { readonly identity: BitmapIdentity }; readonly result: Record<string, never> };

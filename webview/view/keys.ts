@@ -4,6 +4,7 @@ import { rungs, stepLevel } from "../levels.ts";
 import { stepOf, turnOf } from "../look.ts";
 import { limitOf } from "../picture.ts";
 import type { Action, State } from "../state.ts";
+import { amountWithin, nextOf } from "../tools/options.ts";
 import type { Point, Size } from "../tools/shapes.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
 
@@ -12,6 +13,7 @@ interface Key {
   readonly ctrlKey: boolean;
   readonly metaKey: boolean;
   readonly altKey: boolean;
+  readonly shiftKey?: boolean;
   readonly repeat?: boolean;
 }
 
@@ -20,9 +22,12 @@ export const KEYS: readonly (readonly [string, string])[] = [
   [l10n.t("arrows"), l10n.t("move the pixel cursor")],
   [l10n.t("Home, End"), l10n.t("first and last of the row; with Ctrl first and last pixel")],
   [l10n.t("PageUp, PageDown"), l10n.t("frame before and after")],
-  [l10n.t("Space, Enter"), l10n.t("use the tool; Line and Box: press at both ends")],
+  [l10n.t("Space, Enter"), l10n.t("use the tool; Line, Box, Oval and Gradient: press at both ends")],
   [l10n.t("Escape"), l10n.t("drop the stroke under way")],
   [l10n.t("[ and ]"), l10n.t("rung below and above")],
+  [l10n.t("W, Shift+W"), l10n.t("brush wider, narrower")],
+  ["M", l10n.t("symmetry: columns, rows, both, off")],
+  [l10n.t("while Text is typed"), l10n.t("arrows move it, Enter writes it, Escape drops it")],
   ["A", l10n.t("as the display is lit, or as cells")],
   [l10n.t("+, − and 0"), l10n.t("closer, farther, fitted; or Ctrl and the wheel")],
   ...TOOL_NAMES.map((name) => [TOOLS[name].key.toUpperCase(), `${TOOLS[name].word}: ${TOOLS[name].does}`] as const),
@@ -66,8 +71,22 @@ export function pageKeyAction(key: Key, state: State): Action | undefined {
     return { type: "level", level: stepLevel(state.level, by, rungs(bitmap.most, limitOf(bitmap))) };
   }
   if (key.key.toLowerCase() === "a") return { type: "view", view: state.view === "lit" ? "cells" : "lit" };
+  const option = optionKeyAction(key, state);
+  if (option) return option;
   const tool = TOOL_NAMES.find((name) => TOOLS[name].key === key.key.toLowerCase());
   return tool ? { type: "tool", tool } : undefined;
+}
+
+/** Keys of the tools' options; each says what it has come to. */
+function optionKeyAction({ key, shiftKey }: Key, { options }: State): Action | undefined {
+  switch (key.toLowerCase()) {
+    case "w":
+      return { type: "options", options: { width: amountWithin("width", options.width + (shiftKey ? -1 : 1)) } };
+    case "m":
+      return { type: "options", options: nextOf("symmetry", options.symmetry) };
+    default:
+      return undefined;
+  }
 }
 
 /** Keys that zoom: closer, farther, or 0 to fit. */
@@ -78,7 +97,7 @@ export function zoomKey(key: Key): 1 | -1 | 0 | undefined {
   return key.key === "0" ? 0 : undefined;
 }
 
-const ARROWS: Readonly<Record<string, Point>> = {
+export const ARROWS: Readonly<Record<string, Point>> = {
   ArrowLeft: { x: -1, y: 0 },
   ArrowRight: { x: 1, y: 0 },
   ArrowUp: { x: 0, y: -1 },

@@ -5,6 +5,8 @@ import type { Shown } from "../../shared/protocol/webview.ts";
 import type { PlacedFindings } from "../findings.ts";
 import { dotsOf, turnOf } from "../look.ts";
 import type { Action, State } from "../state.ts";
+import type { Symmetry } from "../tools/mirror.ts";
+import { toolOf } from "../tools/tools.ts";
 import { el, setText } from "./dom.ts";
 import { type FindingListView, linesUnderGrid, makeFindingList } from "./findingList.ts";
 import { makeFoot } from "./foot.ts";
@@ -14,6 +16,7 @@ import { type Hovered, makeGrid } from "./grid.ts";
 import { makeHead } from "./head.ts";
 import { makeLadder } from "./ladder.ts";
 import { type Model, modeller } from "./model.ts";
+import { makeOptionRow } from "./optionRow.ts";
 import { pixelTold, readoutOf, tipOf } from "./readout.ts";
 import { onThemeChange, readTheme, tellStyle } from "./theme.ts";
 import { makeToolRow } from "./toolRow.ts";
@@ -58,10 +61,11 @@ export function makePage(
   const ladder = makeLadder(dispatch);
   const frames = makeFrames(dispatch, state);
   const foot = makeFoot();
+  const options = makeOptionRow(dispatch, grid.focus);
   const placed = makeFindingList(l10n.t("Findings in the picture"), go);
   const readout = el("p", { class: "readout", "aria-hidden": "true" });
   const why = el("p", { class: "why" });
-  const work = el("div", { class: "work" }, grid.element, readout, placed.element, ladder.element);
+  const work = el("div", { class: "work" }, grid.element, readout, options.element, placed.element, ladder.element);
   const rows = el("div", { class: "choices" }, tools.element, views.element);
   const page = el("div", { class: "page" }, head.element, why, whole.element, rows, work, frames.element, foot.keys);
   // Until there is a picture: what is not to be seen needs no layout.
@@ -79,6 +83,7 @@ export function makePage(
   new ResizeObserver(again).observe(root);
   const modelOf = modeller();
   let bar: number | undefined;
+  let drawnBefore = false;
   let last: Model | undefined;
 
   const draw = (now: State) => {
@@ -115,8 +120,13 @@ export function makePage(
       name: bitmap.name,
       words: pixelTold(last, now.cursor),
       readOnly,
+      symmetry: symmetryShown(now),
     });
     ladder.draw(bitmap, light, now.level, theme);
+    // The first picture comes before what can be chosen for the tools.
+    if (drawnBefore) options.draw(now, bitmap);
+    else requestAnimationFrame(again);
+    drawnBefore = true;
     const { frame, playing } = now;
     frames.draw({ bitmap, pictures, limit, frame, playing, placed: last.placed, theme });
     drawFindings(whole, placed, last.placed, lines);
@@ -130,6 +140,11 @@ export function makePage(
   };
 
   return { draw, follow: grid.follow, zoom };
+}
+
+/** The axes are shown where the tool that is chosen draws by them. */
+function symmetryShown({ tool, options }: State): Symmetry {
+  return toolOf(tool).uses.includes("symmetry") ? options.symmetry : "off";
 }
 
 function drawFindings(

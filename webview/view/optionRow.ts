@@ -1,0 +1,156 @@
+/** The options of the chosen tool, in words and numbers: only those that it uses now. */
+import * as l10n from "@vscode/l10n";
+import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
+import { parseLevel } from "../levels.ts";
+import type { Action, State } from "../state.ts";
+import {
+  type AmountName,
+  amountOf,
+  amountWithin,
+  CHOICES,
+  type ChoiceName,
+  choiceOf,
+  type OptionName,
+  type ToolOptions,
+} from "../tools/options.ts";
+import { toolOf } from "../tools/tools.ts";
+import { el, setText } from "./dom.ts";
+import { keyed } from "./keyed.ts";
+import { makeTyping } from "./typing.ts";
+
+export interface OptionRowView {
+  readonly element: HTMLElement;
+  draw(now: State, bitmap: BitmapInfo): void;
+}
+
+/** One option on the page. */
+export interface Part {
+  readonly element: HTMLElement;
+  draw(now: State, bitmap: BitmapInfo): void;
+}
+
+/** `leave` gives the focus back to the grid. */
+export function makeOptionRow(dispatch: (action: Action) => void, leave: () => void): OptionRowView {
+  const element = el("div", { class: "options", role: "group" });
+  // Built when a tool first needs it.
+  const parts = new Map<OptionName, Part>();
+  const partOf = (name: OptionName): Part => {
+    const part = parts.get(name) ?? make(name, dispatch, leave);
+    parts.set(name, part);
+    return part;
+  };
+  let shown = "";
+  return {
+    element,
+    draw: (now, bitmap) => {
+      const names = usedNow(now, bitmap);
+      element.hidden = names.length === 0;
+      if (names.join() !== shown) element.replaceChildren(...names.map((name) => partOf(name).element));
+      shown = names.join();
+      const label = l10n.t("Options of {0}", toolOf(now.tool).word);
+      if (element.getAttribute("aria-label") !== label) element.setAttribute("aria-label", label);
+      for (const name of names) partOf(name).draw(now, bitmap);
+    },
+  };
+}
+
+/** Options that would change nothing now are left out. */
+function usedNow({ tool, options, shown, sets }: State, bitmap: BitmapInfo): OptionName[] {
+  if (shown?.readOnly) return [];
+  if (tool === "text" && !sets?.length) return ["set"];
+  const uses: readonly OptionName[] = toolOf(tool).uses;
+  const filled = uses.includes("filled") && options.filled === "filled";
+  const idle: Partial<Record<OptionName, boolean>> = {
+    width: filled,
+    // Brushes of one and two pixels are square either way.
+    tip: filled || options.width < 3,
+    strength: bitmap.most === 1,
+    mode: bitmap.most === 1,
+  };
+  return uses.filter((name) => !idle[name]);
+}
+
+function make(name: OptionName, dispatch: (action: Action) => void, leave: () => void): Part {
+  const set = (options: Partial<ToolOptions>) => dispatch({ type: "options", options });
+  if (name === "set") return makeTyping(dispatch, leave);
+  if (name === "second") return secondLevel(set, (note) => dispatch({ type: "say", note }));
+  return name in CHOICES ? choice(name as ChoiceName, set) : amount(name as AmountName, set);
+}
+
+type Choose = (options: Partial<ToolOptions>) => void;
+
+function choice(name: ChoiceName, set: Choose): Part {
+  const { label, words, key } = choiceOf(name);
+  const buttons = Object.entries(words).map(([value, [word, does]]) => {
+    const button = el("button", { type: "button", class: "word", text: word, title: does });
+    button.addEventListener("click", () => set({ [name]: value }));
+    return [value, button] as const;
+  });
+  const title = keyed("span", label, key, "dim");
+  const element = el("div", { role: "group", "aria-label": label }, title, ...buttons.map(([, button]) => button));
+  return {
+    element,
+    draw: ({ options }) => {
+      for (const [value, button] of buttons) button.setAttribute("aria-pressed", String(value === options[name]));
+    },
+  };
+}
+
+function amount(name: AmountName, set: Choose): Part {
+  const { label, title, unit, least, most, step } = amountOf(name);
+  const field = el("input", {
+    type: "number",
+    class: "amount",
+    min: String(least),
+    max: String(most),
+    step: String(step),
+    title,
+  });
+  // The browser steps from the least value on: 1, 6, 11 …; people think in 5, 10, 15.
+  field.addEventListener("keydown", (event) => {
+    const by = event.key === "ArrowUp" ? 1 : event.key === "ArrowDown" ? -1 : 0;
+    if (by === 0) return;
+    event.preventDefault();
+    const from = Number(field.value);
+    const next = by > 0 ? Math.floor(from / step + 1) * step : Math.ceil(from / step - 1) * step;
+    set({ [name]: amountWithin(name, next) });
+  });
+  field.addEventListener("change", () => {
+    const value = Number.parseFloat(field.value);
+    set({ [name]: amountWithin(name, Number.isNaN(value) ? most : value) });
+    // Also where that is what it was before.
+    field.dataset.value = "";
+  });
+  const element = el("label", {}, keyed("span", label, name === "width" ? "w" : undefined, "dim"), field);
+  if (unit) element.append(el("span", { class: "dim", text: unit }));
+  return { element, draw: ({ options }) => fill(field, String(options[name])) };
+}
+
+function secondLevel(set: Choose, say: (note: string) => void): Part {
+  const title = l10n.t("Level at the far end: decimal, hex or per cent");
+  const field = el("input", { type: "text", class: "amount", title, spellcheck: "false" });
+  let most = 0;
+  field.addEventListener("change", () => {
+    const level = parseLevel(field.value, most);
+    field.dataset.value = "";
+    if (typeof level === "number") set({ second: level });
+    else say(level.refused);
+  });
+  const near = el("b", { class: "near" });
+  const element = el("label", {}, near, el("span", { class: "dim", text: l10n.t("to level") }), field);
+  return {
+    element,
+    draw: ({ options, level }, bitmap) => {
+      most = bitmap.most;
+      setText(near, String(level));
+      fill(field, String(Math.min(most, options.second)));
+    },
+  };
+}
+
+/** Shows a value, and leaves what is being typed alone. */
+function fill(field: HTMLInputElement, value: string): void {
+  if (field.dataset.value === value) return;
+  field.dataset.value = value;
+  field.value = value;
+}
