@@ -32,6 +32,8 @@ export function glyphFetcher(rpc: Rpc<ToHost>, dispatch: (action: Action) => voi
   };
 
   return (state) => {
+    // Chosen again, the tool asks again: a header may have changed.
+    if (!toolOf(state.tool).typed) asked = undefined;
     if (busy || !state.shown || !toolOf(state.tool).typed) return;
     const { version, bitmap } = state.shown;
     const now = `${bitmap.identity.name} ${version}`;

@@ -30,20 +30,21 @@ export interface ToolOptions {
 
 export type OptionName = keyof ToolOptions;
 
+/** In the order in which they are shown. */
 export const START_OPTIONS: ToolOptions = {
+  set: "",
+  spacing: 1,
+  second: 0,
+  shape: "linear",
+  ease: "linear",
+  area: "frame",
+  filled: "outline",
+  region: "touching",
   width: 1,
   tip: "round",
   strength: 100,
   mode: "set",
   symmetry: "off",
-  filled: "outline",
-  region: "touching",
-  shape: "linear",
-  ease: "linear",
-  second: 0,
-  area: "frame",
-  set: "",
-  spacing: 1,
 };
 
 interface Choice {
@@ -179,7 +180,7 @@ export function optionsFrom(kept: unknown): ToolOptions {
   const entries = Object.entries(START_OPTIONS).map(([name, start]) => {
     const value = given[name];
     if (typeof value !== typeof start) return [name, start];
-    if (name in CHOICES && !(String(value) in CHOICES[name as ChoiceName].words)) return [name, start];
+    if (name in CHOICES && !Object.hasOwn(CHOICES[name as ChoiceName].words, String(value))) return [name, start];
     if (typeof value === "number" && !Number.isFinite(value)) return [name, start];
     return [name, name in AMOUNTS ? amountWithin(name as AmountName, value as number) : value];
   });

@@ -49,6 +49,7 @@ export function keyAction(key: Key, state: State): Action[] {
     case "Enter":
       if (key.repeat) return [];
       if (stroke) return [{ type: "end" }];
+      if (toolOf(state.tool).typed) return [{ type: "begin", at: cursor }];
       // What can't be painted says so itself.
       return toolOf(state.tool).twoPresses && !shown.readOnly && state.why === undefined
         ? [

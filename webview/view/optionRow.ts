@@ -11,6 +11,7 @@ import {
   type ChoiceName,
   choiceOf,
   type OptionName,
+  START_OPTIONS,
   type ToolOptions,
 } from "../tools/options.ts";
 import { toolOf } from "../tools/tools.ts";
@@ -27,29 +28,43 @@ export interface OptionRowView {
 export interface Part {
   readonly element: HTMLElement;
   draw(now: State, bitmap: BitmapInfo): void;
+  /** It has come into view, since the user chose a tool. */
+  appeared?(): void;
 }
 
+const ORDER = Object.keys(START_OPTIONS) as OptionName[];
+
 /** `leave` gives the focus back to the grid. */
-export function makeOptionRow(dispatch: (action: Action) => void, leave: () => void): OptionRowView {
+export function makeOptionRow(
+  dispatch: (action: Action) => void,
+  state: () => State,
+  leave: () => void,
+): OptionRowView {
   const element = el("div", { class: "options", role: "group" });
-  // Built when a tool first needs it.
+  // Built when a tool first needs it; then it stays, so that it keeps the focus when its neighbours come and go.
   const parts = new Map<OptionName, Part>();
   const partOf = (name: OptionName): Part => {
-    const part = parts.get(name) ?? make(name, dispatch, leave);
+    const known = parts.get(name);
+    if (known) return known;
+    const part = name === "set" ? makeTyping(dispatch, state, leave) : make(name, dispatch);
     parts.set(name, part);
+    const after = ORDER.slice(ORDER.indexOf(name) + 1).find((other) => parts.has(other));
+    element.insertBefore(part.element, (after && parts.get(after)?.element) ?? null);
     return part;
   };
-  let shown = "";
+  let shown: readonly OptionName[] | undefined;
   return {
     element,
     draw: (now, bitmap) => {
       const names = usedNow(now, bitmap);
       element.hidden = names.length === 0;
-      if (names.join() !== shown) element.replaceChildren(...names.map((name) => partOf(name).element));
-      shown = names.join();
       const label = l10n.t("Options of {0}", toolOf(now.tool).word);
       if (element.getAttribute("aria-label") !== label) element.setAttribute("aria-label", label);
+      for (const name of names) partOf(name).element.hidden = false;
+      for (const [name, part] of parts) if (!names.includes(name)) part.element.hidden = true;
+      for (const name of names) if (shown && !shown.includes(name)) partOf(name).appeared?.();
       for (const name of names) partOf(name).draw(now, bitmap);
+      shown = names;
     },
   };
 }
@@ -70,9 +85,8 @@ function usedNow({ tool, options, shown, sets }: State, bitmap: BitmapInfo): Opt
   return uses.filter((name) => !idle[name]);
 }
 
-function make(name: OptionName, dispatch: (action: Action) => void, leave: () => void): Part {
+function make(name: OptionName, dispatch: (action: Action) => void): Part {
   const set = (options: Partial<ToolOptions>) => dispatch({ type: "options", options });
-  if (name === "set") return makeTyping(dispatch, leave);
   if (name === "second") return secondLevel(set, (note) => dispatch({ type: "say", note }));
   return name in CHOICES ? choice(name as ChoiceName, set) : amount(name as AmountName, set);
 }
@@ -101,6 +115,7 @@ function amount(name: AmountName, set: Choose): Part {
   const field = el("input", {
     type: "number",
     class: "amount",
+    "aria-label": label,
     min: String(least),
     max: String(most),
     step: String(step),
@@ -113,6 +128,8 @@ function amount(name: AmountName, set: Choose): Part {
     event.preventDefault();
     const from = Number(field.value);
     const next = by > 0 ? Math.floor(from / step + 1) * step : Math.ceil(from / step - 1) * step;
+    // Shown at once: the next press may come before the page is drawn.
+    fill(field, String(amountWithin(name, next)));
     set({ [name]: amountWithin(name, next) });
   });
   field.addEventListener("change", () => {
@@ -128,7 +145,8 @@ function amount(name: AmountName, set: Choose): Part {
 
 function secondLevel(set: Choose, say: (note: string) => void): Part {
   const title = l10n.t("Level at the far end: decimal, hex or per cent");
-  const field = el("input", { type: "text", class: "amount", title, spellcheck: "false" });
+  const label = l10n.t("to level");
+  const field = el("input", { type: "text", class: "amount", "aria-label": label, title, spellcheck: "false" });
   let most = 0;
   field.addEventListener("change", () => {
     const level = parseLevel(field.value, most);
@@ -137,7 +155,7 @@ function secondLevel(set: Choose, say: (note: string) => void): Part {
     else say(level.refused);
   });
   const near = el("b", { class: "near" });
-  const element = el("label", {}, near, el("span", { class: "dim", text: l10n.t("to level") }), field);
+  const element = el("label", {}, near, el("span", { class: "dim", text: label }), field);
   return {
     element,
     draw: ({ options, level }, bitmap) => {

@@ -61,7 +61,7 @@ export function makePage(
   const ladder = makeLadder(dispatch);
   const frames = makeFrames(dispatch, state);
   const foot = makeFoot();
-  const options = makeOptionRow(dispatch, grid.focus);
+  const options = makeOptionRow(dispatch, state, grid.focus);
   const placed = makeFindingList(l10n.t("Findings in the picture"), go);
   const readout = el("p", { class: "readout", "aria-hidden": "true" });
   const why = el("p", { class: "why" });

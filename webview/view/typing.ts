@@ -1,6 +1,5 @@
 /** Text: the glyph set and the field that is typed in. What is typed is on the picture at once. */
 import * as l10n from "@vscode/l10n";
-import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { stepOf, turnOf } from "../look.ts";
 import type { Action, State } from "../state.ts";
 import { setOf } from "../stroke.ts";
@@ -10,7 +9,7 @@ import { el, setText } from "./dom.ts";
 import { ARROWS } from "./keys.ts";
 import type { Part } from "./optionRow.ts";
 
-export function makeTyping(dispatch: (action: Action) => void, leave: () => void): Part {
+export function makeTyping(dispatch: (action: Action) => void, state: () => State, leave: () => void): Part {
   const title = l10n.t("Arrows move the text on the picture, Enter writes it, Escape drops it");
   const field = el("input", { type: "text", class: "typed", title, spellcheck: "false", autocomplete: "off" });
   const label = el("label", { class: "typed" }, el("span", { class: "dim", text: l10n.t("text") }), field);
@@ -23,27 +22,25 @@ export function makeTyping(dispatch: (action: Action) => void, leave: () => void
     ),
   });
   const element = el("div", { class: "typing" }, label, where, none);
-  let state: State | undefined;
-  let bitmap: BitmapInfo | undefined;
   let sets: readonly GlyphSet[] | undefined;
   let from: Point | undefined;
-  let drawnBefore = false;
+  let wanted = false;
 
   field.addEventListener("input", () => dispatch({ type: "typed", text: field.value }));
   field.addEventListener("keydown", (event) => {
-    if (event.isComposing || !state || !bitmap) return;
-    const actions = typingKey(event, state, bitmap);
+    const actions = event.isComposing ? undefined : typingKey(event, state());
     if (actions === undefined) return;
     event.preventDefault();
     if (actions === "leave") leave();
     else for (const action of actions) dispatch(action);
+    // What is written or dropped is gone at once: the next key may come before the page is drawn.
+    field.value = state().stroke?.text ?? "";
   });
   list.addEventListener("change", () => dispatch({ type: "options", options: { set: list.value } }));
 
   return {
     element,
-    draw: (now, info) => {
-      [state, bitmap] = [now, info];
+    draw: (now) => {
       if (sets !== now.sets) {
         list.replaceChildren(...(now.sets ?? []).map((set) => el("option", { value: set.key, text: nameOf(set) })));
         sets = now.sets;
@@ -61,11 +58,14 @@ export function makeTyping(dispatch: (action: Action) => void, leave: () => void
       }
       const text = now.stroke?.text ?? "";
       if (field.value !== text) field.value = text;
-      // Who chose the tool or pressed on the picture goes on by typing; a page that comes back is left alone.
+      // Who chose the tool or pressed on the picture goes on by typing.
       const begun = now.stroke?.from;
-      if (chosen && drawnBefore && begun !== undefined && begun !== from) field.focus();
+      if (chosen && (wanted || (begun !== undefined && begun !== from))) field.focus({ preventScroll: true });
+      if (sets !== undefined) wanted = false;
       from = begun;
-      drawnBefore = true;
+    },
+    appeared: () => {
+      wanted = true;
     },
   };
 }
@@ -76,14 +76,13 @@ function nameOf({ name, file, width, height }: GlyphSet): string {
 }
 
 /** What a key does while text is typed; undefined where it is the field's own. */
-function typingKey(event: KeyboardEvent, state: State, bitmap: BitmapInfo): Action[] | "leave" | undefined {
-  const { stroke, cursor } = state;
+function typingKey(event: KeyboardEvent, { stroke, cursor, shown, view }: State): Action[] | "leave" | undefined {
   if (event.ctrlKey || event.metaKey || event.altKey || event.shiftKey) return undefined;
   if (event.key === "Enter") return stroke ? [{ type: "end" }] : "leave";
   if (event.key === "Escape") return stroke ? [{ type: "drop" }] : "leave";
   const arrow = ARROWS[event.key];
-  if (!arrow) return undefined;
-  const step = stepOf(arrow, turnOf(bitmap, state.view));
+  if (!arrow || !shown) return undefined;
+  const step = stepOf(arrow, turnOf(shown.bitmap, view));
   const at = stroke?.to ?? cursor;
   const to = { x: at.x + step.x, y: at.y + step.y };
   return [stroke ? { type: "drag", to } : { type: "move", to }];
