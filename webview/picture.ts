@@ -9,7 +9,7 @@ export function pictureOf(state: Pick<State, "shown" | "queue" | "stroke">, fram
   const { shown, queue, stroke } = state;
   if (!shown) return new Uint32Array(0);
   const pixels = under(shown, queue, frame);
-  if (stroke?.frame === frame) for (const [index, value] of stroke.marks) pixels[index] = value;
+  if (stroke?.frame === frame) put(pixels, stroke.marks);
   return pixels;
 }
 
@@ -56,9 +56,15 @@ function under(shown: Shown, queue: readonly Sent[], frame: number): Uint32Array
   const pixels = typed(shown.frames[frame] ?? []).slice();
   for (const sent of queue) {
     if (sent.frame !== frame || !sameBitmap(sent.identity, shown.bitmap.identity)) continue;
-    for (const [index, value] of sent.marks) pixels[index] = value;
+    put(pixels, sent.marks);
   }
   return pixels;
+}
+
+function put(pixels: Uint32Array, marks: Sent["marks"]): void {
+  marks.forEach((value, index) => {
+    pixels[index] = value;
+  });
 }
 
 /**

@@ -120,7 +120,9 @@ test("a gradient goes from the level to the second one, which is typed in the pa
 test("width by W, strength by its field, and only the options that the tool uses now", async () => {
   const labels = () =>
     options().evaluate((row) =>
-      [...row.children].filter((part) => part.checkVisibility()).map((part) => part.querySelector(".dim")?.textContent),
+      [...row.children]
+        .filter((part) => part.checkVisibility())
+        .map((part) => part.ariaLabel ?? part.querySelector("input")?.ariaLabel),
     );
   expect(await labels()).toEqual(["width", "strength", "pixels", "symmetry"]);
   await press("w", "w");

@@ -46,9 +46,11 @@ export function gradientAt(gradient: Gradient, tones: Tones): ((index: number) =
   const table = whole < LARGEST_TABLE ? new Int32Array(whole + 1).fill(-1) : undefined;
   const fold = symmetry === "off" ? undefined : folder(size, from, to, symmetry);
   return (index) => {
-    const at = { x: index % size.width, y: Math.floor(index / size.width) };
-    const { x, y } = fold ? fold(at) : at;
-    const [ax, ay] = [x - from.x, y - from.y];
+    let x = index % size.width;
+    let y = Math.floor(index / size.width);
+    if (fold) ({ x, y } = fold({ x, y }));
+    const ax = x - from.x;
+    const ay = y - from.y;
     const along = shape === "linear" ? ax * dx + ay * dy : ax * ax + ay * ay;
     const part = Math.max(0, Math.min(whole, along));
     if (!table) return value(part);

@@ -1,14 +1,12 @@
 /** From the pixels that a tool reaches to their new values: symmetry, what may be changed, mode and strength. */
 import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
-import { mirrored } from "./mirror.ts";
+import { addedTo, type Marks } from "./marks.ts";
+import { type Indexes, mirrored } from "./mirror.ts";
 import type { ToolOptions } from "./options.ts";
 import type { Point, Size } from "./shapes.ts";
 import type { GlyphSet } from "./text.ts";
 import { tonesOf } from "./tones.ts";
-
-/** New values by the index of the pixel, counted row by row. */
-export type Marks = ReadonlyMap<number, number>;
 
 export interface StrokeStep {
   /** Gives the picture under the stroke, which most tools need not see. */
@@ -36,7 +34,7 @@ type Aim = (before: number, index: number) => number;
  * The marks with these pixels and their images added. Values come from the picture under the stroke, so a stroke that
  * passes a pixel twice changes it once.
  */
-export function inked(step: StrokeStep, indexes: readonly number[], marks?: Marks, level = step.level): Marks {
+export function inked(step: StrokeStep, indexes: Indexes, marks?: Marks, level = step.level): Marks {
   const { mode } = step.options;
   const tones = mode === "set" ? undefined : tonesOf(step.bitmap);
   const by = mode === "darken" ? -1 : 1;
@@ -50,20 +48,22 @@ interface How {
 }
 
 /** As `inked`, with an aim for each pixel of its own, which must be the same for images of each other. */
-export function aimed(step: StrokeStep, indexes: readonly number[], aim: Aim, { marks, plain }: How = {}): Marks {
+export function aimed(step: StrokeStep, indexes: Indexes, aim: Aim, { marks, plain }: How = {}): Marks {
   const { size, mask, bitmap } = step;
   const { strength, symmetry } = step.options;
   // Between dark and lit there is nothing.
   const tones = strength < 100 && bitmap.most > 1 ? tonesOf(bitmap) : undefined;
   const under = plain && !tones ? undefined : step.pixels();
-  const out = new Map(marks);
-  for (const index of mirrored(size, indexes, symmetry)) {
-    if (mask && !mask(index)) continue;
-    const before = under ? (under[index] as number) : 0;
-    const value = aim(before, index);
-    out.set(index, tones ? tones.blend(before, value, strength / 100) : value);
-  }
-  return out;
+  const all = mirrored(size, indexes, symmetry);
+  return addedTo(marks, size.width * size.height, all.length, (set) => {
+    for (let i = 0; i < all.length; i++) {
+      const index = all[i] as number;
+      if (mask && !mask(index)) continue;
+      const before = under ? (under[index] as number) : 0;
+      const value = aim(before, index);
+      set(index, tones ? tones.blend(before, value, strength / 100) : value);
+    }
+  });
 }
 
 /** Why values between others are out of the question, in words; undefined where all is well. */

@@ -4,13 +4,16 @@ import type { Point, Size } from "./shapes.ts";
 /** Which sides are alike: left and right (columns), upper and lower (rows), or all four quarters. */
 export type Symmetry = "off" | "columns" | "rows" | "both";
 
+/** Pixels counted row by row. */
+export type Indexes = readonly number[] | Uint32Array;
+
 const flips = (symmetry: Symmetry) => ({
   columns: symmetry === "columns" || symmetry === "both",
   rows: symmetry === "rows" || symmetry === "both",
 });
 
 /** These pixels and their images. */
-export function mirrored({ width, height }: Size, indexes: readonly number[], symmetry: Symmetry): readonly number[] {
+export function mirrored({ width, height }: Size, indexes: Indexes, symmetry: Symmetry): Indexes {
   const { columns, rows } = flips(symmetry);
   if (!columns && !rows) return indexes;
   const out = [...indexes];

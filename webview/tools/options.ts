@@ -49,6 +49,8 @@ export const START_OPTIONS: ToolOptions = {
 
 interface Choice {
   readonly label: string;
+  /** The label is seen; the words of the others speak for themselves. */
+  readonly labelled?: boolean;
   /** What can be chosen, with its word and what it does. */
   readonly words: Readonly<Record<string, readonly [word: string, does: string]>>;
   /** The key that goes on to the next one. */
@@ -80,6 +82,7 @@ export const CHOICES = {
       rows: [l10n.t("rows"), l10n.t("upper and lower half are alike")],
       both: [l10n.t("both"), l10n.t("all four quarters are alike")],
     },
+    labelled: true,
     key: "m",
   },
   filled: {
@@ -108,13 +111,13 @@ export const CHOICES = {
     words: {
       linear: [l10n.t("linear"), l10n.t("equal steps of the value")],
       smoothstep: [l10n.t("smoothstep"), l10n.t("slow at both ends: t²·(3 − 2t)")],
-      even: [l10n.t("even to the eye"), l10n.t("equal steps of lightness (CIE L*)")],
+      even: [l10n.t("even"), l10n.t("even to the eye: equal steps of lightness (CIE L*)")],
     },
   },
   area: {
     label: l10n.t("covers"),
     words: {
-      frame: [l10n.t("frame"), l10n.t("the whole frame, or what is selected")],
+      frame: [l10n.t("whole frame"), l10n.t("the whole frame, or what is selected")],
       touching: [l10n.t("touching"), l10n.t("pixels of one value that touch where you press, as Fill")],
     },
   },

@@ -1,7 +1,8 @@
 /** The tools as a table: the word, its key and the pixels that a stroke changes. A new tool is a row here. */
 import * as l10n from "@vscode/l10n";
 import { gradientAt } from "./gradient.ts";
-import { aimed, inked, type Marks, type StrokeStep } from "./ink.ts";
+import { aimed, inked, type StrokeStep } from "./ink.ts";
+import type { Marks } from "./marks.ts";
 import { mirrored } from "./mirror.ts";
 import { stamped } from "./nib.ts";
 import type { OptionName } from "./options.ts";
@@ -10,7 +11,7 @@ import { box, everyLike, fill, filledBox, line } from "./shapes.ts";
 import { layText } from "./text.ts";
 import { tonesOf } from "./tones.ts";
 
-export type { Marks } from "./ink.ts";
+export type { Marks } from "./marks.ts";
 
 interface Tool {
   readonly word: string;
@@ -138,6 +139,12 @@ function pressed({ pixels, size, from, options }: StrokeStep, take: typeof fill)
   return [...seeds].flatMap((seed) => take(picture, size, { x: seed % size.width, y: Math.floor(seed / size.width) }));
 }
 
+function everyPixel({ width, height }: StrokeStep["size"]): Uint32Array {
+  const all = new Uint32Array(width * height);
+  for (let i = 0; i < all.length; i++) all[i] = i;
+  return all;
+}
+
 /** For pixels that are alike on both sides by themselves. */
 function straight(step: StrokeStep): StrokeStep {
   return { ...step, options: { ...step.options, symmetry: "off" } };
@@ -150,8 +157,7 @@ function gradient(step: StrokeStep): Marks {
   const second = Math.min(options.second, bitmap.most);
   const at = tones && gradientAt({ size, from, to, shape, ease, symmetry, first: level, second }, tones);
   if (!at) return new Map();
-  const indexes =
-    area === "touching" ? pressed(step, fill) : Array.from({ length: size.width * size.height }, (_, i) => i);
+  const indexes = area === "touching" ? pressed(step, fill) : everyPixel(size);
   return aimed(straight(step), indexes, (_, index) => at(index), { plain: true });
 }
 

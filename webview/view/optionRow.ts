@@ -94,14 +94,14 @@ function make(name: OptionName, dispatch: (action: Action) => void): Part {
 type Choose = (options: Partial<ToolOptions>) => void;
 
 function choice(name: ChoiceName, set: Choose): Part {
-  const { label, words, key } = choiceOf(name);
+  const { label, labelled, words, key } = choiceOf(name);
   const buttons = Object.entries(words).map(([value, [word, does]]) => {
     const button = el("button", { type: "button", class: "word", text: word, title: does });
     button.addEventListener("click", () => set({ [name]: value }));
     return [value, button] as const;
   });
-  const title = keyed("span", label, key, "dim");
-  const element = el("div", { role: "group", "aria-label": label }, title, ...buttons.map(([, button]) => button));
+  const title = labelled ? [keyed("span", label, key, "dim")] : [];
+  const element = el("div", { role: "group", "aria-label": label }, ...title, ...buttons.map(([, button]) => button));
   return {
     element,
     draw: ({ options }) => {

@@ -50,10 +50,16 @@ function boxOf(indexes: readonly number[], columns: number): Box {
 
 function colour({ data }: ImageData, theme: Theme, { pixels, most, limit, tint }: Cells, changed: readonly number[]) {
   const full = Math.max(1, limit ?? most);
-  const off = theme.shade(0, tint);
+  // Most pixels share their value with others: the theme is asked once for each.
+  const known = new Map<number, ReturnType<Theme["shade"]>>();
   for (const index of changed) {
     const value = pixels[index] as number;
-    const [r, g, b] = value > 0 ? theme.shade(Math.min(1, value / full), tint) : off;
+    let shade = known.get(value);
+    if (!shade) {
+      shade = theme.shade(Math.min(1, value / full), tint);
+      known.set(value, shade);
+    }
+    const [r, g, b] = shade;
     data[index * 4] = r;
     data[index * 4 + 1] = g;
     data[index * 4 + 2] = b;
