@@ -71,9 +71,9 @@ function keyOf({ uri, identity }: GlyphSetInfo): string {
 
 /** The file is told only where there are sets of several. */
 function setFrom(info: GlyphSetInfo, all: readonly GlyphSetInfo[]): GlyphSet {
-  const { uri, name, width, height, most, characters, widths } = info;
+  const { uri, name, width, height, full, characters, widths } = info;
   const elsewhere = all.some((other) => other.uri !== uri) ? { file: fileOf(uri) } : {};
-  const own = { key: keyOf(info), name, width, height, most, characters, glyphs: new Map(), ...elsewhere };
+  const own = { key: keyOf(info), name, width, height, full, characters, glyphs: new Map(), ...elsewhere };
   return widths ? { ...own, widths } : own;
 }
 

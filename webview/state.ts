@@ -5,7 +5,7 @@ import type { Place, Shown } from "../shared/protocol/webview.ts";
 import { type DrawingAction, reduceDrawing } from "./drawing.ts";
 import type { View } from "./look.ts";
 import { limitOf, pictureOf, sameBitmap, settled } from "./picture.ts";
-import { afterStroke, refusalOf, restepped, type Stroke, stepped, withoutStroke } from "./stroke.ts";
+import { afterStroke, awaitsGlyphs, refusalOf, restepped, type Stroke, stepped, withoutStroke } from "./stroke.ts";
 import { START_OPTIONS, type ToolOptions } from "./tools/options.ts";
 import type { Point } from "./tools/shapes.ts";
 import type { GlyphSet } from "./tools/text.ts";
@@ -210,6 +210,8 @@ function drag(state: State, to: Point): State {
 function end(state: State): State {
   const { stroke, shown } = state;
   if (!stroke || !shown) return state;
+  // Nothing that was typed is lost to a slow line.
+  if (awaitsGlyphs(state)) return { ...state, note: l10n.t("the glyphs are still on their way") };
   const rest = afterStroke(withoutStroke(state), stroke);
   const pixels = pictureOf(rest, stroke.frame);
   const changed = [...stroke.marks].filter(([index, value]) => pixels[index] !== value);

@@ -62,6 +62,13 @@ export function setOf({ sets = [], options }: State): GlyphSet | undefined {
   return sets.find((set) => set.key === options.set) ?? sets[0];
 }
 
+/** The text that is typed can't be drawn in full yet. */
+export function awaitsGlyphs(state: State): boolean {
+  const set = setOf(state);
+  const text = state.stroke?.text;
+  return text !== undefined && set !== undefined && layText(text, set, state.options.spacing).wanted.length > 0;
+}
+
 /** The pixel cursor goes on to where more text would follow. */
 export function afterStroke(state: State, { text, to }: Stroke): State {
   const set = setOf(state);

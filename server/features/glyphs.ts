@@ -1,6 +1,7 @@
 /** `dotwright/glyphs`: the glyph sets that text can be written with, and the pixels of some of their glyphs. */
 import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
 import { type BitmapFile, pixelsOf, resolveFile } from "../../shared/bitmap/resolve.ts";
+import { highest } from "../../shared/light/limit.ts";
 import type { Glyph, GlyphSetInfo, LspParams, LspReply } from "../../shared/protocol/lsp.ts";
 import type { Parsed } from "../documents.ts";
 import { charactersOf } from "./bitmaps.ts";
@@ -40,7 +41,8 @@ function setsOf(uri: string, file: BitmapFile): GlyphSetInfo[] {
     const { array, width, height, format, widths, why } = bitmap;
     const characters = charactersOf(bitmap);
     if (!characters || why !== undefined || (format.kind !== "mono" && format.kind !== "gray")) continue;
-    const own = { uri, identity: identityOf(bitmap), name: array.name, width, height, most: format.most, characters };
+    const full = highest(bitmap) ?? format.most;
+    const own = { uri, identity: identityOf(bitmap), name: array.name, width, height, full, characters };
     sets.push(widths ? { ...own, widths } : own);
   }
   return sets;

@@ -122,8 +122,8 @@ export interface GlyphSetInfo {
   readonly name: string;
   readonly width: number;
   readonly height: number;
-  /** Highest raw value of its pixels. */
-  readonly most: number;
+  /** The raw value of full light: the highest within its cap, else of its format. */
+  readonly full: number;
   /** Code points, one a glyph. */
   readonly characters: readonly number[];
   /** Widths of the glyphs, where they differ. */

@@ -17,6 +17,8 @@ const unsigned char beam_widths[2] = { 3, 2 };
 const ART = `#include "beam_font.h"
 // @bitmap 2x2 gray8
 const unsigned char vent_icon[4] = { 0, 1, 2, 3 };
+// @bitmap 1x1 gray8 cap=25% frames=2 first='A'
+const unsigned char capped[2] = { 63, 255 };
 // @bitmap 2x1 mono1 pack=each frames=2 first='A'
 const unsigned char dots[4] = { 1, 0, 0, 1 };
 // @bitmap 1x1 rgb332 frames=2 first='A'
@@ -56,12 +58,15 @@ async function setNamed(name: string) {
 test("sets of the document come first, then those of its headers; colours and unknown values are none", async () => {
   const { sets, glyphs } = await ask();
   expect(sets.map(({ name, uri }) => [name, uri])).toEqual([
+    ["capped", art],
     ["dots", art],
     ["beam_font", `${home}/beam_font.h`],
   ]);
-  expect(sets[1]).toMatchObject({ width: 3, height: 5, most: 3, characters: [49, 0xe9], widths: [3, 2] });
-  expect(sets[0]).toMatchObject({ width: 2, height: 1, most: 1, characters: [65, 66] });
-  expect(sets[0]).not.toHaveProperty("widths");
+  // Full light is the cap where there is one.
+  expect(sets[0]).toMatchObject({ full: 63 });
+  expect(sets[2]).toMatchObject({ width: 3, height: 5, full: 3, characters: [49, 0xe9], widths: [3, 2] });
+  expect(sets[1]).toMatchObject({ width: 2, height: 1, full: 1, characters: [65, 66] });
+  expect(sets[1]).not.toHaveProperty("widths");
   expect(glyphs).toEqual([]);
 });
 

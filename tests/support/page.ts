@@ -60,7 +60,7 @@ interface Paint {
 export type Answer = (paint: Paint, open: Opened) => Promise<{ readonly version: number }>;
 
 /** What it says of glyph sets: by default those of the lantern's file. */
-export type GlyphAnswer = (params: ToHost["glyphs"]["params"]) => ToHost["glyphs"]["result"];
+type GlyphAnswer = (params: ToHost["glyphs"]["params"]) => ToHost["glyphs"]["result"];
 
 export interface Opened {
   readonly page: Page;

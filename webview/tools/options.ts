@@ -145,7 +145,7 @@ interface Amount {
 }
 
 /** Options that are a number. */
-export const AMOUNTS = {
+const AMOUNTS = {
   width: {
     label: l10n.t("width"),
     title: l10n.t("Width of the brush in pixels: key W wider, Shift+W narrower"),

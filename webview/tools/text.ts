@@ -9,8 +9,8 @@ export interface GlyphSet {
   readonly file?: string;
   readonly width: number;
   readonly height: number;
-  /** Highest raw value of its pixels. */
-  readonly most: number;
+  /** The raw value of full light. */
+  readonly full: number;
   /** Code points. */
   readonly characters: readonly number[];
   /** Widths of the glyphs, where they differ. */
@@ -54,7 +54,8 @@ export function layText(text: string, set: GlyphSet, spacing: number): LaidText 
     if (at >= 0 && !pixels) wanted.add(point);
     for (const [i, value] of (pixels ?? []).entries()) {
       const x = i % set.width;
-      if (value > 0 && x < width) dots.push({ x: left + x, y: Math.floor(i / set.width), share: value / set.most });
+      if (value === 0 || x >= width) continue;
+      dots.push({ x: left + x, y: Math.floor(i / set.width), share: Math.min(1, value / set.full) });
     }
     left += width + spacing;
   }

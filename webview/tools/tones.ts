@@ -6,7 +6,7 @@ import { rungs, stepLevel } from "../levels.ts";
 import { limitOf } from "../picture.ts";
 
 /** From one raw value to another; `share` is 0–1. Results are rounded, and never above the format's highest value. */
-export type Blend = (from: number, to: number, share: number) => number;
+type Blend = (from: number, to: number, share: number) => number;
 
 export interface Tones {
   /** In equal steps of the raw value. */

@@ -105,6 +105,8 @@ test("glyphs that come later are drawn when they are there; another tool takes t
   const bare = { ...setOf(digits), glyphs: new Map() };
   const typed = run([{ type: "sets", sets: [bare] }, type("1")], writing);
   expect(typed.stroke?.marks.size).toBe(0);
+  const early = run([{ type: "end" }], typed);
+  expect([early.stroke?.text, early.note, early.queue]).toEqual(["1", "the glyphs are still on their way", []]);
   const came = run([{ type: "glyphs", key: "digits3x5", glyphs: digits.pictures }], typed);
   expect(came.stroke?.marks.size).toBe(8);
   expect(run([{ type: "tool", tool: "draw" }], came).stroke).toBeUndefined();

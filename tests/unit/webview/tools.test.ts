@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import type { BitmapInfo } from "../../../shared/protocol/lsp.ts";
+import { smoothstep } from "../../../webview/tools/gradient.ts";
 import type { StrokeStep } from "../../../webview/tools/ink.ts";
 import { START_OPTIONS, type ToolOptions } from "../../../webview/tools/options.ts";
 import { type ToolName, toolOf } from "../../../webview/tools/tools.ts";
@@ -174,6 +175,22 @@ test("lighten in eight bits takes the rungs of the ladder", () => {
   // CIE 15:2018: Y = L*/κ up to L* 8, else ((L* + 16)/116)³; rungs every 100/13 of L*: 2, 5, 10, 17, 26 …
   expect(lit.slice(0, 3)).toEqual([2, 5, 26]);
   expect(lit[3]).toBe(255);
+});
+
+test.each([
+  [-1, 0],
+  [0, 0],
+  [0.1, 0.028],
+  [0.125, 0.04296875],
+  [0.2, 0.104],
+  [0.25, 0.15625],
+  [0.5, 0.5],
+  [0.75, 0.84375],
+  [0.9, 0.972],
+  [1, 1],
+  [2, 1],
+])("smoothstep of %d is %d, as the Khronos GLSL reference defines it", (share, expected) => {
+  expect(smoothstep(share)).toBeCloseTo(expected, 12);
 });
 
 test("a gradient in equal steps, and in slow ones at the ends", () => {
