@@ -37,35 +37,6 @@ test("the lens above a declaration opens the paint editor beside it", async () =
   await editor.picture("paint-open");
 });
 
-test("a stroke lands in the file, and every other byte stays", async () => {
-  await drag(editor.page, grid, [0, 0], [2, 0]);
-  await editor.page.locator(".tab.dirty").first().waitFor();
-  await editor.picture("paint-stroke");
-  await editor.save();
-  const text = editor.onDisk(FILE).toString("latin1");
-  const before = original.toString("latin1");
-  const row = "   0,  0,  0,  0, 15,  0,  0,  0,  0,\n";
-  const at = before.indexOf(row);
-  expect(text.slice(0, at)).toBe(before.slice(0, at));
-  const painted = text.slice(at, text.indexOf("\n", at) + 1);
-  expect(text.slice(at + painted.length)).toBe(before.slice(at + row.length));
-  const [, first, second, third] = /^ +(\d+), +(\d+), +(\d+), {2}0, 15, {2}0, {2}0, {2}0, {2}0,\n$/.exec(painted) ?? [];
-  expect(Number(first)).toBeGreaterThan(0);
-  expect([second, third]).toEqual([first, first]);
-});
-
-test("Ctrl+Z in the page takes the whole stroke back, Ctrl+Y paints it again", async () => {
-  const painted = editor.onDisk(FILE);
-  await editor.page.keyboard.press("Control+z");
-  await editor.page.locator(".tab.dirty").first().waitFor();
-  await editor.save();
-  expect(editor.onDisk(FILE).equals(original)).toBe(true);
-  await editor.page.keyboard.press("Control+y");
-  await editor.page.locator(".tab.dirty").first().waitFor();
-  await editor.save();
-  expect(editor.onDisk(FILE).equals(painted)).toBe(true);
-});
-
 test("text is written with the numerals of the same file, as one step of undo", async () => {
   const before = editor.onDisk(FILE);
   await editor.webview.locator("[role=gridcell]").focus();
@@ -103,6 +74,35 @@ test("text is written with the numerals of the same file, as one step of undo", 
   await editor.save();
   expect(editor.onDisk(FILE).equals(before)).toBe(true);
   await editor.page.keyboard.press("d");
+});
+
+test("a stroke lands in the file, and every other byte stays", async () => {
+  await drag(editor.page, grid, [0, 0], [2, 0]);
+  await editor.page.locator(".tab.dirty").first().waitFor();
+  await editor.picture("paint-stroke");
+  await editor.save();
+  const text = editor.onDisk(FILE).toString("latin1");
+  const before = original.toString("latin1");
+  const row = "   0,  0,  0,  0, 15,  0,  0,  0,  0,\n";
+  const at = before.indexOf(row);
+  expect(text.slice(0, at)).toBe(before.slice(0, at));
+  const painted = text.slice(at, text.indexOf("\n", at) + 1);
+  expect(text.slice(at + painted.length)).toBe(before.slice(at + row.length));
+  const [, first, second, third] = /^ +(\d+), +(\d+), +(\d+), {2}0, 15, {2}0, {2}0, {2}0, {2}0,\n$/.exec(painted) ?? [];
+  expect(Number(first)).toBeGreaterThan(0);
+  expect([second, third]).toEqual([first, first]);
+});
+
+test("Ctrl+Z in the page takes the whole stroke back, Ctrl+Y paints it again", async () => {
+  const painted = editor.onDisk(FILE);
+  await editor.page.keyboard.press("Control+z");
+  await editor.page.locator(".tab.dirty").first().waitFor();
+  await editor.save();
+  expect(editor.onDisk(FILE).equals(original)).toBe(true);
+  await editor.page.keyboard.press("Control+y");
+  await editor.page.locator(".tab.dirty").first().waitFor();
+  await editor.save();
+  expect(editor.onDisk(FILE).equals(painted)).toBe(true);
 });
 
 test("the pixel cursor moves the text cursor", async () => {

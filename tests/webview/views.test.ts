@@ -106,13 +106,15 @@ test.each([
 
 test("Closer, Farther and Fit, keys and the wheel with Ctrl change the size and nothing else", async () => {
   await press("a");
+  await settled(open);
   const fitted = await side();
   await press("+");
   await until(async () => expect(await side()).toBeGreaterThan(fitted));
   expect(await word("Fit").getAttribute("aria-pressed")).toBe("false");
   await word("Farther").click();
   await word("Farther").click();
-  await until(async () => expect(await side()).toBeLessThan(fitted));
+  await settled(open);
+  expect(await side()).toBeLessThan(fitted);
   expect(await open.kept()).toMatchObject({ zoom: await side() });
   await open.page.locator("[role=gridcell]").focus();
   await press("0");
