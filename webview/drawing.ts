@@ -7,7 +7,8 @@ import { type GlyphSet, layText } from "./tools/text.ts";
 import { toolOf } from "./tools/tools.ts";
 
 export type DrawingAction =
-  | { readonly type: "options"; readonly options: Partial<ToolOptions> }
+  /** `note`: what a key has changed, in words. */
+  | { readonly type: "options"; readonly options: Partial<ToolOptions>; readonly note?: string }
   /** What the field for text holds now. */
   | { readonly type: "typed"; readonly text: string }
   /** The glyph sets at hand. */
@@ -18,7 +19,11 @@ export type DrawingAction =
 export function reduceDrawing(state: State, action: DrawingAction): State {
   switch (action.type) {
     case "options":
-      return restepped({ ...state, options: { ...state.options, ...action.options } });
+      return restepped({
+        ...state,
+        options: { ...state.options, ...action.options },
+        note: action.note ?? state.note,
+      });
     case "typed":
       return typed(state, action.text);
     case "sets":

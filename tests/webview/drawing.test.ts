@@ -181,6 +181,7 @@ test("M goes round the symmetries; the axes lie in the middle of the picture and
       });
     });
   await press("m");
+  await until(async () => expect(await note()).toBe("symmetry columns"));
   await until(async () => expect(await axes()).toEqual([["columns", "0.50", "0.50", true]]));
   await press("m");
   await until(async () => expect(await axes()).toEqual([["rows", "0.50", "0.50", false]]));
@@ -252,6 +253,25 @@ test("without a glyph set it is said how to come by one", async () => {
   await press("t");
   await options().getByText("Text needs a glyph set in this file").waitFor();
   expect(await open.page.locator("input.typed").isVisible()).toBe(false);
+});
+
+test("the options of every tool fit a page of 260 pixels", async () => {
+  await open.page.setViewportSize({ width: 260, height: 900 });
+  for (const key of ["d", "e", "l", "b", "o", "f", "g", "t"]) {
+    await open.page.locator("[role=gridcell]").focus();
+    await press(key);
+    if (key === "t") await until(typing);
+    await settled(open);
+    const beyond = await open.page.evaluate(() =>
+      [...document.querySelectorAll(".options *")]
+        .filter((part) => part.checkVisibility() && part.getBoundingClientRect().right > window.innerWidth)
+        .map((part) => part.textContent),
+    );
+    const overflow = await open.page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    expect([key, beyond, overflow <= 0]).toEqual([key, [], true]);
+    await open.screenshot(`options-${key}-260`);
+  }
+  await open.page.setViewportSize({ width: 420, height: 900 });
 });
 
 test("options are kept with the page, and come back with it", async () => {

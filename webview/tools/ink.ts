@@ -36,7 +36,7 @@ type Aim = (before: number, index: number) => number;
  */
 export function inked(step: StrokeStep, indexes: Indexes, marks?: Marks, level = step.level): Marks {
   const { mode } = step.options;
-  const tones = mode === "set" ? undefined : tonesOf(step.bitmap);
+  const tones = mode === "set" || !hasBetween(step.bitmap) ? undefined : tonesOf(step.bitmap);
   const by = mode === "darken" ? -1 : 1;
   return aimed(step, indexes, tones ? (before) => tones.step(before, by) : () => level, { marks, plain: !tones });
 }
@@ -51,8 +51,7 @@ interface How {
 export function aimed(step: StrokeStep, indexes: Indexes, aim: Aim, { marks, plain }: How = {}): Marks {
   const { size, mask, bitmap } = step;
   const { strength, symmetry } = step.options;
-  // Between dark and lit there is nothing.
-  const tones = strength < 100 && bitmap.most > 1 ? tonesOf(bitmap) : undefined;
+  const tones = strength < 100 && hasBetween(bitmap) ? tonesOf(bitmap) : undefined;
   const under = plain && !tones ? undefined : step.pixels();
   const all = mirrored(size, indexes, symmetry);
   return addedTo(marks, size.width * size.height, all.length, (set) => {
@@ -64,6 +63,11 @@ export function aimed(step: StrokeStep, indexes: Indexes, aim: Aim, { marks, pla
       set(index, tones ? tones.blend(before, value, strength / 100) : value);
     }
   });
+}
+
+/** Between dark and lit there is nothing: strength and mode say nothing there. */
+export function hasBetween({ most }: Pick<BitmapInfo, "most">): boolean {
+  return most > 1;
 }
 
 /** Why values between others are out of the question, in words; undefined where all is well. */

@@ -130,9 +130,9 @@ export function choiceOf(name: ChoiceName): Choice {
 }
 
 /** The value after this one, round and round. */
-export function nextOf(name: ChoiceName, value: string): Partial<ToolOptions> {
-  const all = Object.keys(CHOICES[name].words);
-  return { [name]: all[(all.indexOf(value) + 1) % all.length] };
+export function nextOf<N extends ChoiceName>(name: N, value: ToolOptions[N]): ToolOptions[N] {
+  const all = Object.keys(CHOICES[name].words) as ToolOptions[N][];
+  return all[(all.indexOf(value) + 1) % all.length] ?? value;
 }
 
 interface Amount {

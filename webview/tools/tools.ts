@@ -139,10 +139,12 @@ function pressed({ pixels, size, from, options }: StrokeStep, take: typeof fill)
   return [...seeds].flatMap((seed) => take(picture, size, { x: seed % size.width, y: Math.floor(seed / size.width) }));
 }
 
+let every = new Uint32Array(0);
+
+/** All pixels. A gradient asks for them with every move of the pointer: they are counted out once for a size. */
 function everyPixel({ width, height }: StrokeStep["size"]): Uint32Array {
-  const all = new Uint32Array(width * height);
-  for (let i = 0; i < all.length; i++) all[i] = i;
-  return all;
+  if (every.length !== width * height) every = new Uint32Array(width * height).map((_, i) => i);
+  return every;
 }
 
 /** For pixels that are alike on both sides by themselves. */

@@ -4,7 +4,7 @@ import { rungs, stepLevel } from "../levels.ts";
 import { stepOf, turnOf } from "../look.ts";
 import { limitOf } from "../picture.ts";
 import type { Action, State } from "../state.ts";
-import { amountWithin, nextOf } from "../tools/options.ts";
+import { amountOf, amountWithin, choiceOf, nextOf } from "../tools/options.ts";
 import type { Point, Size } from "../tools/shapes.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
 
@@ -81,10 +81,15 @@ export function pageKeyAction(key: Key, state: State): Action | undefined {
 /** Keys of the tools' options; each says what it has come to. */
 function optionKeyAction({ key, shiftKey }: Key, { options }: State): Action | undefined {
   switch (key.toLowerCase()) {
-    case "w":
-      return { type: "options", options: { width: amountWithin("width", options.width + (shiftKey ? -1 : 1)) } };
-    case "m":
-      return { type: "options", options: nextOf("symmetry", options.symmetry) };
+    case "w": {
+      const width = amountWithin("width", options.width + (shiftKey ? -1 : 1));
+      return { type: "options", options: { width }, note: `${amountOf("width").label} ${width}` };
+    }
+    case "m": {
+      const symmetry = nextOf("symmetry", options.symmetry);
+      const { label, words } = choiceOf("symmetry");
+      return { type: "options", options: { symmetry }, note: `${label} ${words[symmetry]?.[0]}` };
+    }
     default:
       return undefined;
   }

@@ -3,6 +3,7 @@ import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { parseLevel } from "../levels.ts";
 import type { Action, State } from "../state.ts";
+import { hasBetween } from "../tools/ink.ts";
 import {
   type AmountName,
   amountOf,
@@ -79,8 +80,8 @@ function usedNow({ tool, options, shown, sets }: State, bitmap: BitmapInfo): Opt
     width: filled,
     // Brushes of one and two pixels are square either way.
     tip: filled || options.width < 3,
-    strength: bitmap.most === 1,
-    mode: bitmap.most === 1,
+    strength: !hasBetween(bitmap),
+    mode: !hasBetween(bitmap),
   };
   return uses.filter((name) => !idle[name]);
 }

@@ -54,7 +54,8 @@ export function listenToPointer(
     // Another finger's is no matter.
     if (event.pointerId !== pointer) return;
     pointer = undefined;
-    dispatch({ type: "drop" });
+    const { stroke } = state();
+    if (stroke && !toolOf(stroke.tool).typed) dispatch({ type: "drop" });
   });
   return () => pointer !== undefined;
 }

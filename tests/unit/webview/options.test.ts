@@ -37,7 +37,9 @@ test("keys: W and Shift+W for the width within its bounds, M round all symmetrie
   expect(press(begun, "o").tool).toBe("oval");
   expect(press(begun, "g").tool).toBe("gradient");
   expect(press(begun, "t").tool).toBe("text");
-  expect(nextOf("filled", "filled")).toEqual({ filled: "outline" });
+  expect(nextOf("filled", "filled")).toBe("outline");
+  // What a key has changed is told.
+  expect([press(begun, "w", "w").note, press(begun, "m").note]).toEqual(["width 3", "symmetry columns"]);
 });
 
 test("a shape under way follows a change of its options and of the level; what is drawn bit by bit does not", () => {

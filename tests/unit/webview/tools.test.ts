@@ -145,9 +145,9 @@ test("strength blends each channel of a colour by itself", () => {
   expect([out >> 11, (out >> 5) & 63, out & 31]).toEqual([16, 32, 5]);
 });
 
-test("between dark and lit there is no strength", () => {
+test("between dark and lit there is neither strength nor a rung", () => {
   const info = { format: "mono1", kind: "mono", most: 1, full: 1 } as const;
-  const options = { strength: 10 };
+  const options = { strength: 10, mode: "darken" } as const;
   expect(after({ picture: [[0]], tool: "draw", path: [[0, 0]], level: 1, options, info })).toEqual([[1]]);
 });
 
