@@ -156,6 +156,17 @@ test("numbers are stepped by the arrows of the keyboard, and stay within their b
   await until(async () => expect(await amount("width").inputValue()).toBe("1"));
 });
 
+test("Escape in a field drops the stroke under way, then gives the focus back to the picture", async () => {
+  await press("b", "Space", "ArrowRight", "ArrowDown");
+  await amount("strength").focus();
+  await press("Escape");
+  await until(async () => expect(await note()).toBe("stroke dropped"));
+  expect(await amount("strength").evaluate((field) => field === document.activeElement)).toBe(true);
+  await press("Escape");
+  expect(await open.page.locator("[role=gridcell]").evaluate((cell) => cell === document.activeElement)).toBe(true);
+  expect(open.paints).toEqual([]);
+});
+
 test("lighten and darken go by the rungs that the ladder shows", async () => {
   await choose("pixels", "lighten");
   const rungs = (await open.page.locator(".rung .value").allTextContents()).map(Number).reverse();

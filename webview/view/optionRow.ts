@@ -53,6 +53,13 @@ export function makeOptionRow(
     element.insertBefore(part.element, (after && parts.get(after)?.element) ?? null);
     return part;
   };
+  // The keys of the page stay away from fields; this one must reach a stroke that is under way.
+  element.addEventListener("keydown", (event) => {
+    if (event.key !== "Escape" || event.defaultPrevented) return;
+    event.preventDefault();
+    if (state().stroke) dispatch({ type: "drop" });
+    else leave();
+  });
   let shown: readonly OptionName[] | undefined;
   return {
     element,
