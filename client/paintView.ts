@@ -141,6 +141,7 @@ export function createPaintView(
       editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
       return {};
     },
+    glyphs: (params) => ask("dotwright/glyphs", { uri: document.uri.toString(), ...params }),
     choose: ({ identity, together: others = [] }) => {
       choose(identity, others);
       return {};

@@ -26,6 +26,7 @@ import { completion } from "./features/completion.ts";
 import { CONVERT } from "./features/convert.ts";
 import { diagnostics } from "./features/diagnostics.ts";
 import { documentSymbols } from "./features/documentSymbols.ts";
+import { glyphs } from "./features/glyphs.ts";
 import { glyphWidth } from "./features/glyphWidth.ts";
 import { hover } from "./features/hover.ts";
 import { newBitmap, newBitmapChoices } from "./features/newBitmap.ts";
@@ -203,6 +204,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
     "dotwright/glyphWidth": (params) => own(params, (parsed) => glyphWidth(parsed, params)),
     "dotwright/recolour": (params) => own(params, (parsed) => recolour(parsed, params)),
+    "dotwright/glyphs": (params) => own(params, (parsed) => glyphs(parsed, params)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };

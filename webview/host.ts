@@ -14,6 +14,8 @@ interface Kept {
   readonly format?: string;
   readonly view: View;
   readonly zoom?: number;
+  /** The options of the tools; an older page kept none. */
+  readonly options?: unknown;
 }
 
 export interface Host {

@@ -1,17 +1,19 @@
 /** Starts the page: the state, who hears of its changes, and the line to the extension. */
 import "./translate.ts";
 import * as l10n from "@vscode/l10n";
+import { glyphFetcher } from "./glyphFetcher.ts";
 import { connect } from "./host.ts";
 import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
 import { recolourer } from "./recolour.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
+import { optionsFrom } from "./tools/options.ts";
 import { jumpKey, pageKeyAction, zoomKey } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
 /** What of the state is kept while the page is hidden. */
-const KEPT = ["tool", "level", "frame", "view", "zoom"] as const;
+const KEPT = ["tool", "level", "frame", "view", "zoom", "options"] as const;
 
 function start(root: HTMLElement): void {
   let state: State = START;
@@ -56,14 +58,16 @@ function start(root: HTMLElement): void {
   const changed = (action: Action, before: State) => {
     sender(state);
     play(state);
+    fetchGlyphs(state);
     const identity = state.shown?.bitmap.identity;
     if (identity && !state.playing && KEPT.some((key) => state[key] !== before[key])) {
-      const { tool, level, frame, view, zoom } = state;
+      const { tool, level, frame, view, zoom, options } = state;
       host.keep({
         tool,
         level,
         frame,
         view,
+        options,
         identity,
         format: state.shown?.bitmap.format ?? "",
         ...(zoom === undefined ? {} : { zoom }),
@@ -92,6 +96,7 @@ function start(root: HTMLElement): void {
   };
 
   const sender = strokeSender(host.rpc, (action) => dispatch(action));
+  const fetchGlyphs = glyphFetcher(host.rpc, (action) => dispatch(action));
   const play = player(dispatch, () => state);
   const page = makePage(
     root,
@@ -143,6 +148,7 @@ function start(root: HTMLElement): void {
     dispatch({ type: "level", level: host.kept.level });
     dispatch({ type: "view", view: host.kept.view });
     dispatch({ type: "zoom", zoom: host.kept.zoom });
+    dispatch({ type: "options", options: optionsFrom(host.kept.options) });
   }
   page.draw(state);
   // A message keeps where it was posted from; inside of this script that would make the engine read all of it again.

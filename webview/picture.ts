@@ -3,13 +3,14 @@ import type { BitmapIdentity, PixelChange } from "../shared/bitmap/edit.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import type { Shown } from "../shared/protocol/webview.ts";
 import type { Sent, State } from "./state.ts";
+import type { Marks } from "./tools/tools.ts";
 
 /** Raw values of a frame, row by row from the top left. */
 export function pictureOf(state: Pick<State, "shown" | "queue" | "stroke">, frame: number): Uint32Array {
   const { shown, queue, stroke } = state;
   if (!shown) return new Uint32Array(0);
   const pixels = under(shown, queue, frame);
-  if (stroke?.frame === frame) for (const [index, value] of stroke.marks) pixels[index] = value;
+  if (stroke?.frame === frame) put(pixels, stroke.marks);
   return pixels;
 }
 
@@ -56,11 +57,15 @@ function under(shown: Shown, queue: readonly Sent[], frame: number): Uint32Array
   const pixels = typed(shown.frames[frame] ?? []).slice();
   for (const sent of queue) {
     if (!sameBitmap(sent.identity, shown.bitmap.identity)) continue;
-    for (const part of sent.parts) {
-      if (part.frame === frame) for (const [index, value] of part.marks) pixels[index] = value;
-    }
+    for (const part of sent.parts) if (part.frame === frame) put(pixels, part.marks);
   }
   return pixels;
+}
+
+function put(pixels: Uint32Array, marks: Marks): void {
+  marks.forEach((value, index) => {
+    pixels[index] = value;
+  });
 }
 
 /**

@@ -2,23 +2,17 @@
 import * as l10n from "@vscode/l10n";
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
+import { type DrawingAction, reduceDrawing } from "./drawing.ts";
 import type { View } from "./look.ts";
 import { pictureOf, sameBitmap, settled } from "./picture.ts";
 import { queued } from "./queue.ts";
 import { type ReplaceAction, replaceReduce } from "./replace.ts";
-import type { Point, Size } from "./tools/shapes.ts";
+import { afterStroke, awaitsGlyphs, refusalOf, restepped, type Stroke, stepped, withoutStroke } from "./stroke.ts";
+import { START_OPTIONS, type ToolOptions } from "./tools/options.ts";
+import type { Point } from "./tools/shapes.ts";
+import type { GlyphSet } from "./tools/text.ts";
 import { type Marks, type ToolName, toolOf } from "./tools/tools.ts";
 import { firstValue, valueName } from "./values.ts";
-
-/** A stroke under way. */
-interface Stroke {
-  readonly tool: ToolName;
-  readonly frame: number;
-  readonly level: number;
-  readonly from: Point;
-  readonly to: Point;
-  readonly marks: Marks;
-}
 
 /** A finished stroke, kept on the picture until the document shows it. */
 export interface Sent {
@@ -49,6 +43,9 @@ export interface State {
   readonly level: number;
   /** The value that is to be replaced by it, where that is being chosen. */
   readonly replacing?: number;
+  readonly options: ToolOptions;
+  /** The glyph sets at hand, once Text has asked for them. */
+  readonly sets?: readonly GlyphSet[];
   readonly frame: number;
   readonly cursor: Point;
   readonly playing: boolean;
@@ -72,18 +69,21 @@ export type Action =
   | { readonly type: "move"; readonly to: Point }
   | { readonly type: "begin"; readonly at: Point }
   | { readonly type: "drag"; readonly to: Point }
-  | { readonly type: "end" }
+  /** `released`: the pointer was let go, which does not end a stroke that is typed. */
+  | { readonly type: "end"; readonly released?: boolean }
   | { readonly type: "drop" }
   | { readonly type: "answered"; readonly id: number; readonly version: number }
   | { readonly type: "refused"; readonly id: number; readonly reason: string }
   | { readonly type: "playing"; readonly playing: boolean }
-  | { readonly type: "say"; readonly note: string };
+  | { readonly type: "say"; readonly note: string }
+  | DrawingAction;
 
 export const START: State = {
   view: "lit",
   tool: "draw",
   toolBefore: "draw",
   level: -1,
+  options: START_OPTIONS,
   frame: 0,
   cursor: { x: 0, y: 0 },
   playing: false,
@@ -113,7 +113,7 @@ export function reduce(state: State, action: Action): State {
         toolBefore: keepsTool(state.tool) ? state.tool : state.toolBefore,
       };
     case "level":
-      return { ...state, level: action.level };
+      return restepped({ ...state, level: action.level });
     case "replacing":
     case "replace":
       return replaceReduce(state, action);
@@ -126,7 +126,7 @@ export function reduce(state: State, action: Action): State {
     case "drag":
       return drag(state, action.to);
     case "end":
-      return end(state);
+      return action.released && toolOf(state.tool).typed ? state : end(state);
     case "drop":
       return state.stroke ? { ...withoutStroke(state), note: l10n.t("stroke dropped") } : state;
     case "answered": {
@@ -143,6 +143,8 @@ export function reduce(state: State, action: Action): State {
       return { ...withoutStroke(state), playing: action.playing };
     case "say":
       return { ...state, note: action.note };
+    default:
+      return reduceDrawing(state, action);
   }
 }
 
@@ -198,40 +200,36 @@ function begin(state: State, at: Point): State {
   const { shown, tool, frame, level } = state;
   if (!shown) return state;
   const cursor = clamp(state, at);
-  const pixels = pictureOf(state, frame);
   if (!keepsTool(tool)) {
-    const picked = pixels[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
+    const picked = pictureOf(state, frame)[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
     const note = l10n.t("{0} picked", valueName(shown.bitmap, picked));
     return { ...state, cursor, level: picked, tool: state.toolBefore, note };
   }
   if (shown.readOnly) return { ...state, cursor, note: l10n.t("Not painted: this document can’t be changed") };
   if (state.why !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", state.why) };
-  const first: Stroke = { tool, frame, level, from: cursor, to: cursor, marks: new Map() };
-  const marks = stepped(first, cursor, () => pixels, shown.bitmap);
-  return { ...state, cursor, playing: false, stroke: { ...first, marks }, note: "" };
+  const refused = refusalOf(state, shown.bitmap);
+  if (refused !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", refused) };
+  // What was typed moves to where it is pressed.
+  const text = toolOf(tool).typed ? (state.stroke?.text ?? "") : undefined;
+  const first: Stroke = { tool, frame, level, from: cursor, to: cursor, marks: new Map(), text };
+  const rest = withoutStroke(state);
+  return { ...rest, cursor, playing: false, stroke: { ...first, marks: stepped(rest, first, cursor) }, note: "" };
 }
 
 function drag(state: State, to: Point): State {
   const { stroke, shown } = state;
-  if (!stroke || !shown) return state;
-  const marks = stepped(stroke, to, () => pictureOf(withoutStroke(state), stroke.frame), shown.bitmap);
+  if (!stroke || !shown || (to.x === stroke.to.x && to.y === stroke.to.y)) return state;
+  const marks = stepped(state, stroke, to);
   return { ...state, cursor: clamp(state, to), stroke: { ...stroke, to, marks } };
-}
-
-function stepped(stroke: Stroke, to: Point, pixels: () => ArrayLike<number>, size: Size): Marks {
-  const { step } = toolOf(stroke.tool);
-  const { from, to: last, level, marks } = stroke;
-  return step ? step({ pixels, size, from, last, to, level, marks }) : marks;
 }
 
 function end(state: State): State {
   const { stroke } = state;
-  return stroke ? queued(withoutStroke(state), new Map([[stroke.frame, stroke.marks]])) : state;
-}
-
-function withoutStroke(state: State): State {
-  const { stroke: _, ...rest } = state;
-  return rest;
+  if (!stroke) return state;
+  // Nothing that was typed is lost to a slow line.
+  if (awaitsGlyphs(state)) return { ...state, note: l10n.t("the glyphs are still on their way") };
+  const rest = afterStroke(withoutStroke(state), stroke);
+  return queued(rest, new Map([[stroke.frame, stroke.marks]]));
 }
 
 /** Picking is for once: the tool before comes back. */

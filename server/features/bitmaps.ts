@@ -71,7 +71,7 @@ function elementPlaces({ document }: Parsed, bitmap: Bitmap, frame: number): num
 /** Most glyphs whose characters are told one by one. */
 const MOST_GLYPHS = 4096;
 
-function charactersOf({ options, frames }: Bitmap): number[] | undefined {
+export function charactersOf({ options, frames }: Bitmap): number[] | undefined {
   if (characterOf(options, 0) === undefined) return undefined;
   const points: number[] = [];
   for (let frame = 0; frame < Math.min(frames, MOST_GLYPHS); frame++) {

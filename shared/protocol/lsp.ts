@@ -128,6 +128,28 @@ export interface BitmapLines {
   readonly rows?: readonly RowPixels[];
 }
 
+/** A glyph set whose glyphs are greys or lit and dark. */
+export interface GlyphSetInfo {
+  /** The document that it is in, or a header that this includes. */
+  readonly uri: string;
+  readonly identity: BitmapIdentity;
+  readonly name: string;
+  readonly width: number;
+  readonly height: number;
+  /** The raw value of full light: the highest within its cap, else of its format. */
+  readonly full: number;
+  /** Code points, one a glyph. */
+  readonly characters: readonly number[];
+  /** Widths of the glyphs, where they differ. */
+  readonly widths?: readonly number[];
+}
+
+export interface Glyph {
+  readonly character: number;
+  /** Raw values, width·height of the set's, row by row from the top left. */
+  readonly pixels: readonly number[];
+}
+
 /** What a new bitmap can be begun with. */
 export interface NewBitmapChoices {
   readonly panels: readonly {
@@ -203,6 +225,23 @@ interface LspRequests {
     } & ColourChange;
     /** Edits of the version named here, which is the newest one. */
     readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };
+  };
+  "dotwright/glyphs": {
+    readonly params: {
+      readonly uri: string;
+      /** The glyphs of some characters of a set; those that it lacks are left out of the answer. */
+      readonly wanted?: {
+        readonly uri: string;
+        readonly identity: BitmapIdentity;
+        readonly characters: readonly number[];
+      };
+    };
+    readonly result: {
+      readonly version: number;
+      /** The glyph sets of the document and of the headers that it includes; of one name in one file the first. */
+      readonly sets: readonly GlyphSetInfo[];
+      readonly glyphs: readonly Glyph[];
+    };
   };
   "dotwright/newBitmapChoices": {
     readonly params: { readonly uri: string };

@@ -1,7 +1,7 @@
 /** What the paint editor's page and the extension say to each other, each message once. */
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
 import type { ColourChange } from "../bitmap/recolour.ts";
-import type { BitmapInfo } from "./lsp.ts";
+import type { BitmapInfo, LspParams, LspResult } from "./lsp.ts";
 
 /** For several arrays that are shown as one set: which of them each frame is of. */
 export interface FrameNames {
@@ -88,6 +88,11 @@ export interface ToHost {
   readonly reveal: {
     readonly params: { readonly identity: BitmapIdentity; readonly place: Place };
     readonly result: Record<string, never>;
+  };
+  /** The glyph sets that text can be written with, and glyphs of them. */
+  readonly glyphs: {
+    readonly params: Omit<LspParams<"dotwright/glyphs">, "uri">;
+    readonly result: Omit<LspResult<"dotwright/glyphs">, "version">;
   };
   /** Another bitmap of the file is wanted, perhaps with others as one set. */
   readonly choose: {

@@ -29,6 +29,17 @@ export async function benchPage(): Promise<Row[]> {
       await open.close();
       rows.push(row(`Pointer move to drawn pixels, ${what}, p95`, ms(time), `≤ ${FRAME_MS} ms`, time <= FRAME_MS));
     }
+    for (const [what, keys] of [
+      ["a gradient", ["g"]],
+      ["a brush of 16 in all four quarters", ["m", "m", "m", ...new Array<string>(15).fill("w")]],
+    ] as const) {
+      const open = await openPage(browser, code, rings(320, 240), { width: 700 });
+      await open.page.locator("[role=gridcell]").focus();
+      for (const key of keys) await open.page.keyboard.press(key);
+      const time = quantile(await strokeCosts(open), 0.95);
+      await open.close();
+      rows.push(row(`… 320×240 of 8 bits, ${what}, p95`, ms(time), `≤ ${FRAME_MS} ms`, time <= FRAME_MS));
+    }
     const starts: number[] = [];
     for (let i = 0; i < STARTS; i++) starts.push(await firstPicture(browser, code));
     const start = quantile(starts, 0.5);

@@ -21,6 +21,12 @@ afterEach(async ({ task }) => {
 });
 
 const named = (name: string) => gridOf(editor.webview, name);
+/** So many numbers of the file that follow a mark in its text. */
+const numbersAfter = (file: Buffer, mark: string, count: number) => {
+  const text = file.toString("latin1");
+  const after = text.slice(text.indexOf(mark) + mark.length).replace(/\/\*.*?\*\//gs, "");
+  return (after.match(/0x[\dA-F]+|\d+/gi) ?? []).slice(0, count).map(Number);
+};
 const source = () => editor.page.locator(".editor-group-container").first().locator(".view-lines");
 
 test("the lens above a declaration opens the paint editor beside it", async () => {
@@ -29,6 +35,45 @@ test("the lens above a declaration opens the paint editor beside it", async () =
   await named("drop_icon").waitFor();
   expect(await editor.page.locator(".editor-group-container").count()).toBe(2);
   await editor.picture("paint-open");
+});
+
+test("text is written with the numerals of the same file, as one step of undo", async () => {
+  const before = editor.onDisk(FILE);
+  await editor.webview.locator("[role=gridcell]").focus();
+  await editor.page.keyboard.press("Control+Home");
+  await editor.page.keyboard.press("t");
+  const field = editor.webview.locator("input.typed");
+  await editor.webview.locator("input.typed:focus").waitFor();
+  await editor.page.keyboard.type("2");
+  // The glyphs come from the server; until then Enter says so and keeps what is typed.
+  await expect
+    .poll(async () => {
+      await field.press("Enter");
+      return field.inputValue();
+    }, SOON)
+    .toBe("");
+  await editor.page.locator(".tab.dirty").first().waitFor();
+  await editor.save();
+  await editor.picture("paint-text");
+  // The numerals are drawn up to the panel's cap of 64, and so is the level: each dot goes its share of the way there.
+  const [glyph, was, is] = [
+    numbersAfter(before, "/* '2' */", 35),
+    numbersAfter(before, "drop_icon[81] PROGMEM = {", 81),
+    numbersAfter(editor.onDisk(FILE), "drop_icon[81] PROGMEM = {", 81),
+  ];
+  const expected = was.map((value, i) => {
+    const [x, y] = [i % 9, Math.floor(i / 9)];
+    const dot = x < 5 && y < 7 ? (glyph[y * 5 + x] ?? 0) : 0;
+    return Math.round(value + ((64 - value) * dot) / 64);
+  });
+  expect(is).toEqual(expected);
+  expect(is).not.toEqual(was);
+  await field.press("Escape");
+  await editor.page.keyboard.press("Control+z");
+  await editor.page.locator(".tab.dirty").first().waitFor();
+  await editor.save();
+  expect(editor.onDisk(FILE).equals(before)).toBe(true);
+  await editor.page.keyboard.press("d");
 });
 
 test("a stroke lands in the file, and every other byte stays", async () => {

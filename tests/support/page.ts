@@ -11,6 +11,7 @@ import { FORMATS, type Format } from "../../shared/pixels/formats.ts";
 import { createRpc, type Rpc } from "../../shared/protocol/rpc.ts";
 import type { Place, Shown, ToHost, ToPage } from "../../shared/protocol/webview.ts";
 import type { Panel } from "../../webview/look.ts";
+import { glyphsFrom } from "./glyphSets.ts";
 import { THEMES, type ThemeName } from "./themes.ts";
 
 /** Tests and bench run in the project's folder; the bench as one bundle, which has no place of its own. */
@@ -60,6 +61,9 @@ interface Paint {
 /** What the stand-in does with a stroke: by default it edits its picture, answers and shows the new version. */
 export type Answer = (paint: Paint, open: Opened) => Promise<{ readonly version: number }>;
 
+/** What it says of glyph sets: by default those of the lantern's file. */
+type GlyphAnswer = (params: ToHost["glyphs"]["params"]) => ToHost["glyphs"]["result"];
+
 export interface Opened {
   readonly page: Page;
   readonly rpc: Rpc<ToPage>;
@@ -76,6 +80,7 @@ export interface Opened {
   answer: Answer;
   /** What becomes of another colour in a palette: by default the new version is shown. */
   recolour: (change: ToHost["recolour"]["params"], open: Opened) => Promise<{ readonly version: number }>;
+  glyphs: GlyphAnswer;
   /** What to wait for before a `reveal` is answered. */
   holdReveal?: (() => Promise<void>) | undefined;
   show(shown: Shown): Promise<void>;
@@ -173,6 +178,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
       await opened.holdReveal?.();
       return {};
     },
+    glyphs: (params) => opened.glyphs(params),
     choose: ({ identity, together: others = [] }) => {
       chosen.push(identity);
       together.push([identity, ...others]);
@@ -192,6 +198,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     shown,
     answer: edits,
     recolour: recoloured,
+    glyphs: glyphsFrom(),
     show: async (next) => {
       opened.shown = next;
       await rpc.call("show", next);
@@ -249,6 +256,7 @@ function setUp({ theme, kept }: { theme: { kind: string; colours: Record<string,
 /** A page used before, as if new: the picture given, the tool Draw at this level, the cursor on the first pixel. */
 export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<void> {
   open.answer = edits;
+  open.glyphs = glyphsFrom();
   open.holdReveal = undefined;
   await open.rpc.call("nothing", { why: "between two tests" });
   await open.show({ ...shown, version: open.shown.version + 10 });

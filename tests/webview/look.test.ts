@@ -76,7 +76,37 @@ const STATES = [
     ({ rpc }) => rpc.call("nothing", { why: "drop_icon: a number is missing before the comma on line 17." }),
   ],
   ["refused", drop, refuse],
+  ["brush", drop, ({ page }) => pressAll(page, "w", "w", "m", "m", "m")],
+  ["symmetry-square", () => dropOn({ lattice: "square", dot: "square" }), ({ page }) => pressAll(page, "d", "m")],
+  ["oval", () => mono(128, 64), shape("o")],
+  ["gradient", drop, shape("g")],
+  ["text", () => mono(128, 32), typeText],
+  ["no-glyphs", drop, noGlyphs],
 ] satisfies [string, () => Shown, Then][];
+
+async function pressAll(page: Opened["page"], ...keys: string[]): Promise<void> {
+  for (const key of keys) await page.keyboard.press(key);
+}
+
+/** A shape under way. */
+function shape(key: string): Then {
+  return async ({ page }) => {
+    await pressAll(page, key, "Space", "End", "Control+End");
+  };
+}
+
+async function typeText({ page }: Opened): Promise<void> {
+  await pressAll(page, "t");
+  await page.locator("input.typed:focus").waitFor();
+  await pressAll(page, "ArrowDown", "ArrowDown", "ArrowRight", "ArrowRight");
+  await page.keyboard.type("20 i10 i7");
+}
+
+async function noGlyphs(open: Opened): Promise<void> {
+  open.glyphs = () => ({ sets: [], glyphs: [] });
+  await pressAll(open.page, "t");
+  await open.page.getByText("Text needs a glyph set").waitFor();
+}
 
 async function refuse(open: Opened): Promise<void> {
   open.answer = () => Promise.reject(new Error("The file changed while the stroke was on its way."));
@@ -103,6 +133,11 @@ test.each(STATES)(
       await open.screenshot(`${name}-${theme}-${width}`);
     }
     // As it was for the next one.
+    await open.page.keyboard.press("Escape");
+    await open.page.locator("[role=gridcell]").focus();
+    await pressAll(open.page, "d", "Shift+W", "Shift+W");
+    const off = open.page.getByRole("group", { name: "symmetry" }).getByRole("button", { name: "off" });
+    if (await off.isVisible()) await off.click();
     for (const word of ["As lit", "Fit"]) await open.page.getByRole("button", { name: word, exact: true }).click();
   },
 );

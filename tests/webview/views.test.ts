@@ -106,6 +106,7 @@ test.each([
 
 test("Closer, Farther and Fit, keys and the wheel with Ctrl change the size and nothing else", async () => {
   await press("a");
+  await settled(open);
   const fitted = await side();
   await press("+");
   await until(async () => expect(await side()).toBeGreaterThan(fitted));

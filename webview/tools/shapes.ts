@@ -46,6 +46,24 @@ export function box(size: Size, from: Point, to: Point): number[] {
   return out;
 }
 
+/** All of the rectangle between two corners. */
+export function filledBox(size: Size, from: Point, to: Point): number[] {
+  const [left, right] = [Math.max(0, Math.min(from.x, to.x)), Math.min(size.width - 1, Math.max(from.x, to.x))];
+  const [top, bottom] = [Math.max(0, Math.min(from.y, to.y)), Math.min(size.height - 1, Math.max(from.y, to.y))];
+  const out: number[] = [];
+  for (let y = top; y <= bottom; y++) for (let x = left; x <= right; x++) out.push(y * size.width + x);
+  return out;
+}
+
+/** All pixels that have the value of this one. */
+export function everyLike(pixels: ArrayLike<number>, size: Size, at: Point): number[] {
+  const out: number[] = [];
+  const value = pixels[at.y * size.width + at.x];
+  if (!inside(size, at.x, at.y)) return out;
+  for (let i = 0; i < size.width * size.height; i++) if (pixels[i] === value) out.push(i);
+  return out;
+}
+
 /** The pixels of the same value that hang together with this one by their edges (4 neighbours). */
 export function fill(pixels: ArrayLike<number>, size: Size, at: Point): number[] {
   const { width, height } = size;

@@ -1,22 +1,17 @@
 /** The tools as a table: the word, its key and the pixels that a stroke changes. A new tool is a row here. */
 import * as l10n from "@vscode/l10n";
-import { box, fill, line, type Point, type Size } from "./shapes.ts";
+import { gradientAt } from "./gradient.ts";
+import { aimed, inked, type StrokeStep } from "./ink.ts";
+import type { Marks } from "./marks.ts";
+import { mirrored } from "./mirror.ts";
+import { stamped } from "./nib.ts";
+import type { OptionName } from "./options.ts";
+import { oval } from "./oval.ts";
+import { box, everyLike, fill, filledBox, line } from "./shapes.ts";
+import { layText } from "./text.ts";
+import { tonesOf } from "./tones.ts";
 
-/** New values by the index of the pixel, counted row by row. */
-export type Marks = ReadonlyMap<number, number>;
-
-interface StrokeStep {
-  /** Gives the picture under the stroke, which most tools need not see. */
-  readonly pixels: () => ArrayLike<number>;
-  readonly size: Size;
-  readonly from: Point;
-  /** Where the stroke was before this step. */
-  readonly last: Point;
-  readonly to: Point;
-  readonly level: number;
-  /** What the stroke has changed before this step. */
-  readonly marks: Marks;
-}
+export type { Marks } from "./marks.ts";
 
 interface Tool {
   readonly word: string;
@@ -25,15 +20,16 @@ interface Tool {
   readonly does: string;
   /** From the keyboard: the first press starts, the second ends the stroke. */
   readonly twoPresses: boolean;
+  /** The options that matter to it, in the order in which they are shown. */
+  readonly uses: readonly OptionName[];
+  /** What is typed goes with the stroke, which a key ends, not the release. */
+  readonly typed?: boolean;
   /** What the stroke has changed with this step; nothing for a tool that only looks. */
   readonly step?: (step: StrokeStep) => Marks;
 }
 
-const paint = (indexes: readonly number[], level: number, marks: Marks = new Map()): Marks => {
-  const out = new Map(marks);
-  for (const index of indexes) out.set(index, level);
-  return out;
-};
+const BRUSH = ["width", "tip", "strength"] as const;
+const INK = ["strength", "mode", "symmetry"] as const;
 
 export const TOOLS = {
   draw: {
@@ -41,41 +37,81 @@ export const TOOLS = {
     key: "d",
     does: l10n.t("sets pixels to the level"),
     twoPresses: false,
-    step: ({ size, last, to, level, marks }) => paint(line(size, last, to), level, marks),
+    uses: [...BRUSH, "mode", "symmetry"],
+    step: (step) => inked(step, brushed(step, pathOf(step)), step.marks),
   },
   erase: {
     word: l10n.t("Erase"),
     key: "e",
     does: l10n.t("sets pixels to 0"),
     twoPresses: false,
-    step: ({ size, last, to, marks }) => paint(line(size, last, to), 0, marks),
+    uses: [...BRUSH, "symmetry"],
+    step: (step) =>
+      inked({ ...step, options: { ...step.options, mode: "set" } }, brushed(step, pathOf(step)), step.marks, 0),
   },
   line: {
     word: l10n.t("Line"),
     key: "l",
     does: l10n.t("a straight line from press to release"),
     twoPresses: true,
-    step: ({ size, from, to, level }) => paint(line(size, from, to), level),
+    uses: [...BRUSH, "mode", "symmetry"],
+    step: (step) => inked(step, brushed(step, line(step.size, step.from, step.to))),
   },
   box: {
     word: l10n.t("Box"),
     key: "b",
-    does: l10n.t("the edge of a rectangle from press to release"),
+    does: l10n.t("a rectangle from press to release"),
     twoPresses: true,
-    step: ({ size, from, to, level }) => paint(box(size, from, to), level),
+    uses: ["filled", ...BRUSH, "mode", "symmetry"],
+    step: (step) => {
+      const { size, from, to, options } = step;
+      const filled = options.filled === "filled";
+      return inked(step, filled ? filledBox(size, from, to) : brushed(step, box(size, from, to)));
+    },
+  },
+  oval: {
+    word: l10n.t("Oval"),
+    key: "o",
+    does: l10n.t("an ellipse in the rectangle from press to release"),
+    twoPresses: true,
+    uses: ["filled", ...BRUSH, "mode", "symmetry"],
+    step: (step) => {
+      const { size, from, to, options } = step;
+      const filled = options.filled === "filled";
+      return inked(step, filled ? oval(size, from, to, true) : brushed(step, oval(size, from, to, false)));
+    },
   },
   fill: {
     word: l10n.t("Fill"),
     key: "f",
-    does: l10n.t("all pixels of one value that touch by their edges"),
+    does: l10n.t("pixels of one value, those that touch or all in the frame"),
     twoPresses: false,
-    step: ({ pixels, size, from, level }) => paint(fill(pixels(), size, from), level),
+    uses: ["region", ...INK],
+    step: (step) => inked(straight(step), pressed(step, step.options.region === "touching" ? fill : everyLike)),
+  },
+  gradient: {
+    word: l10n.t("Gradient"),
+    key: "g",
+    does: l10n.t("from the level at the press to a second one at the release"),
+    twoPresses: true,
+    uses: ["second", "shape", "ease", "area", "strength", "symmetry"],
+    step: gradient,
+  },
+  text: {
+    word: l10n.t("Text"),
+    key: "t",
+    does: l10n.t("words from a glyph set; Enter writes them"),
+    twoPresses: false,
+    uses: ["set", "spacing", "strength", "symmetry"],
+    typed: true,
+    step: text,
   },
   pick: {
     word: l10n.t("Pick"),
     key: "p",
     does: l10n.t("takes the level of a pixel, then gives back the tool before"),
     twoPresses: false,
+    uses: [],
   },
 } as const satisfies Record<string, Tool>;
 
@@ -86,4 +122,63 @@ export const TOOL_NAMES = Object.keys(TOOLS) as ToolName[];
 /** The row of a tool. */
 export function toolOf(name: ToolName): Tool {
   return TOOLS[name];
+}
+
+function pathOf({ size, last, to }: StrokeStep): number[] {
+  return line(size, last, to);
+}
+
+function brushed({ size, options }: StrokeStep, path: readonly number[]): readonly number[] {
+  return stamped(size, path, options.width, options.tip);
+}
+
+/** What a press takes where the stroke began and at the images of that pixel, each in the picture as it is. */
+function pressed({ pixels, size, from, options }: StrokeStep, take: typeof fill): readonly number[] {
+  const picture = pixels();
+  const seeds = new Set(mirrored(size, [from.y * size.width + from.x], options.symmetry));
+  return [...seeds].flatMap((seed) => take(picture, size, { x: seed % size.width, y: Math.floor(seed / size.width) }));
+}
+
+let every = new Uint32Array(0);
+
+/** All pixels. A gradient asks for them with every move of the pointer: they are counted out once for a size. */
+function everyPixel({ width, height }: StrokeStep["size"]): Uint32Array {
+  if (every.length !== width * height) every = new Uint32Array(width * height).map((_, i) => i);
+  return every;
+}
+
+/** For pixels that are alike on both sides by themselves. */
+function straight(step: StrokeStep): StrokeStep {
+  return { ...step, options: { ...step.options, symmetry: "off" } };
+}
+
+function gradient(step: StrokeStep): Marks {
+  const { size, from, to, level, options, bitmap } = step;
+  const tones = tonesOf(bitmap);
+  const { shape, ease, symmetry, area } = options;
+  const second = Math.min(options.second, bitmap.most);
+  const at = tones && gradientAt({ size, from, to, shape, ease, symmetry, first: level, second }, tones);
+  if (!at) return new Map();
+  const indexes = area === "touching" ? pressed(step, fill) : everyPixel(size);
+  return aimed(straight(step), indexes, (_, index) => at(index), { plain: true });
+}
+
+function text(step: StrokeStep): Marks {
+  const { size, to, level, options, bitmap, set } = step;
+  if (!set || !step.text) return new Map();
+  const tones = tonesOf(bitmap);
+  const shares = new Map<number, number>();
+  for (const { x, y, share } of layText(step.text, set, options.spacing).dots) {
+    const [column, row] = [to.x + x, to.y + y];
+    if (column < 0 || row < 0 || column >= size.width || row >= size.height) continue;
+    const index = row * size.width + column;
+    // Without tones there is only there or not there.
+    const part = tones ? share : Math.round(share);
+    if (part === 0) continue;
+    for (const one of mirrored(size, [index], options.symmetry)) shares.set(one, Math.max(part, shares.get(one) ?? 0));
+  }
+  return aimed(straight(step), [...shares.keys()], (before, index) => {
+    const share = shares.get(index) ?? 0;
+    return tones ? tones.blend(before, level, share) : level;
+  });
 }

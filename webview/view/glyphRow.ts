@@ -4,6 +4,7 @@ import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { characterOfFrame, codePoint, frameOfTyped, glyphWords, isGlyphSet } from "../glyphs.ts";
 import type { Action, State } from "../state.ts";
 import { el, setText } from "./dom.ts";
+import { keyed } from "./keyed.ts";
 
 export interface GlyphRowView {
   readonly element: HTMLElement;
@@ -20,7 +21,7 @@ export function makeGlyphRow(
   const character = el("b", { class: "glyph" });
   const code = el("span", { class: "dim" });
   const go = el("input", { type: "text", size: "6", spellcheck: "false", autocomplete: "off" });
-  const jump = el("label", {}, el("span", { class: "dim" }), go);
+  const jump = el("label", {}, keyed("span", l10n.t("jump to"), "j", "dim"), go);
   const width = el("input", { type: "number", min: "0", "aria-label": l10n.t("Width of the glyph in columns") });
   const columns = el("span", { class: "dim" });
   const wide = el("label", {}, el("span", { class: "dim", text: l10n.t("width") }), width, columns);
@@ -31,8 +32,6 @@ export function makeGlyphRow(
     jump,
     wide,
   );
-  const label = jump.firstElementChild as HTMLElement;
-  label.append(...keyed(l10n.t("jump to"), "j"));
 
   const take = (typed: string) => {
     const { shown, frame } = state();
@@ -94,12 +93,4 @@ export function makeGlyphRow(
       go.select();
     },
   };
-}
-
-/** Words with the letter of their key underlined. */
-function keyed(text: string, key: string): Node[] {
-  const at = text.toLowerCase().indexOf(key);
-  if (at < 0) return [document.createTextNode(`${text} (`), el("u", { text: key }), document.createTextNode(")")];
-  const around = [text.slice(0, at), text.slice(at + 1)].map((part) => document.createTextNode(part));
-  return [around[0] as Node, el("u", { text: text.slice(at, at + 1) }), around[1] as Node];
 }

@@ -6,6 +6,8 @@
 import * as l10n from "@vscode/l10n";
 import { displayed } from "../look.ts";
 import type { Action, State } from "../state.ts";
+import type { Symmetry } from "../tools/mirror.ts";
+import { axes } from "./axis.ts";
 import { type Canvas, type Cells, cellPainter } from "./cells.ts";
 import { el, sizeCanvas } from "./dom.ts";
 import { drawEdges } from "./edges.ts";
@@ -28,6 +30,7 @@ interface GridModel {
   readonly name: string;
   readonly words: string;
   readonly readOnly: boolean;
+  readonly symmetry: Symmetry;
 }
 
 /** What the pointer is over: a pixel, or a row or column on a ruler. */
@@ -41,6 +44,8 @@ export interface GridView {
   draw(model: GridModel): void;
   /** Brings the pixel cursor into view where the grid is larger than what is seen of it. */
   follow(): void;
+  /** The pixel cursor takes the focus. */
+  focus(): void;
   /** Words for what the pointer is over, as a tooltip. */
   tip(words: string): void;
 }
@@ -59,6 +64,7 @@ export function makeGrid(
   const sheet = el("div", { class: "sheet" }, canvas, grid);
   const element = el("div", { class: "scroll pane" }, sheet);
   const paintCells = cellPainter();
+  const drawAxes = axes(grid);
   let model: GridModel | undefined;
   let drawn: { model: GridModel; scroll: Vector; ratio: number; context: CanvasRenderingContext2D } | undefined;
   let anchor: Vector | undefined;
@@ -87,6 +93,7 @@ export function makeGrid(
     canvas.dataset.drawn = String(paintCells(on, cells, again));
     if (again || !last || !sameRulers(rulers, last.rulers)) (isDiamond(g.turn) ? drawEdges : drawRulers)(on, rulers);
     if (moved || resized) clipGrid(grid, g, scroll);
+    drawAxes(g, next.symmetry);
     if (!drawn) performance.mark("first picture");
     model = next;
     drawn = { model: next, scroll, ratio, context };
@@ -143,6 +150,7 @@ export function makeGrid(
     element,
     draw,
     follow: () => cursor.scrollIntoView({ block: "nearest", inline: "nearest" }),
+    focus: () => cursor.focus({ preventScroll: true }),
     tip: (words) => {
       if (sheet.title !== words) sheet.title = words;
     },

@@ -3,6 +3,7 @@ import * as l10n from "@vscode/l10n";
 import { stepOf, turnOf } from "../look.ts";
 import { pictureOf } from "../picture.ts";
 import type { Action, State } from "../state.ts";
+import { amountOf, amountWithin, choiceOf, nextOf } from "../tools/options.ts";
 import type { Point, Size } from "../tools/shapes.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
 import { stepValue } from "../values.ts";
@@ -12,6 +13,7 @@ interface Key {
   readonly ctrlKey: boolean;
   readonly metaKey: boolean;
   readonly altKey: boolean;
+  readonly shiftKey?: boolean;
   readonly repeat?: boolean;
 }
 
@@ -20,12 +22,15 @@ export const KEYS: readonly (readonly [string, string])[] = [
   [l10n.t("arrows"), l10n.t("move the pixel cursor")],
   [l10n.t("Home, End"), l10n.t("first and last of the row; with Ctrl first and last pixel")],
   [l10n.t("PageUp, PageDown"), l10n.t("frame before and after")],
-  [l10n.t("Space, Enter"), l10n.t("use the tool; Line and Box: press at both ends")],
+  [l10n.t("Space, Enter"), l10n.t("use the tool; Line, Box, Oval and Gradient: press at both ends")],
   [l10n.t("Escape"), l10n.t("drop the stroke under way")],
   [l10n.t("[ and ]"), l10n.t("rung below and above; of a palette the index, of colours those in use")],
   ["J", l10n.t("jump to a character of a glyph set, which is then typed")],
   ["C", l10n.t("replace the value under the pixel cursor by the chosen one")],
   ["#", l10n.t("type a level or colour")],
+  [l10n.t("W, Shift+W"), l10n.t("brush wider, narrower")],
+  ["M", l10n.t("symmetry: columns, rows, both, off")],
+  [l10n.t("while Text is typed"), l10n.t("arrows move it, Enter writes it, Escape drops it")],
   ["A", l10n.t("as the display is lit, or as cells")],
   [l10n.t("+, − and 0"), l10n.t("closer, farther, fitted; or Ctrl and the wheel")],
   ...TOOL_NAMES.map((name) => [TOOLS[name].key.toUpperCase(), `${TOOLS[name].word}: ${TOOLS[name].does}`] as const),
@@ -47,6 +52,7 @@ export function keyAction(key: Key, state: State): Action[] {
     case "Enter":
       if (key.repeat) return [];
       if (stroke) return [{ type: "end" }];
+      if (toolOf(state.tool).typed) return [{ type: "begin", at: cursor }];
       // What can't be painted says so itself.
       return toolOf(state.tool).twoPresses && !shown.readOnly && state.why === undefined
         ? [
@@ -73,6 +79,8 @@ export function pageKeyAction(key: Key, state: State): Action | undefined {
   }
   if (key.key.toLowerCase() === "c") return replaceAtCursor(state);
   if (key.key.toLowerCase() === "a") return { type: "view", view: state.view === "lit" ? "cells" : "lit" };
+  const option = optionKeyAction(key, state);
+  if (option) return option;
   const tool = TOOL_NAMES.find((name) => TOOLS[name].key === key.key.toLowerCase());
   return tool ? { type: "tool", tool } : undefined;
 }
@@ -89,6 +97,23 @@ function replaceAtCursor(state: State): Action | undefined {
   return { type: "replacing", value: pictureOf(state, frame)[cursor.y * shown.bitmap.width + cursor.x] ?? 0 };
 }
 
+/** Keys of the tools' options; each says what it has come to. */
+function optionKeyAction({ key, shiftKey }: Key, { options }: State): Action | undefined {
+  switch (key.toLowerCase()) {
+    case "w": {
+      const width = amountWithin("width", options.width + (shiftKey ? -1 : 1));
+      return { type: "options", options: { width }, note: `${amountOf("width").label} ${width}` };
+    }
+    case "m": {
+      const symmetry = nextOf("symmetry", options.symmetry);
+      const { label, words } = choiceOf("symmetry");
+      return { type: "options", options: { symmetry }, note: `${label} ${words[symmetry]?.[0]}` };
+    }
+    default:
+      return undefined;
+  }
+}
+
 /** Keys that zoom: closer, farther, or 0 to fit. */
 export function zoomKey(key: Key): 1 | -1 | 0 | undefined {
   if (key.ctrlKey || key.metaKey || key.altKey) return undefined;
@@ -97,7 +122,7 @@ export function zoomKey(key: Key): 1 | -1 | 0 | undefined {
   return key.key === "0" ? 0 : undefined;
 }
 
-const ARROWS: Readonly<Record<string, Point>> = {
+export const ARROWS: Readonly<Record<string, Point>> = {
   ArrowLeft: { x: -1, y: 0 },
   ArrowRight: { x: 1, y: 0 },
   ArrowUp: { x: 0, y: -1 },

@@ -4,6 +4,8 @@ import type { Shown } from "../../shared/protocol/webview.ts";
 import type { PlacedFindings } from "../findings.ts";
 import { dotsOf, turnOf } from "../look.ts";
 import type { Action, State } from "../state.ts";
+import type { Symmetry } from "../tools/mirror.ts";
+import { toolOf } from "../tools/tools.ts";
 import { el, setText } from "./dom.ts";
 import { type FindingListView, linesUnderGrid, makeFindingList } from "./findingList.ts";
 import { makeFoot } from "./foot.ts";
@@ -14,6 +16,7 @@ import { type Hovered, makeGrid } from "./grid.ts";
 import { makeHead } from "./head.ts";
 import { lampsOf } from "./lamps.ts";
 import { type Model, modeller } from "./model.ts";
+import { makeOptionRow } from "./optionRow.ts";
 import { pixelTold, readoutOf, tipOf } from "./readout.ts";
 import { onThemeChange, readTheme, tellStyle } from "./theme.ts";
 import type { Choose } from "./together.ts";
@@ -67,10 +70,11 @@ export function makePage(
   const values = makeValues(dispatch, state, recolour);
   const frames = makeFrames(dispatch, state);
   const foot = makeFoot();
+  const options = makeOptionRow(dispatch, state, grid.focus);
   const placed = makeFindingList(l10n.t("Findings in the picture"), go);
   const readout = el("p", { class: "readout", "aria-hidden": "true" });
   const why = el("p", { class: "why" });
-  const work = el("div", { class: "work" }, grid.element, readout, placed.element, values.element);
+  const work = el("div", { class: "work" }, grid.element, readout, options.element, placed.element, values.element);
   const rows = el("div", { class: "choices" }, tools.element, views.element);
   const page = el(
     "div",
@@ -99,6 +103,7 @@ export function makePage(
   new ResizeObserver(again).observe(root);
   const modelOf = modeller();
   let bar: number | undefined;
+  let drawnBefore = false;
   let last: Model | undefined;
 
   const draw = (now: State) => {
@@ -142,8 +147,13 @@ export function makePage(
       name: bitmap.name,
       words: pixelTold(last, now.cursor),
       readOnly,
+      symmetry: symmetryShown(now),
     });
     values.draw(last, theme);
+    // The first picture comes before what can be chosen for the tools.
+    if (drawnBefore) options.draw(now, bitmap);
+    else requestAnimationFrame(again);
+    drawnBefore = true;
     const { frame, playing } = now;
     frames.draw({ bitmap, pictures, frame, playing, placed: last.placed, theme });
     drawFindings(whole, placed, last.placed, lines);
@@ -157,6 +167,11 @@ export function makePage(
   };
 
   return { draw, follow: grid.follow, zoom, jump: glyph.jump, type: values.type };
+}
+
+/** The axes are shown where the tool that is chosen draws by them. */
+function symmetryShown({ tool, options }: State): Symmetry {
+  return toolOf(tool).uses.includes("symmetry") ? options.symmetry : "off";
 }
 
 function drawFindings(

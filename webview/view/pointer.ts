@@ -1,5 +1,6 @@
 /** The pointer on the grid: press, drag and release become a stroke. */
 import type { Action, State } from "../state.ts";
+import { toolOf } from "../tools/tools.ts";
 import { isInside, type Lattice, pixelAt } from "./lattice.ts";
 
 /** Returns whether a button is pressed. */
@@ -29,13 +30,17 @@ export function listenToPointer(
     cursor.focus({ preventScroll: true });
     grid.setPointerCapture(event.pointerId);
     pointer = event.pointerId;
-    if (state().stroke) dispatch({ type: "drop" });
+    const { stroke } = state();
+    if (stroke && !toolOf(stroke.tool).typed) dispatch({ type: "drop" });
     dispatch({ type: "begin", at: on.pixel });
   });
   grid.addEventListener("pointermove", (event) => {
     if (event.pointerId !== pointer) return;
     const events = event.getCoalescedEvents?.() ?? [];
-    for (const part of events.length > 0 ? events : [event]) {
+    const { stroke } = state();
+    // On the way to the second end only the last place counts.
+    const all = stroke && toolOf(stroke.tool).twoPresses ? [] : events;
+    for (const part of all.length > 0 ? all : [event]) {
       const on = at(part);
       if (on) dispatch({ type: "drag", to: on.pixel });
     }
@@ -43,11 +48,14 @@ export function listenToPointer(
   grid.addEventListener("pointerup", (event) => {
     if (event.pointerId !== pointer) return;
     pointer = undefined;
-    dispatch({ type: "end" });
+    dispatch({ type: "end", released: true });
   });
-  grid.addEventListener("pointercancel", () => {
+  grid.addEventListener("pointercancel", (event) => {
+    // Another finger's is no matter.
+    if (event.pointerId !== pointer) return;
     pointer = undefined;
-    dispatch({ type: "drop" });
+    const { stroke } = state();
+    if (stroke && !toolOf(stroke.tool).typed) dispatch({ type: "drop" });
   });
   return () => pointer !== undefined;
 }

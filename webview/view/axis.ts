@@ -1,0 +1,43 @@
+/** The axes of symmetry over the picture: dashed lines that stand out at both ends, whatever they lie on. */
+import type { Symmetry } from "../tools/mirror.ts";
+import { el } from "./dom.ts";
+import type { Geometry } from "./geometry.ts";
+import { pointAt } from "./lattice.ts";
+
+/** How far they stand out, in CSS pixels. */
+const BEYOND = 5;
+
+/** Draws on the layer that lies over the pixels. */
+export function axes(layer: HTMLElement): (g: Geometry, symmetry: Symmetry) => void {
+  const lines = new Map<"columns" | "rows", HTMLElement>();
+  let drawn: Geometry | undefined;
+  let of: Symmetry = "off";
+  return (g, symmetry) => {
+    if (drawn === g && of === symmetry) return;
+    [drawn, of] = [g, symmetry];
+    for (const name of ["columns", "rows"] as const) {
+      const wanted = symmetry === name || symmetry === "both";
+      if (!wanted) lines.get(name)?.remove();
+      if (!wanted) continue;
+      const line = lines.get(name) ?? el("div", { class: "axis", "data-axis": name, "aria-hidden": "true" });
+      lines.set(name, line);
+      place(line, g, name);
+      layer.append(line);
+    }
+  };
+}
+
+function place(line: HTMLElement, g: Geometry, name: "columns" | "rows"): void {
+  const [middleX, middleY] = [g.columns / 2, g.rows / 2];
+  const from = name === "columns" ? pointAt(g.lattice, middleX, 0) : pointAt(g.lattice, 0, middleY);
+  const to = name === "columns" ? pointAt(g.lattice, middleX, g.rows) : pointAt(g.lattice, g.columns, middleY);
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  const length = Math.hypot(dx, dy);
+  const share = BEYOND / length;
+  Object.assign(line.style, {
+    left: `${from.x - dx * share - g.left}px`,
+    top: `${from.y - dy * share - g.top}px`,
+    width: `${length + 2 * BEYOND}px`,
+    transform: `rotate(${Math.atan2(dy, dx)}rad) translateY(-50%)`,
+  });
+}
