@@ -285,7 +285,10 @@ export async function changeTheme({ page }: Opened, name: ThemeName): Promise<vo
 }
 
 /** Types a level and goes back to the grid. */
-export async function setLevel({ page }: Opened, level: string): Promise<void> {
+export async function setLevel(open: Opened, level: string): Promise<void> {
+  const { page } = open;
+  // What was chosen before is written into the field with the next picture.
+  await settled(open);
   await page.locator(".exact > input").fill(level);
   await page.locator(".exact > input").press("Enter");
   await page.locator("[role=gridcell]").focus();

@@ -157,7 +157,7 @@ test("lighten and darken go to the next rung, once a stroke; up to the cap and d
     [5, 0],
     [0, 0],
   ];
-  const info = { format: "gray4", most: 15, full: 15, cap: 8 } as const;
+  const info = { format: "gray4", most: 15, full: 15, cap: 8, limit: 8 } as const;
   const step = (mode: ToolOptions["mode"]) =>
     after({ picture: [[0, 1, 7, 8, 9, 15]], tool: "draw", path, options: { mode }, info })[0];
   // Formats of so few values have each of them as a rung; 9 and 15 are over the cap already.
