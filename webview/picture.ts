@@ -22,12 +22,14 @@ export function changesOf(state: Pick<State, "shown" | "queue">, sent: Sent): Pi
   const width = shown?.bitmap.width ?? 1;
   const here = shown !== undefined && sameBitmap(sent.identity, shown.bitmap.identity);
   const earlier = queue.filter((s) => s.id < sent.id);
-  const pixels = here ? under(shown, earlier, sent.frame) : undefined;
   const changes: PixelChange[] = [];
-  for (const [index, value] of sent.marks) {
-    const before = pixels?.[index] ?? sent.before.get(index) ?? 0;
-    if (before === value) continue;
-    changes.push({ frame: sent.frame, x: index % width, y: Math.floor(index / width), value, before });
+  for (const { frame, marks, before: seen } of sent.parts) {
+    const pixels = here ? under(shown, earlier, frame) : undefined;
+    for (const [index, value] of marks) {
+      const before = pixels?.[index] ?? seen.get(index) ?? 0;
+      if (before === value) continue;
+      changes.push({ frame, x: index % width, y: Math.floor(index / width), value, before });
+    }
   }
   return changes;
 }
@@ -55,8 +57,10 @@ export function limitOf({ cap, drive, most }: BitmapInfo): number | undefined {
 function under(shown: Shown, queue: readonly Sent[], frame: number): Uint32Array {
   const pixels = typed(shown.frames[frame] ?? []).slice();
   for (const sent of queue) {
-    if (sent.frame !== frame || !sameBitmap(sent.identity, shown.bitmap.identity)) continue;
-    for (const [index, value] of sent.marks) pixels[index] = value;
+    if (!sameBitmap(sent.identity, shown.bitmap.identity)) continue;
+    for (const part of sent.parts) {
+      if (part.frame === frame) for (const [index, value] of part.marks) pixels[index] = value;
+    }
   }
   return pixels;
 }

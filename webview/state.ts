@@ -4,6 +4,7 @@ import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
 import type { View } from "./look.ts";
 import { limitOf, pictureOf, sameBitmap, settled } from "./picture.ts";
+import { queued } from "./queue.ts";
 import type { Point, Size } from "./tools/shapes.ts";
 import { type Marks, type ToolName, toolOf } from "./tools/tools.ts";
 
@@ -21,10 +22,13 @@ interface Stroke {
 export interface Sent {
   readonly id: number;
   readonly identity: BitmapIdentity;
-  readonly frame: number;
-  readonly marks: Marks;
-  /** The values before the stroke, as they were when it ended. */
-  readonly before: Marks;
+  /** What changes in each frame that it is about. */
+  readonly parts: readonly {
+    readonly frame: number;
+    readonly marks: Marks;
+    /** The values before the stroke, as they were when it ended. */
+    readonly before: Marks;
+  }[];
   /** The version that has it. */
   readonly answered?: number;
 }
@@ -209,17 +213,8 @@ function stepped(stroke: Stroke, to: Point, pixels: () => ArrayLike<number>, siz
 }
 
 function end(state: State): State {
-  const { stroke, shown } = state;
-  if (!stroke || !shown) return state;
-  const rest = withoutStroke(state);
-  const pixels = pictureOf(rest, stroke.frame);
-  const changed = [...stroke.marks].filter(([index, value]) => pixels[index] !== value);
-  if (changed.length === 0) return rest;
-  const before = new Map(changed.map(([index]) => [index, pixels[index] ?? 0]));
-  const id = state.lastId + 1;
-  const { identity } = shown.bitmap;
-  const sent: Sent = { id, identity, frame: stroke.frame, marks: new Map(changed), before };
-  return { ...rest, lastId: id, queue: [...state.queue, sent] };
+  const { stroke } = state;
+  return stroke ? queued(withoutStroke(state), new Map([[stroke.frame, stroke.marks]])) : state;
 }
 
 function withoutStroke(state: State): State {
