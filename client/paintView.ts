@@ -1,11 +1,12 @@
 /** One open paint editor: it shows the bitmap under the text cursor, and turns strokes into edits. */
 import type { Event, TextDocument, WebviewPanel } from "vscode";
-import { Disposable, languages, Selection, TextEditorRevealType, window, workspace } from "vscode";
+import { Disposable, env, languages, Selection, TextEditorRevealType, window, workspace } from "vscode";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { createRpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
 import { rangeOf } from "./ranges.ts";
+import { pixelsIn, rangesOfPixels } from "./selected.ts";
 import type { Identity, Showing } from "./shown.ts";
 import { placeAt, rangeOfPlace, readShown, whyNotShown } from "./shown.ts";
 import { applyStroke } from "./stroke.ts";
@@ -34,7 +35,7 @@ export function createPaintView(
   let ready = false;
   let stale = false;
   let reading = false;
-  let revealed: Selection | undefined;
+  let revealed: readonly Selection[] = [];
   let strokes: Promise<unknown> = Promise.resolve();
 
   const textEditor = () => window.visibleTextEditors.find((e) => e.document === document);
@@ -78,12 +79,23 @@ export function createPaintView(
     }
   };
 
-  /** Marks the pixel whose number the text cursor stands on. */
+  /**
+   * Marks the pixel whose number the text cursor stands on. Those whose numbers are selected are told only while
+   * somebody works in the text: else it is the page that has selected them, or an edit that has moved them.
+   */
   const mark = () => {
-    const selection = textEditor()?.selection;
-    if (!selection || !showing || showing.shown.version !== document.version) return;
-    const place = revealed?.isEqual(selection) ? undefined : placeAt(showing, selection.active);
-    if (place) tell("cursor", place);
+    const editor = textEditor();
+    if (!editor || !showing || showing.shown.version !== document.version) return;
+    const { selections, selection } = editor;
+    if (selections.length === revealed.length && selections.every((s, i) => revealed[i]?.isEqual(s))) return;
+    const place = placeAt(showing, selection.active);
+    if (window.activeTextEditor !== editor) {
+      if (place) tell("cursor", place);
+      return;
+    }
+    const found = pixelsIn(showing, selections);
+    const at = found && place?.frame !== found.place.frame ? found.place : place;
+    if (at) tell("cursor", { ...at, pixels: found?.pixels ?? [] });
   };
 
   const follow = () => {
@@ -105,7 +117,7 @@ export function createPaintView(
       strokes = done.catch(() => undefined);
       return done.then((version) => ({ version }));
     },
-    reveal: ({ identity, place }) => {
+    reveal: ({ identity, place, pixels }) => {
       const editor = textEditor();
       const range = showing && rangeOfPlace(showing, place);
       const shown = showing?.shown;
@@ -113,11 +125,19 @@ export function createPaintView(
       if (window.activeTextEditor === editor) return {};
       // The page may still be on what it was shown before.
       if (!editor || !range || shown?.version !== document.version || shown.bitmap.name !== identity.name) return {};
-      revealed = new Selection(range.start, range.end);
-      editor.selection = revealed;
+      const ranges = pixels && showing ? rangesOfPixels(showing, place.frame, pixels) : [];
+      revealed = (ranges.length > 0 ? ranges : [range]).map(({ start, end }) => new Selection(start, end));
+      editor.selections = revealed;
       editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
       return {};
     },
+    copied: (params) => ask("dotwright/copied", { uri: document.uri.toString(), ...params }),
+    toClipboard: async ({ text }) => {
+      await env.clipboard.writeText(text);
+      return {};
+    },
+    pasted: async ({ text, width }) =>
+      ask("dotwright/pasted", { uri: document.uri.toString(), text: text ?? (await env.clipboard.readText()), width }),
     choose: ({ identity }) => {
       choose(identity);
       return {};

@@ -20,6 +20,7 @@ import { REREAD } from "../shared/protocol/lsp.ts";
 import type { Parsed } from "./documents.ts";
 import { createDocuments } from "./documents.ts";
 import { listBitmaps, picture } from "./features/bitmaps.ts";
+import { copied, readPasted } from "./features/clipboard.ts";
 import { codeActions, FIX_ALL, resolveAction, uriOfAction } from "./features/codeActions.ts";
 import { codeLenses, resolveLens, uriOfLens } from "./features/codeLens.ts";
 import { completion } from "./features/completion.ts";
@@ -199,6 +200,8 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/bitmaps": (params) => own(params, listBitmaps),
     "dotwright/picture": (params) => own(params, (parsed) => picture(parsed, params)),
     "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
+    "dotwright/copied": (params) => own(params, (parsed) => copied(parsed, params)),
+    "dotwright/pasted": (params) => own(params, (parsed) => readPasted(parsed, params)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };

@@ -4,6 +4,8 @@ import * as l10n from "@vscode/l10n";
 import { connect } from "./host.ts";
 import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
+import { makeClipboard } from "./selection/clipboard.ts";
+import { selectedByUser } from "./selection/told.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
 import { pageKeyAction, zoomKey } from "./view/keys.ts";
@@ -35,8 +37,9 @@ function start(root: HTMLElement): void {
       dispatch({ type: "nothing", why });
       return {};
     },
-    cursor: (place) => {
+    cursor: ({ pixels, ...place }) => {
       dispatch({ type: "hostCursor", place });
+      if (pixels) dispatch({ type: "selectText", pixels });
       return {};
     },
   });
@@ -73,14 +76,24 @@ function start(root: HTMLElement): void {
   /** Where the user moves the pixel cursor, the text cursor follows: after the stroke, not while it is drawn. */
   const tell = (action: Action, before: State) => {
     if (action.type === "move" || action.type === "hostCursor") following = true;
+    if (state.stroke || state.grip || state.playing || !state.shown) return;
+    const place = { frame: state.frame, ...state.cursor };
+    const pixels = selectedByUser(action, before, state);
+    if (pixels) return reveal(state.shown.bitmap.identity, place, pixels);
     const byUser = ["move", "begin", "drag", "end", "drop", "frame"].includes(action.type);
-    if (!byUser || state.stroke || state.playing || !state.shown) return;
-    const moved = state.cursor !== before.cursor || state.frame !== before.frame || before.stroke !== undefined;
-    if (moved) reveal(state.shown.bitmap.identity, { frame: state.frame, ...state.cursor });
+    const ended = before.stroke !== undefined || before.grip !== undefined;
+    const moved = state.cursor !== before.cursor || state.frame !== before.frame || ended;
+    if (byUser && moved) reveal(state.shown.bitmap.identity, place);
   };
 
   const sender = strokeSender(host.rpc, (action) => dispatch(action));
   const play = player(dispatch, () => state);
+  const clipboard = makeClipboard(
+    host.rpc,
+    (action) => dispatch(action),
+    () => state,
+  );
+  clipboard.listen();
   const page = makePage(
     root,
     dispatch,
@@ -90,6 +103,7 @@ function start(root: HTMLElement): void {
         dispatch({ type: "say", note: l10n.t("Not shown: {0}", reasonOf(error)) });
       });
     },
+    clipboard,
   );
   document.addEventListener("keydown", (event) => {
     const typing = event.target instanceof Element && event.target.closest("input, select") !== null;

@@ -5,6 +5,8 @@ import type { Place, Shown } from "../shared/protocol/webview.ts";
 import type { View } from "./look.ts";
 import { limitOf, pictureOf, sameBitmap, settled } from "./picture.ts";
 import { queued } from "./queue.ts";
+import { keepSelection, reduceSelection, type SelectionAction, type SelectionState } from "./selection/reduce.ts";
+import { inSelection } from "./selection/selection.ts";
 import type { Point, Size } from "./tools/shapes.ts";
 import { type Marks, type ToolName, toolOf } from "./tools/tools.ts";
 
@@ -33,7 +35,7 @@ export interface Sent {
   readonly answered?: number;
 }
 
-export interface State {
+export interface State extends SelectionState {
   readonly shown?: Shown;
   /** Why there is nothing to show now; what was shown before stays, but can't be painted. */
   readonly why?: string;
@@ -55,6 +57,7 @@ export interface State {
 }
 
 export type Action =
+  | SelectionAction
   | { readonly type: "show"; readonly shown: Shown }
   | { readonly type: "nothing"; readonly why: string }
   | { readonly type: "hostCursor"; readonly place: Place }
@@ -64,7 +67,8 @@ export type Action =
   | { readonly type: "level"; readonly level: number }
   | { readonly type: "frame"; readonly frame: number }
   | { readonly type: "move"; readonly to: Point }
-  | { readonly type: "begin"; readonly at: Point }
+  /** `copy`: what is moved stays where it was too. */
+  | { readonly type: "begin"; readonly at: Point; readonly copy?: boolean }
   | { readonly type: "drag"; readonly to: Point }
   | { readonly type: "end" }
   | { readonly type: "drop" }
@@ -87,6 +91,10 @@ export const START: State = {
 };
 
 export function reduce(state: State, action: Action): State {
+  return reduceSelection(state, action) ?? keepSelection(state, reduceOther(state, action));
+}
+
+function reduceOther(state: State, action: Action): State {
   switch (action.type) {
     case "show":
       return show(state, action.shown);
@@ -134,6 +142,8 @@ export function reduce(state: State, action: Action): State {
       return { ...withoutStroke(state), playing: action.playing };
     case "say":
       return { ...state, note: action.note };
+    default:
+      return state;
   }
 }
 
@@ -173,7 +183,7 @@ function noteFor(state: State, known: boolean, wasAway: boolean): string {
 }
 
 function hostCursor(state: State, place: Place): State {
-  if (!state.shown || state.stroke) return state;
+  if (!state.shown || state.stroke || state.grip) return state;
   return toFrame({ ...state, cursor: clamp(state, place) }, place.frame);
 }
 
@@ -195,14 +205,18 @@ function begin(state: State, at: Point): State {
   if (shown.readOnly) return { ...state, cursor, note: l10n.t("Not painted: this document can’t be changed") };
   if (state.why !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", state.why) };
   const first: Stroke = { tool, frame, level, from: cursor, to: cursor, marks: new Map() };
-  const marks = stepped(first, cursor, () => pixels, shown.bitmap);
+  const marks = confined(
+    state,
+    stepped(first, cursor, () => pixels, shown.bitmap),
+  );
   return { ...state, cursor, playing: false, stroke: { ...first, marks }, note: "" };
 }
 
 function drag(state: State, to: Point): State {
   const { stroke, shown } = state;
   if (!stroke || !shown) return state;
-  const marks = stepped(stroke, to, () => pictureOf(withoutStroke(state), stroke.frame), shown.bitmap);
+  const under = () => pictureOf(withoutStroke(state), stroke.frame);
+  const marks = confined(state, stepped(stroke, to, under, shown.bitmap));
   return { ...state, cursor: clamp(state, to), stroke: { ...stroke, to, marks } };
 }
 
@@ -212,9 +226,18 @@ function stepped(stroke: Stroke, to: Point, pixels: () => ArrayLike<number>, siz
   return step ? step({ pixels, size, from, last, to, level, marks }) : marks;
 }
 
+/** Tools paint only what is selected, where anything is. */
+function confined(state: State, marks: Marks): Marks {
+  return state.selection ? new Map([...marks].filter(([index]) => inSelection(state, index))) : marks;
+}
+
 function end(state: State): State {
   const { stroke } = state;
-  return stroke ? queued(withoutStroke(state), new Map([[stroke.frame, stroke.marks]])) : state;
+  if (!stroke) return state;
+  const rest = withoutStroke(state);
+  if (state.selection && stroke.marks.size === 0)
+    return { ...rest, note: l10n.t("Not painted: it is not selected. Escape lets the selection go") };
+  return queued(rest, new Map([[stroke.frame, stroke.marks]]));
 }
 
 function withoutStroke(state: State): State {
@@ -224,7 +247,8 @@ function withoutStroke(state: State): State {
 
 /** Picking is for once: the tool before comes back. */
 function keepsTool(tool: ToolName): boolean {
-  return toolOf(tool).step !== undefined;
+  const { step, stays } = toolOf(tool);
+  return step !== undefined || stays === true;
 }
 
 function clamp(state: State, at: Point): Point {

@@ -1,6 +1,6 @@
 /** What the paint editor's page and the extension say to each other, each message once. */
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
-import type { BitmapInfo } from "./lsp.ts";
+import type { BitmapInfo, LspParams, ReadPicture } from "./lsp.ts";
 
 /** A bitmap with all its frames, as of one version of the document. */
 export interface Shown {
@@ -58,8 +58,25 @@ export interface ToHost {
   };
   /** The pixel cursor has moved: the text cursor follows to its number. */
   readonly reveal: {
-    readonly params: { readonly identity: BitmapIdentity; readonly place: Place };
+    readonly params: {
+      readonly identity: BitmapIdentity;
+      readonly place: Place;
+      /** Pixels of this frame that were selected: their numbers become what is selected in the text. */
+      readonly pixels?: readonly number[];
+    };
     readonly result: Record<string, never>;
+  };
+  /** Pixels as text in C. */
+  readonly copied: {
+    readonly params: Omit<LspParams<"dotwright/copied">, "uri">;
+    readonly result: { readonly text: string };
+  };
+  /** Puts text on the clipboard, where the page may not. */
+  readonly toClipboard: { readonly params: { readonly text: string }; readonly result: Record<string, never> };
+  /** The picture that a text is; the text on the clipboard where there is none. */
+  readonly pasted: {
+    readonly params: { readonly text?: string; readonly width: number };
+    readonly result: ReadPicture;
   };
   /** Another bitmap of the file is wanted. */
   readonly choose: { readonly params: { readonly identity: BitmapIdentity }; readonly result: Record<string, never> };
@@ -70,6 +87,9 @@ export interface ToPage {
   readonly show: { readonly params: Shown; readonly result: Record<string, never> };
   /** There is no bitmap to show, and why. */
   readonly nothing: { readonly params: { readonly why: string }; readonly result: Record<string, never> };
-  /** The text cursor stands on the number of this pixel. */
-  readonly cursor: { readonly params: Place; readonly result: Record<string, never> };
+  /** The text cursor stands on the number of this pixel; or the selection goes over the numbers of several. */
+  readonly cursor: {
+    readonly params: Place & { readonly pixels?: readonly number[] };
+    readonly result: Record<string, never>;
+  };
 }

@@ -5,7 +5,11 @@
 import { mkdir } from "node:fs/promises";
 import { build } from "esbuild";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { copiedText } from "../../shared/bitmap/copied.ts";
 import type { BitmapIdentity, PixelChange } from "../../shared/bitmap/edit.ts";
+import { openText } from "../../shared/bitmap/open.ts";
+import { pasted } from "../../shared/bitmap/pasted.ts";
+import type { ReadPicture } from "../../shared/protocol/lsp.ts";
 import { createRpc, type Rpc } from "../../shared/protocol/rpc.ts";
 import type { Place, Shown, ToHost, ToPage } from "../../shared/protocol/webview.ts";
 import type { Panel } from "../../webview/look.ts";
@@ -14,11 +18,19 @@ import { THEMES, type ThemeName } from "./themes.ts";
 /** Tests and bench run in the project's folder; the bench as one bundle, which has no place of its own. */
 const ROOT = `${process.cwd()}/`;
 
+/** Where the page comes from. Only secure origins have a clipboard, which the editor's are. */
+const ORIGIN = "http://page.invalid";
+
 export async function launch(): Promise<Browser> {
   const flags = "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking";
   return chromium.launch({
     executablePath: "/usr/bin/chromium",
-    args: [...flags.split(" "), "--disable-component-update", "--disable-sync"],
+    args: [
+      ...flags.split(" "),
+      "--disable-component-update",
+      "--disable-sync",
+      `--unsafely-treat-insecure-origin-as-secure=${ORIGIN}`,
+    ],
     headless: true,
   });
 }
@@ -64,10 +76,14 @@ export interface Opened {
   readonly paints: Paint[];
   readonly reveals: Place[];
   readonly chosen: BitmapIdentity[];
+  /** Pixels whose numbers were to be selected in the text. */
+  readonly selected: (readonly number[])[];
   /** Errors of the page, a breach of its content security policy among them. */
   readonly errors: string[];
   shown: Shown;
   answer: Answer;
+  /** The clipboard as the extension has it. */
+  clipboard: string;
   /** What to wait for before a `reveal` is answered. */
   holdReveal?: (() => Promise<void>) | undefined;
   show(shown: Shown): Promise<void>;
@@ -91,6 +107,27 @@ export const edits: Answer = async ({ changes }, open) => {
   await open.show(painted(open.shown, changes));
   return { version: open.shown.version };
 };
+
+/** Pixels as the extension would write them. */
+function asText({ bitmap }: Shown, width: number, height: number, pixels: readonly number[]): string {
+  const cap = bitmap.cap === undefined ? "" : ` cap=${bitmap.cap}`;
+  const home = openText(`// @bitmap 1x1 ${bitmap.format}${cap}\nuint8_t ${bitmap.name}[1] = {0};`, "page.h");
+  const [model] = home.bitmaps;
+  const text = model && copiedText(home, model, { width, height, pixels });
+  if (typeof text !== "string") throw new Error(text?.refused ?? "no bitmap to copy from");
+  return text;
+}
+
+/** What the extension would read in a text. */
+function asPicture(text: string, width: number): ReadPicture {
+  const read = pasted(text, openText("", "page.h"), width);
+  if ("refused" in read) throw new Error(read.refused);
+  const { bitmap } = read;
+  const { width: columns, height, pixels } = read;
+  if (!bitmap) return { width: columns, height, pixels };
+  const { name: format, kind, most } = bitmap.format;
+  return { width: columns, height, pixels, values: { format, kind, most, light: bitmap.light } };
+}
 
 interface Options {
   readonly width?: number;
@@ -123,6 +160,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
   const paints: Paint[] = [];
   const reveals: Place[] = [];
   const chosen: BitmapIdentity[] = [];
+  const selected: (readonly number[])[] = [];
   const post = (message: unknown) => {
     page.evaluate((data) => window.postMessage(data, "*"), message).catch(() => undefined);
   };
@@ -136,8 +174,9 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
       paints.push(params);
       return opened.answer(params, opened);
     },
-    reveal: async ({ place }) => {
+    reveal: async ({ place, pixels }) => {
       reveals.push(place);
+      if (pixels) selected.push(pixels);
       await opened.holdReveal?.();
       return {};
     },
@@ -145,6 +184,12 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
       chosen.push(identity);
       return {};
     },
+    copied: ({ width, height, pixels }) => ({ text: asText(opened.shown, width, height, pixels) }),
+    toClipboard: ({ text }) => {
+      opened.clipboard = text;
+      return {};
+    },
+    pasted: ({ text = opened.clipboard, width }) => asPicture(text, width),
   });
   const opened: Opened = {
     page,
@@ -152,8 +197,10 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     paints,
     reveals,
     chosen,
+    selected,
     errors,
     shown,
+    clipboard: "",
     answer: edits,
     show: async (next) => {
       opened.shown = next;
@@ -180,7 +227,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     if (pathname === "/webview.css") return route.fulfill({ contentType: "text/css", body: code.style });
     return route.abort();
   });
-  await page.goto("http://page.invalid/");
+  await page.goto(`${ORIGIN}/`);
   if (!options.nothing) await page.locator("[role=gridcell][aria-label]").waitFor();
   return opened;
 }
@@ -222,7 +269,8 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   await open.page.keyboard.press("Control+Home");
   if (shown.bitmap.most > 1) await setLevel(open, level);
   await settled(open);
-  for (const list of [open.paints, open.reveals, open.chosen]) list.length = 0;
+  open.clipboard = "";
+  for (const list of [open.paints, open.reveals, open.chosen, open.selected]) list.length = 0;
 }
 
 /** Another theme, as the editor changes it under an open page. */

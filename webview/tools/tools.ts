@@ -25,6 +25,8 @@ interface Tool {
   readonly does: string;
   /** From the keyboard: the first press starts, the second ends the stroke. */
   readonly twoPresses: boolean;
+  /** It stays in hand although it does not paint. */
+  readonly stays?: boolean;
   /** What the stroke has changed with this step; nothing for a tool that only looks. */
   readonly step?: (step: StrokeStep) => Marks;
 }
@@ -70,6 +72,13 @@ export const TOOLS = {
     does: l10n.t("all pixels of one value that touch by their edges"),
     twoPresses: false,
     step: ({ pixels, size, from, level }) => paint(fill(pixels(), size, from), level),
+  },
+  select: {
+    word: l10n.t("Select"),
+    key: "s",
+    does: l10n.t("a rectangle; a press inside it moves its pixels, with Ctrl or Alt a copy of them"),
+    twoPresses: true,
+    stays: true,
   },
   pick: {
     word: l10n.t("Pick"),

@@ -5,6 +5,8 @@
  */
 import * as l10n from "@vscode/l10n";
 import { displayed } from "../look.ts";
+import { makeOutline } from "../selection/outline.ts";
+import type { SelectionState } from "../selection/reduce.ts";
 import type { Action, State } from "../state.ts";
 import { type Canvas, type Cells, cellPainter } from "./cells.ts";
 import { el, sizeCanvas } from "./dom.ts";
@@ -25,6 +27,7 @@ interface GridModel {
   readonly name: string;
   readonly words: string;
   readonly readOnly: boolean;
+  readonly selected: SelectionState;
 }
 
 /** What the pointer is over: a pixel, or a row or column on a ruler. */
@@ -51,7 +54,8 @@ export function makeGrid(
   const canvas = el("canvas", { "aria-hidden": "true" });
   const cursor = el("div", { class: "cursor", role: "gridcell", tabindex: "0" });
   const row = el("div", { role: "row" }, cursor);
-  const grid = el("div", { class: "grid", role: "grid" }, row);
+  const outline = makeOutline();
+  const grid = el("div", { class: "grid", role: "grid" }, row, outline.element);
   const sheet = el("div", { class: "sheet" }, canvas, grid);
   const element = el("div", { class: "scroll pane" }, sheet);
   const paintCells = cellPainter();
@@ -89,8 +93,9 @@ export function makeGrid(
     place(next);
   };
 
-  const place = ({ geometry: g, rulers, name, words, readOnly }: GridModel) => {
+  const place = ({ geometry: g, rulers, name, words, readOnly, selected }: GridModel) => {
     placeCursor(cursor, g, rulers);
+    outline.draw(g, selected);
     const seen = displayed(rulers, { width: g.columns, height: g.rows }, g.turn);
     const said: [Element, string, string][] = [
       [grid, "aria-label", l10n.t("Pixels of {0}", name)],

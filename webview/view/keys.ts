@@ -3,17 +3,11 @@ import * as l10n from "@vscode/l10n";
 import { rungs, stepLevel } from "../levels.ts";
 import { stepOf, turnOf } from "../look.ts";
 import { limitOf } from "../picture.ts";
+import { SELECTION_KEYS, selectionGridKey, selectionPageKey } from "../selection/keys.ts";
 import type { Action, State } from "../state.ts";
 import type { Point, Size } from "../tools/shapes.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
-
-interface Key {
-  readonly key: string;
-  readonly ctrlKey: boolean;
-  readonly metaKey: boolean;
-  readonly altKey: boolean;
-  readonly repeat?: boolean;
-}
+import { ARROWS, inside, type Key } from "./arrows.ts";
 
 /** What is shown behind the question mark. */
 export const KEYS: readonly (readonly [string, string])[] = [
@@ -25,6 +19,7 @@ export const KEYS: readonly (readonly [string, string])[] = [
   [l10n.t("[ and ]"), l10n.t("rung below and above")],
   ["A", l10n.t("as the display is lit, or as cells")],
   [l10n.t("+, − and 0"), l10n.t("closer, farther, fitted; or Ctrl and the wheel")],
+  ...SELECTION_KEYS,
   ...TOOL_NAMES.map((name) => [TOOLS[name].key.toUpperCase(), `${TOOLS[name].word}: ${TOOLS[name].does}`] as const),
 ];
 
@@ -32,6 +27,8 @@ export const KEYS: readonly (readonly [string, string])[] = [
 export function keyAction(key: Key, state: State): Action[] {
   const { shown, stroke, cursor, frame } = state;
   if (!shown || key.altKey) return [];
+  const own = selectionGridKey(key, state);
+  if (own) return own;
   const to = target(key, cursor, shown.bitmap, turnOf(shown.bitmap, state.view));
   if (to) return [stroke ? { type: "drag", to } : { type: "move", to }];
   if (key.ctrlKey || key.metaKey) return [];
@@ -58,6 +55,8 @@ export function keyAction(key: Key, state: State): Action[] {
 
 /** Keys of the whole page, wherever nothing is typed. */
 export function pageKeyAction(key: Key, state: State): Action | undefined {
+  const own = selectionPageKey(key, state);
+  if (own) return own;
   if (!state.shown || key.ctrlKey || key.metaKey || key.altKey) return undefined;
   if (key.key === "Escape") return state.stroke ? { type: "drop" } : undefined;
   const by = key.key === "]" ? 1 : key.key === "[" ? -1 : undefined;
@@ -78,13 +77,6 @@ export function zoomKey(key: Key): 1 | -1 | 0 | undefined {
   return key.key === "0" ? 0 : undefined;
 }
 
-const ARROWS: Readonly<Record<string, Point>> = {
-  ArrowLeft: { x: -1, y: 0 },
-  ArrowRight: { x: 1, y: 0 },
-  ArrowUp: { x: 0, y: -1 },
-  ArrowDown: { x: 0, y: 1 },
-};
-
 /** Arrows go where they point on the screen, also where the display is turned. */
 function target(key: Key, at: Point, size: Size, turn: number): Point | undefined {
   const far = key.ctrlKey || key.metaKey;
@@ -97,8 +89,4 @@ function target(key: Key, at: Point, size: Size, turn: number): Point | undefine
   const all = size.width + size.height;
   const end = key.key === "Home" ? -1 : key.key === "End" ? 1 : undefined;
   return end && go(end, far ? end : 0, all);
-}
-
-function inside({ width, height }: Size, { x, y }: Point): Point {
-  return { x: Math.max(0, Math.min(width - 1, x)), y: Math.max(0, Math.min(height - 1, y)) };
 }

@@ -43,13 +43,13 @@ export function modeller(): (now: State, shown: Shown) => Model {
 
 /** The pictures of all frames; each stays the same object until it changes. */
 function picturesOf(): (state: State, shown: Shown) => readonly Uint32Array[] {
-  let of: Pick<State, "shown" | "queue" | "stroke"> = { queue: [] };
+  let of: Pick<State, "shown" | "queue" | "stroke" | "float"> = { queue: [] };
   let known: Uint32Array[] = [];
   return (state, shown) => {
     if (of.shown !== shown || of.queue !== state.queue) {
       known = shown.frames.map((_, frame) => pictureOf(state, frame));
-    } else if (of.stroke !== state.stroke) {
-      const touched = new Set([of.stroke?.frame, state.stroke?.frame]);
+    } else if (of.stroke !== state.stroke || of.float !== state.float) {
+      const touched = new Set([of.stroke?.frame, state.stroke?.frame, of.float?.frame, state.float?.frame]);
       known = known.map((pixels, frame) => (touched.has(frame) ? pictureOf(state, frame) : pixels));
     }
     of = state;

@@ -4,6 +4,7 @@ import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import type { PlacedFindings } from "../findings.ts";
 import { dotsOf, turnOf } from "../look.ts";
+import { type Clipboard, makeSelectionRow } from "../selection/row.ts";
 import type { Action, State } from "../state.ts";
 import { el, setText } from "./dom.ts";
 import { type FindingListView, linesUnderGrid, makeFindingList } from "./findingList.ts";
@@ -35,6 +36,7 @@ export function makePage(
   dispatch: (action: Action) => void,
   state: () => State,
   choose: (identity: BitmapIdentity) => void,
+  clipboard: Clipboard,
 ): Page {
   const again = () => draw(state());
   let geometry: Geometry | undefined;
@@ -54,6 +56,7 @@ export function makePage(
   const whole = makeFindingList(l10n.t("Findings"), go);
   const tools = makeToolRow(dispatch);
   const views = makeViewRow(dispatch, zoom);
+  const selecting = makeSelectionRow(dispatch, state, clipboard);
   const grid = makeGrid(dispatch, state, hover, zoom);
   const ladder = makeLadder(dispatch);
   const frames = makeFrames(dispatch, state);
@@ -62,7 +65,7 @@ export function makePage(
   const readout = el("p", { class: "readout", "aria-hidden": "true" });
   const why = el("p", { class: "why" });
   const work = el("div", { class: "work" }, grid.element, readout, placed.element, ladder.element);
-  const rows = el("div", { class: "choices" }, tools.element, views.element);
+  const rows = el("div", { class: "choices" }, tools.element, views.element, selecting.element);
   const page = el("div", { class: "page" }, head.element, why, whole.element, rows, work, frames.element, foot.keys);
   // Until there is a picture: what is not to be seen needs no layout.
   page.hidden = true;
@@ -102,6 +105,7 @@ export function makePage(
     const readOnly = shown.readOnly || now.why !== undefined;
     tools.draw(now.tool, readOnly);
     views.draw(now.view, bitmap, now.zoom === undefined);
+    selecting.draw(now);
     geometry = measure(clientWidth, shown, now, bar ?? 0);
     root.style.setProperty("--gutter", `${geometry.left}px`);
     root.style.setProperty("--pane", `${geometry.viewWidth}px`);
@@ -115,6 +119,7 @@ export function makePage(
       name: bitmap.name,
       words: pixelTold(last, now.cursor),
       readOnly,
+      selected: now,
     });
     ladder.draw(bitmap, light, now.level, theme);
     const { frame, playing } = now;

@@ -30,7 +30,7 @@ export function listenToPointer(
     grid.setPointerCapture(event.pointerId);
     pointer = event.pointerId;
     if (state().stroke) dispatch({ type: "drop" });
-    dispatch({ type: "begin", at: on.pixel });
+    dispatch({ type: "begin", at: on.pixel, copy: event.ctrlKey || event.altKey || event.metaKey });
   });
   grid.addEventListener("pointermove", (event) => {
     if (event.pointerId !== pointer) return;
