@@ -8,9 +8,9 @@ import type { Action, State } from "../state.ts";
 import { reasonOf } from "../strokes.ts";
 import { isActive } from "./keys.ts";
 import { between } from "./levels.ts";
+import { whyNot } from "./moving.ts";
 import { lift, type Piece, pieceOf } from "./piece.ts";
 import { pieceFromImage, pngOf } from "./png.ts";
-import { whyNot } from "./reduce.ts";
 import type { Clipboard } from "./row.ts";
 import { everything } from "./selection.ts";
 

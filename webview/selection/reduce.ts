@@ -1,14 +1,13 @@
-/** How the selection, and what floats over the picture, change; pure. */
+/** How the selection changes; what is taken up and moved is in `moving.ts`. Pure. */
 import * as l10n from "@vscode/l10n";
 import { pictureOf, sameBitmap } from "../picture.ts";
-import { queued } from "../queue.ts";
 import type { Action, State } from "../state.ts";
 import type { Point } from "../tools/shapes.ts";
-import type { Marks } from "../tools/tools.ts";
 import { pixelCount } from "../words.ts";
-import { type Change, changeOf } from "./change.ts";
-import { covered, type Float, holds, lost, marksOf } from "./float.ts";
-import { lift, type Piece } from "./piece.ts";
+import type { Change } from "./change.ts";
+import { type Float, holds } from "./float.ts";
+import { change, floatBy, floatKeys, floatWords, lifted, NOTHING, paste, putDown, within } from "./moving.ts";
+import type { Piece } from "./piece.ts";
 import { everything, ofIndexes, ofValue, rectangle, type Selection, selectionWords } from "./selection.ts";
 
 /** What the page knows of it, as a part of its state. */
@@ -102,19 +101,10 @@ export function keepSelection(before: State, after: State): State {
   return after.corner && after.cursor !== before.cursor ? { ...after, corner: undefined } : after;
 }
 
-const NOTHING = { selection: undefined, float: undefined, grip: undefined, corner: undefined };
-
 function sameShape({ shown: a }: State, { shown: b }: State): boolean {
   if (!a || !b) return false;
   const [one, other] = [a.bitmap, b.bitmap];
   return one.width === other.width && one.height === other.height && sameBitmap(one.identity, other.identity);
-}
-
-/** Why nothing can be changed now, in words. */
-export function whyNot({ shown, why }: State): string | undefined {
-  if (!shown) return undefined;
-  if (shown.readOnly) return l10n.t("Not painted: this document can’t be changed");
-  return why === undefined ? undefined : l10n.t("Not painted: {0}", why);
 }
 
 function selected(state: State, selection: Selection | undefined): State {
@@ -159,108 +149,6 @@ function letGo(state: State): State {
   }
   if (!selection) return state;
   return { ...state, ...NOTHING, note: l10n.t("nothing is selected") };
-}
-
-/** Takes up the selected pixels, or a copy of them; all of the picture where nothing is selected. */
-function lifted(state: State, copy: boolean): State {
-  const { shown, frame } = state;
-  const refused = whyNot(state);
-  if (!shown || state.float || state.stroke) return state;
-  if (refused !== undefined) return { ...state, note: refused };
-  const selection = state.selection ?? everything(shown.bitmap);
-  const float: Float = {
-    piece: lift(pictureOf(state, frame), selection),
-    at: { x: selection.x, y: selection.y },
-    frame,
-    before: state.selection,
-    ...(copy ? {} : { from: selection }),
-  };
-  const note = copy ? l10n.t("A copy is moved") : l10n.t("Pixels are moved");
-  return { ...state, float, selection: undefined, playing: false, note: `${note}: ${floatKeys()}` };
-}
-
-/** How what floats is used. */
-function floatKeys(): string {
-  return l10n.t("arrows move, Enter puts down, Escape drops");
-}
-
-function floatBy(state: State, { x, y }: Point): State {
-  const { float, shown } = state;
-  if (!float || !shown) return state;
-  const at = within({ x: float.at.x + x, y: float.at.y + y }, float, shown.bitmap);
-  return { ...state, float: { ...float, at }, note: floatWords({ ...float, at }) };
-}
-
-/** At least one row and column of what floats stay over the picture. */
-function within({ x, y }: Point, { piece }: Float, size: { readonly width: number; readonly height: number }): Point {
-  const keep = (value: number, own: number, all: number) => Math.max(1 - own, Math.min(all - 1, value)) || 0;
-  return { x: keep(x, piece.width, size.width), y: keep(y, piece.height, size.height) };
-}
-
-function floatWords({ piece: { width, height }, at }: Float): string {
-  return l10n.t("{0}×{1} pixels at column {2}, row {3}", width, height, at.x, at.y);
-}
-
-/** Writes what floats as one stroke. */
-function putDown(state: State): State {
-  const { float, shown } = state;
-  if (!float || !shown) return state;
-  const refused = whyNot(state);
-  if (refused !== undefined) return { ...state, note: refused };
-  const size = shown.bitmap;
-  const rest: State = { ...state, float: undefined, grip: undefined };
-  const done = queued(rest, new Map([[float.frame, marksOf(float, size)]]));
-  const selection = float.pasted ? undefined : covered(float, size);
-  const note = lostWords(l10n.t("{0} put down", floatWords(float)), lost(float, size));
-  return { ...done, selection, note };
-}
-
-function lostWords(done: string, count: number): string {
-  if (count === 0) return done;
-  const what =
-    count === 1
-      ? l10n.t("1 pixel that was lit fell outside: undo brings it back")
-      : l10n.t("{0} pixels that were lit fell outside: undo brings them back", count);
-  return `${done}; ${what}`;
-}
-
-/** Pasted pixels come where the selection is, else as near to the cursor as they fit. */
-function paste(state: State, piece: Piece, note: string): State {
-  const { shown, frame, cursor } = state;
-  const refused = whyNot(state);
-  if (!shown) return state;
-  if (refused !== undefined) return { ...state, note: refused };
-  const written = state.float ? putDown(state) : state;
-  const { width, height } = shown.bitmap;
-  const { x, y } = written.selection ?? {
-    x: Math.max(0, Math.min(cursor.x, width - piece.width)),
-    y: Math.max(0, Math.min(cursor.y, height - piece.height)),
-  };
-  const float: Float = { piece, at: { x, y }, frame, before: written.selection, pasted: true };
-  const { stroke: _, ...rest } = written;
-  return { ...rest, ...NOTHING, float, tool: "select", playing: false, note: `${note}: ${floatKeys()}` };
-}
-
-function change(state: State, wanted: Change): State {
-  const { shown, float } = state;
-  const refused = whyNot(state);
-  if (!shown || state.stroke || state.grip) return state;
-  if (refused !== undefined) return { ...state, note: refused };
-  const { words, run } = changeOf(wanted, shown.bitmap, state.level);
-  if (float) return { ...state, float: { ...float, ...run(float) }, note: words };
-  const size = shown.bitmap;
-  const from = state.selection ?? everything(size);
-  const marks = new Map<number, Marks>();
-  let [outside, now]: [number, Selection | undefined] = [0, undefined];
-  for (const frame of state.allFrames ? shown.frames.keys() : [state.frame]) {
-    const taken = { piece: lift(pictureOf(state, frame), from), at: { x: from.x, y: from.y } };
-    const done: Float = { ...run(taken), frame, from };
-    marks.set(frame, marksOf(done, size));
-    outside += lost(done, size);
-    now ??= covered(done, size);
-  }
-  const selection = state.selection && now;
-  return { ...queued({ ...state, playing: false }, marks), selection, note: lostWords(words, outside) };
 }
 
 /** Presses of the pointer that are about the selection: anywhere with its tool, and wherever something floats. */

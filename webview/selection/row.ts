@@ -7,7 +7,7 @@ import { el, setText } from "../view/dom.ts";
 import { word } from "../view/viewRow.ts";
 import type { Change } from "./change.ts";
 import { isActive } from "./keys.ts";
-import { whyNot } from "./reduce.ts";
+import { whyNot } from "./moving.ts";
 import { selectionWords } from "./selection.ts";
 
 /** Copying and pasting, which need more than the state. */

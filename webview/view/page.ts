@@ -64,8 +64,8 @@ export function makePage(
   const placed = makeFindingList(l10n.t("Findings in the picture"), go);
   const readout = el("p", { class: "readout", "aria-hidden": "true" });
   const why = el("p", { class: "why" });
-  const work = el("div", { class: "work" }, grid.element, readout, placed.element, ladder.element);
-  const rows = el("div", { class: "choices" }, tools.element, views.element, selecting.element);
+  const work = el("div", { class: "work" }, grid.element, readout, placed.element, selecting.element, ladder.element);
+  const rows = el("div", { class: "choices" }, tools.element, views.element);
   const page = el("div", { class: "page" }, head.element, why, whole.element, rows, work, frames.element, foot.keys);
   // Until there is a picture: what is not to be seen needs no layout.
   page.hidden = true;
