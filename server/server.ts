@@ -32,6 +32,7 @@ import { ANNOTATE, ANNOTATE_ALL } from "./features/offers.ts";
 import { paint } from "./features/paint.ts";
 import type { Timer } from "./features/push.ts";
 import { createPusher } from "./features/push.ts";
+import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
 import { watchFiles } from "./files.ts";
@@ -199,6 +200,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/bitmaps": (params) => own(params, listBitmaps),
     "dotwright/picture": (params) => own(params, (parsed) => picture(parsed, params)),
     "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
+    "dotwright/restructure": (params) => own(params, (parsed) => restructure(parsed, params)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };
