@@ -33,6 +33,7 @@ import { ANNOTATE, ANNOTATE_ALL } from "./features/offers.ts";
 import { paint } from "./features/paint.ts";
 import type { Timer } from "./features/push.ts";
 import { createPusher } from "./features/push.ts";
+import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
 import { watchFiles } from "./files.ts";
@@ -202,6 +203,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
     "dotwright/copied": (params) => own(params, (parsed) => copied(parsed, params)),
     "dotwright/pasted": (params) => own(params, (parsed) => readPasted(parsed, params)),
+    "dotwright/restructure": (params) => own(params, (parsed) => restructure(parsed, params)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };

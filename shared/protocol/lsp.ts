@@ -3,6 +3,7 @@
  * derived from this map. Positions are those of LSP: zero-based lines and UTF-16 columns.
  */
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
+import type { Restructuring } from "../bitmap/restructure/change.ts";
 
 interface LspPosition {
   readonly line: number;
@@ -199,6 +200,21 @@ interface LspRequests {
       readonly width: number;
     };
     readonly result: ReadPicture;
+  };
+  "dotwright/restructure": {
+    readonly params: {
+      readonly uri: string;
+      /** The version that the painter saw. */
+      readonly version: number;
+      readonly identity: BitmapIdentity;
+      readonly change: Restructuring;
+    };
+    /** Edits of the version named here, which is the newest one, and what the bitmap is found by after them. */
+    readonly result: {
+      readonly version: number;
+      readonly edits: readonly LspTextEdit[];
+      readonly identity: BitmapIdentity;
+    };
   };
   "dotwright/newBitmapChoices": {
     readonly params: { readonly uri: string };
