@@ -27,6 +27,17 @@ export async function benchPage(): Promise<Row[]> {
       await open.close();
       rows.push(row(`Pointer move to drawn pixels, ${what}, p95`, ms(time), `≤ ${FRAME_MS} ms`, time <= FRAME_MS));
     }
+    for (const [what, ...keys] of [
+      ["Drawing a selection", "s"],
+      ["Moving all pixels", "Control+a", "s", "Enter"],
+    ] as const) {
+      const open = await openPage(browser, code, rings(320, 240), { width: 700 });
+      await open.page.locator("[role=gridcell]").focus();
+      for (const key of keys) await open.page.keyboard.press(key);
+      const time = quantile(await moveCosts(open), 0.95);
+      await open.close();
+      rows.push(row(`${what}, 320×240 of 8 bits, p95`, ms(time), `≤ ${FRAME_MS} ms`, time <= FRAME_MS));
+    }
     const starts: number[] = [];
     for (let i = 0; i < STARTS; i++) starts.push(await firstPicture(browser, code));
     const start = quantile(starts, 0.5);
@@ -43,6 +54,11 @@ export async function benchPage(): Promise<Row[]> {
  */
 async function strokeCosts(open: Opened): Promise<number[]> {
   await drag(open, [[0, 0]]);
+  return moveCosts(open);
+}
+
+/** The same with whatever the pointer does at the moment. */
+async function moveCosts(open: Opened): Promise<number[]> {
   await settled(open);
   return open.page.evaluate(async (moves) => {
     const grid = document.querySelector("[role=grid]");

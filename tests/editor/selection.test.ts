@@ -97,6 +97,20 @@ test("pixels copied from one bitmap are pasted into another of another format, s
   expect(editor.onDisk("hut_art.h").toString()).toBe(ART);
 });
 
+test("Ctrl+A selects all pixels and no words of the page", async () => {
+  await focusGrid();
+  await press("Control+a");
+  await note("4×3 pixels selected at column 0, row 0");
+  await press("Control+c");
+  await note("4×3 pixels copied, as an array in C and as a picture");
+  expect(
+    await page()
+      .locator("body")
+      .evaluate(() => getSelection()?.isCollapsed),
+  ).toBe(true);
+  await press("Escape");
+});
+
 test("what is copied in the text editor is pasted as pixels", async () => {
   await source().getByText("hook_icon").first().click();
   await gridOf(page(), "hook_icon").waitFor();

@@ -232,6 +232,32 @@ test("moving by keyboard: Enter takes up and puts down, arrows move", async () =
   await until(() => expect(rows()).toEqual(["0 0 2 3 4 5", "6 7 8 9 10 11", "12 0 1 15 16 17", "18 19 20 21 22 23"]));
 });
 
+test("after a word that makes pixels float the arrows move them, and a word that goes gives the focus to the grid", async () => {
+  await press("s", "Shift+ArrowRight");
+  await word("Move").focus();
+  await press("Enter");
+  await until(async () => expect(await word("Put down").isVisible()).toBe(true));
+  await press("ArrowDown");
+  await says("2×1 pixels at column 0, row 1");
+  await word("Put down").click();
+  await until(() => expect(rows()[1]).toBe("0 1 8 9 10 11"));
+  await word("Let go").click();
+  await until(async () => expect(await open.page.evaluate(() => document.activeElement?.className)).toBe("cursor"));
+});
+
+test("the words of the page are not marked by the editor's own command to select all", async () => {
+  await open.page.locator("[role=gridcell]").focus();
+  await press("Control+a");
+  await says("6×4 pixels selected at column 0, row 0");
+  const marked = await open.page.evaluate(() => {
+    // The caret may still be in the field for levels, whose text would be all then.
+    getSelection()?.removeAllRanges();
+    document.execCommand("selectAll");
+    return getSelection()?.toString();
+  });
+  expect(marked).toBe("");
+});
+
 test("the selection stays while frames are changed, and tools paint only what is selected", async () => {
   await press("Escape");
   await afresh(open, falling());

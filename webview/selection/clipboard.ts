@@ -103,6 +103,10 @@ export function makeClipboard(
       const picture = [...(data?.files ?? [])].find((file) => file.type.startsWith("image/"));
       void paste(data?.getData("text/plain") ?? "", picture);
     });
+    // The editor answers Ctrl+A by marking all words of the page, besides what we do.
+    document.addEventListener("selectstart", (event) => {
+      if (event.target === document.body || event.target === document) event.preventDefault();
+    });
     // A command is carried out only where one of these says that it has something to work on.
     for (const type of ["beforecopy", "beforecut", "beforepaste"])
       document.addEventListener(type, (event) => {

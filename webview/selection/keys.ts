@@ -17,7 +17,7 @@ export const SELECTION_KEYS: readonly (readonly [string, string])[] = [
   [l10n.t("C, Shift+C"), l10n.t("mirror its columns or its rows")],
   [l10n.t("Ctrl and arrows"), l10n.t("shift it by one; what goes out comes in again")],
   [l10n.t("I, Delete"), l10n.t("invert it, erase it")],
-  [l10n.t("Ctrl+C, Ctrl+X, Ctrl+V"), l10n.t("copy, cut and paste, as C text and as a picture")],
+  [l10n.t("Ctrl+C, X, V"), l10n.t("copy, cut and paste, as C text and as a picture")],
 ];
 
 /** What is done without a selection is done to the whole frame, but only with the tool in hand. */

@@ -1,5 +1,6 @@
 /** The edge of what is selected or floats, drawn over the pixels: solid below and dashed above, to be seen on any ground. */
 import { el } from "../view/dom.ts";
+import { SMALL } from "../view/face.ts";
 import type { Geometry } from "../view/geometry.ts";
 import type { SelectionState } from "./reduce.ts";
 import { isRectangle } from "./selection.ts";
@@ -8,6 +9,9 @@ export interface OutlineView {
   readonly element: HTMLElement;
   draw(geometry: Geometry, of: SelectionState): void;
 }
+
+/** Length of a path of many edges. */
+const LONG = 200;
 
 const SVG = "http://www.w3.org/2000/svg";
 
@@ -38,6 +42,8 @@ export function makeOutline(): OutlineView {
       const left = origin.x + x * along.x + y * down.x - geometry.left;
       const top = origin.y + x * along.y + y * down.y - geometry.top;
       const path = float ? around(float.piece.mask, float.piece) : selection ? pathOf(selection) : "";
+      // Wide lines around many small pixels would hide them.
+      element.classList.toggle("fine", geometry.side < SMALL && path.length > LONG);
       const place = `matrix(${along.x} ${along.y} ${down.x} ${down.y} ${left} ${top})`;
       if (path === shown && place === drawn) return;
       [shown, drawn] = [path, place];

@@ -101,16 +101,18 @@ export function keepSelection(before: State, after: State): State {
   return after.corner && after.cursor !== before.cursor ? { ...after, corner: undefined } : after;
 }
 
+/** The same array with pictures of the same size, also with more or fewer of them. */
 function sameShape({ shown: a }: State, { shown: b }: State): boolean {
   if (!a || !b) return false;
   const [one, other] = [a.bitmap, b.bitmap];
-  return one.width === other.width && one.height === other.height && sameBitmap(one.identity, other.identity);
+  if (one.width !== other.width || one.height !== other.height) return false;
+  return sameBitmap({ ...one.identity, structure: "" }, { ...other.identity, structure: "" });
 }
 
 function selected(state: State, selection: Selection | undefined): State {
   if (state.float) return state;
   const note = selection ? selectionWords(selection) : l10n.t("nothing is selected");
-  return { ...state, selection, playing: false, note };
+  return { ...state, selection, corner: undefined, playing: false, note };
 }
 
 function selectTo(state: State, to: Point): State {
@@ -134,7 +136,7 @@ function selectText(state: State, pixels: readonly number[]): State {
   if (!shown || float || grip || stroke) return state;
   if (pixels.length === 0) return state.selection?.byText ? { ...state, selection: undefined } : state;
   const selection = ofIndexes(shown.bitmap, pixels);
-  return selection ? { ...selected(state, { ...selection, byText: true }), corner: undefined } : state;
+  return selection ? selected(state, { ...selection, byText: true }) : state;
 }
 
 function letGo(state: State): State {

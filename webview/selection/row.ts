@@ -9,6 +9,7 @@ import type { Change } from "./change.ts";
 import { isActive } from "./keys.ts";
 import { whyNot } from "./moving.ts";
 import { selectionWords } from "./selection.ts";
+import { cropped, extended } from "./sizing.ts";
 
 /** Copying and pasting, which need more than the state. */
 export interface Clipboard {
@@ -28,14 +29,22 @@ export function makeSelectionRow(
 ): SelectionRowView {
   const element = el("section", { class: "selecting", "aria-label": l10n.t("Selection") });
   let draw: ((now: State) => void) | undefined;
+  let floated = false;
   return {
     element,
     draw: (now) => {
+      const focused = element.contains(document.activeElement) ? (document.activeElement as HTMLElement) : undefined;
       element.hidden = !isActive(now);
-      if (element.hidden) return;
-      // Built when it is first needed.
-      draw ??= build(element, dispatch, state, clipboard);
-      draw(now);
+      if (!element.hidden) {
+        // Built when it is first needed.
+        draw ??= build(element, dispatch, state, clipboard);
+        draw(now);
+      }
+      // The keys that go on from here are those of the grid: what floats is moved there, and a word that is gone has none.
+      const gone = element.hidden || focused?.hidden === true;
+      if (focused && (gone || floated !== (now.float !== undefined)))
+        document.querySelector<HTMLElement>(".grid .cursor")?.focus();
+      floated = now.float !== undefined;
     },
   };
 }
@@ -70,6 +79,17 @@ function build(
     return shifted;
   };
 
+  const extend = (text: string, step: Point) => {
+    const button = word(text, undefined, () => {
+      const now = state();
+      const action = now.shown && extended(now, stepOf(step, turnOf(now.shown.bitmap, now.view)));
+      if (action) dispatch(action);
+    });
+    button.title = l10n.t("by one dark column or row, in all frames; size, annotation and declared length follow");
+    button.setAttribute("aria-label", l10n.t("Extend {0}", text));
+    return button;
+  };
+
   const what = el("span", { class: "what" });
   const all = act(l10n.t("All"), "Control+a", () => ({ type: "selectAll" }), l10n.t("select all pixels: Ctrl+A"));
   const level = act(l10n.t("All of this level"), "v", () => ({ type: "selectLevel" }));
@@ -90,6 +110,20 @@ function build(
     shift(l10n.t("up"), { x: 0, y: -1 }, "ArrowUp"),
     shift(l10n.t("down"), { x: 0, y: 1 }, "ArrowDown"),
   );
+  const sides = el(
+    "div",
+    { role: "group", "aria-label": l10n.t("Extend") },
+    el("span", { class: "dim", text: l10n.t("Extend") }),
+    extend(l10n.t("left"), { x: -1, y: 0 }),
+    extend(l10n.t("right"), { x: 1, y: 0 }),
+    extend(l10n.t("up"), { x: 0, y: -1 }),
+    extend(l10n.t("down"), { x: 0, y: 1 }),
+  );
+  const crop = word(l10n.t("Crop to selection"), undefined, () => {
+    const action = cropped(state());
+    if (action) dispatch(action);
+  });
+  crop.title = l10n.t("cut off what is around it, in all frames; size, annotation and declared length follow");
   const invert = change(l10n.t("Invert"), "i", { kind: "invert" });
   const erase = change(l10n.t("Erase it"), "Delete", { kind: "erase" }, l10n.t("key Delete"));
   const fill = change("", undefined, { kind: "fill" });
@@ -111,6 +145,8 @@ function build(
     group(l10n.t("Turn and mirror"), right, left, columns, rows),
     shifts,
     group(l10n.t("Levels"), invert, erase, fill, frames),
+    sides,
+    group(l10n.t("Crop"), crop),
   );
 
   return (now) => {
@@ -125,6 +161,9 @@ function build(
     frames.hidden = float !== undefined || (shown?.bitmap.frames ?? 1) < 2;
     frames.setAttribute("aria-pressed", String(now.allFrames === true));
     for (const one of [right, left, columns, rows, invert, erase, fill, move, down, cut, paste]) one.disabled = fixed;
-    for (const one of shifts.querySelectorAll("button")) one.disabled = fixed;
+    sides.hidden = now.tool !== "select" || float !== undefined;
+    crop.hidden = cropped(now) === undefined;
+    for (const one of [crop, ...element.querySelectorAll<HTMLButtonElement>("[role=group] > [aria-label]")])
+      one.disabled = fixed;
   };
 }

@@ -50,10 +50,12 @@ function boxOf(indexes: readonly number[], columns: number): Box {
 
 function colour({ data }: ImageData, theme: Theme, { pixels, most, limit, tint }: Cells, changed: readonly number[]) {
   const full = Math.max(1, limit ?? most);
-  const off = theme.shade(0, tint);
+  // Moved pixels are many and their values few.
+  const known: (ReturnType<Theme["shade"]> | undefined)[] = [];
   for (const index of changed) {
     const value = pixels[index] as number;
-    const [r, g, b] = value > 0 ? theme.shade(Math.min(1, value / full), tint) : off;
+    known[value] ??= theme.shade(Math.min(1, value / full), tint);
+    const [r, g, b] = known[value];
     data[index * 4] = r;
     data[index * 4 + 1] = g;
     data[index * 4 + 2] = b;

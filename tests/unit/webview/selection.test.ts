@@ -72,6 +72,12 @@ test("the selection stays when frames change, and goes with another bitmap or si
   const state = run([show(falling()), tool, ...dragged([0, 0], [1, 1]), { type: "frame", frame: 3 }]);
   expect(state.selection?.count).toBe(4);
   expect(run([show(falling({}, { version: 2 }))], state).selection?.count).toBe(4);
+  const shorter = falling({}, { version: 2 });
+  const { identity } = shorter.bitmap;
+  const changed = { ...shorter, bitmap: { ...shorter.bitmap, identity: { ...identity, structure: "shorter" } } };
+  expect(run([show({ ...changed, frames: changed.frames.slice(1) })], state).selection?.count).toBe(4);
+  const wider = { ...changed, bitmap: { ...changed.bitmap, width: 10 } };
+  expect(run([show(wider)], state).selection).toBeUndefined();
   expect(run([show(mono(8, 8))], state).selection).toBeUndefined();
 });
 
