@@ -4,8 +4,10 @@ import * as l10n from "@vscode/l10n";
 import { connect } from "./host.ts";
 import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
+import { restructurer } from "./restructure.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
+import { frameKeyActions } from "./view/frameKeys.ts";
 import { pageKeyAction, zoomKey } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
@@ -51,6 +53,7 @@ function start(root: HTMLElement): void {
 
   const changed = (action: Action, before: State) => {
     sender(state);
+    restructure(state);
     play(state);
     const identity = state.shown?.bitmap.identity;
     if (identity && !state.playing && KEPT.some((key) => state[key] !== before[key])) {
@@ -73,13 +76,15 @@ function start(root: HTMLElement): void {
   /** Where the user moves the pixel cursor, the text cursor follows: after the stroke, not while it is drawn. */
   const tell = (action: Action, before: State) => {
     if (action.type === "move" || action.type === "hostCursor") following = true;
-    const byUser = ["move", "begin", "drag", "end", "drop", "frame"].includes(action.type);
+    const settled = before.pending !== undefined && state.pending === undefined;
+    const byUser = settled || ["move", "begin", "drag", "end", "drop", "frame"].includes(action.type);
     if (!byUser || state.stroke || state.playing || !state.shown) return;
     const moved = state.cursor !== before.cursor || state.frame !== before.frame || before.stroke !== undefined;
     if (moved) reveal(state.shown.bitmap.identity, { frame: state.frame, ...state.cursor });
   };
 
   const sender = strokeSender(host.rpc, (action) => dispatch(action));
+  const restructure = restructurer(host.rpc, (action) => dispatch(action));
   const play = player(dispatch, () => state);
   const page = makePage(
     root,
@@ -100,9 +105,10 @@ function start(root: HTMLElement): void {
       page.zoom(by);
     }
     const action = pageKeyAction(event, state);
-    if (!action) return;
+    const actions = action ? [action] : frameKeyActions(event, state);
+    if (actions.length === 0) return;
     event.preventDefault();
-    dispatch(action);
+    for (const one of actions) dispatch(one);
   });
   if (host.kept) {
     dispatch({ type: "tool", tool: host.kept.tool });

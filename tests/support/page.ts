@@ -6,6 +6,7 @@ import { mkdir } from "node:fs/promises";
 import { build } from "esbuild";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import type { BitmapIdentity, PixelChange } from "../../shared/bitmap/edit.ts";
+import type { Restructuring } from "../../shared/bitmap/restructure/change.ts";
 import { createRpc, type Rpc } from "../../shared/protocol/rpc.ts";
 import type { Place, Shown, ToHost, ToPage } from "../../shared/protocol/webview.ts";
 import type { Panel } from "../../webview/look.ts";
@@ -62,6 +63,7 @@ export interface Opened {
   readonly page: Page;
   readonly rpc: Rpc<ToPage>;
   readonly paints: Paint[];
+  readonly restructures: ToHost["restructure"]["params"][];
   readonly reveals: Place[];
   readonly chosen: BitmapIdentity[];
   /** Errors of the page, a breach of its content security policy among them. */
@@ -70,6 +72,8 @@ export interface Opened {
   answer: Answer;
   /** What to wait for before a `reveal` is answered. */
   holdReveal?: (() => Promise<void>) | undefined;
+  /** What to wait for before another structure is made; an error refuses it. */
+  holdRestructure?: (() => Promise<void>) | undefined;
   show(shown: Shown): Promise<void>;
   kept(): Promise<unknown>;
   screenshot(name: string): Promise<void>;
@@ -84,6 +88,21 @@ export function painted(shown: Shown, changes: readonly PixelChange[]): Shown {
     if (pixels) pixels[y * shown.bitmap.width + x] = value;
   }
   return { ...shown, version: shown.version + 1, frames };
+}
+
+/** The document after a change of frames or speed, as the extension would show it. */
+export function restructured(shown: Shown, change: Restructuring): Shown {
+  const version = shown.version + 1;
+  if (change.kind === "speed") return { ...shown, version, bitmap: { ...shown.bitmap, fps: change.fps } };
+  if (change.kind === "size") throw new Error("the stand-in knows no sizes");
+  const { width, height, identity } = shown.bitmap;
+  const dark = new Array<number>(width * height).fill(0);
+  const frames = change.order.map((frame) => (frame === "dark" ? dark : (shown.frames[frame] ?? dark)));
+  const structure = `${width}x${height} ${frames.length}`;
+  const bitmap = { ...shown.bitmap, frames: frames.length, identity: { ...identity, structure } };
+  const line = shown.rowLines[0]?.[0] ?? 1;
+  const rowLines = frames.map((_, f) => Array.from({ length: height }, (_row, y) => line + f * (height + 1) + y));
+  return { ...shown, version, bitmap, frames, rowLines, unwritten: frames.map(() => []) };
 }
 
 /** Edits, shows and answers, as the extension does. */
@@ -121,6 +140,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     if (message.type() === "error") errors.push(message.text());
   });
   const paints: Paint[] = [];
+  const restructures: Opened["restructures"] = [];
   const reveals: Place[] = [];
   const chosen: BitmapIdentity[] = [];
   const post = (message: unknown) => {
@@ -136,6 +156,12 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
       paints.push(params);
       return opened.answer(params, opened);
     },
+    restructure: async (params) => {
+      restructures.push(params);
+      await opened.holdRestructure?.();
+      await opened.show(restructured(opened.shown, params.change));
+      return { version: opened.shown.version };
+    },
     reveal: async ({ place }) => {
       reveals.push(place);
       await opened.holdReveal?.();
@@ -150,6 +176,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     page,
     rpc,
     paints,
+    restructures,
     reveals,
     chosen,
     errors,
@@ -213,6 +240,7 @@ function setUp({ theme, kept }: { theme: { kind: string; colours: Record<string,
 export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<void> {
   open.answer = edits;
   open.holdReveal = undefined;
+  open.holdRestructure = undefined;
   await open.rpc.call("nothing", { why: "between two tests" });
   await open.show({ ...shown, version: open.shown.version + 10 });
   // A page that is not drawn yet can't have the focus.
@@ -222,7 +250,7 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   await open.page.keyboard.press("Control+Home");
   if (shown.bitmap.most > 1) await setLevel(open, level);
   await settled(open);
-  for (const list of [open.paints, open.reveals, open.chosen]) list.length = 0;
+  for (const list of [open.paints, open.restructures, open.reveals, open.chosen]) list.length = 0;
 }
 
 /** Another theme, as the editor changes it under an open page. */

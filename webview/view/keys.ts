@@ -6,6 +6,7 @@ import { limitOf } from "../picture.ts";
 import type { Action, State } from "../state.ts";
 import type { Point, Size } from "../tools/shapes.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
+import { FRAME_KEYS } from "./frameKeys.ts";
 
 interface Key {
   readonly key: string;
@@ -25,6 +26,7 @@ export const KEYS: readonly (readonly [string, string])[] = [
   [l10n.t("[ and ]"), l10n.t("rung below and above")],
   ["A", l10n.t("as the display is lit, or as cells")],
   [l10n.t("+, − and 0"), l10n.t("closer, farther, fitted; or Ctrl and the wheel")],
+  ...FRAME_KEYS,
   ...TOOL_NAMES.map((name) => [TOOLS[name].key.toUpperCase(), `${TOOLS[name].word}: ${TOOLS[name].does}`] as const),
 ];
 
