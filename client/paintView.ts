@@ -6,6 +6,7 @@ import { createRpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
 import { rangeOf } from "./ranges.ts";
+import { applyRestructuring } from "./restructure.ts";
 import { pixelsIn, rangesOfPixels } from "./selected.ts";
 import type { Identity, Showing } from "./shown.ts";
 import { placeAt, rangeOfPlace, readShown, whyNotShown } from "./shown.ts";
@@ -116,6 +117,16 @@ export function createPaintView(
       const done = strokes.then(() => applyStroke(ask, document, stroke));
       strokes = done.catch(() => undefined);
       return done.then((version) => ({ version }));
+    },
+    restructure: async (params) => {
+      // After the strokes, which are meant for the frames as they were.
+      const done = strokes.then(() => applyRestructuring(ask, document, params));
+      strokes = done.catch(() => undefined);
+      const { version, identity } = await done;
+      wanted = identity;
+      // Where the edit has left the text cursor is nobody's wish.
+      revealed = textEditor()?.selections ?? revealed;
+      return { version };
     },
     reveal: ({ identity, place, pixels }) => {
       const editor = textEditor();

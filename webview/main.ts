@@ -4,10 +4,12 @@ import * as l10n from "@vscode/l10n";
 import { connect } from "./host.ts";
 import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
+import { restructurer } from "./restructure.ts";
 import { makeClipboard } from "./selection/clipboard.ts";
 import { selectedByUser } from "./selection/told.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
+import { frameKeyActions } from "./view/frameKeys.ts";
 import { pageKeyAction, zoomKey } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
@@ -54,6 +56,7 @@ function start(root: HTMLElement): void {
 
   const changed = (action: Action, before: State) => {
     sender(state);
+    restructure(state);
     play(state);
     const identity = state.shown?.bitmap.identity;
     if (identity && !state.playing && KEPT.some((key) => state[key] !== before[key])) {
@@ -80,13 +83,15 @@ function start(root: HTMLElement): void {
     const place = { frame: state.frame, ...state.cursor };
     const pixels = selectedByUser(action, before, state);
     if (pixels) return reveal(state.shown.bitmap.identity, place, pixels);
-    const byUser = ["move", "begin", "drag", "end", "drop", "frame"].includes(action.type);
+    const settled = before.pending !== undefined && state.pending === undefined;
+    const byUser = settled || ["move", "begin", "drag", "end", "drop", "frame"].includes(action.type);
     const ended = before.stroke !== undefined || before.grip !== undefined;
     const moved = state.cursor !== before.cursor || state.frame !== before.frame || ended;
     if (byUser && moved) reveal(state.shown.bitmap.identity, place);
   };
 
   const sender = strokeSender(host.rpc, (action) => dispatch(action));
+  const restructure = restructurer(host.rpc, (action) => dispatch(action));
   const play = player(dispatch, () => state);
   const clipboard = makeClipboard(
     host.rpc,
@@ -114,9 +119,10 @@ function start(root: HTMLElement): void {
       page.zoom(by);
     }
     const action = pageKeyAction(event, state);
-    if (!action) return;
+    const actions = action ? [action] : frameKeyActions(event, state);
+    if (actions.length === 0) return;
     event.preventDefault();
-    dispatch(action);
+    for (const one of actions) dispatch(one);
   });
   if (host.kept) {
     dispatch({ type: "tool", tool: host.kept.tool });

@@ -2,7 +2,9 @@
 import * as l10n from "@vscode/l10n";
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
+import { arrived, type FrameAction, type Pending, reduceFrames, sameArray } from "./frameEditing.ts";
 import type { View } from "./look.ts";
+import { AT_REST, changedMotion, type Motion, type MotionChange, motionFor } from "./motion.ts";
 import { limitOf, pictureOf, sameBitmap, settled } from "./picture.ts";
 import { queued } from "./queue.ts";
 import { keepSelection, reduceSelection, type SelectionAction, type SelectionState } from "./selection/reduce.ts";
@@ -49,6 +51,9 @@ export interface State extends SelectionState {
   readonly frame: number;
   readonly cursor: Point;
   readonly playing: boolean;
+  readonly motion: Motion;
+  /** Another structure of the array is on its way. */
+  readonly pending?: Pending;
   readonly stroke?: Stroke;
   readonly queue: readonly Sent[];
   readonly lastId: number;
@@ -75,6 +80,8 @@ export type Action =
   | { readonly type: "answered"; readonly id: number; readonly version: number }
   | { readonly type: "refused"; readonly id: number; readonly reason: string }
   | { readonly type: "playing"; readonly playing: boolean }
+  | { readonly type: "motion"; readonly motion: MotionChange }
+  | FrameAction
   | { readonly type: "say"; readonly note: string };
 
 export const START: State = {
@@ -85,6 +92,7 @@ export const START: State = {
   frame: 0,
   cursor: { x: 0, y: 0 },
   playing: false,
+  motion: AT_REST,
   queue: [],
   lastId: 0,
   note: "",
@@ -140,6 +148,12 @@ function reduceOther(state: State, action: Action): State {
       };
     case "playing":
       return { ...withoutStroke(state), playing: action.playing };
+    case "motion":
+      return { ...state, motion: changedMotion(state.motion, action.motion) };
+    case "restructure":
+    case "restructured":
+    case "notRestructured":
+      return reduceFrames(state, action);
     case "say":
       return { ...state, note: action.note };
     default:
@@ -162,6 +176,8 @@ function show(state: State, shown: Shown): State {
   const { why, ...rest } = state;
   const { bitmap } = shown;
   const known = state.shown !== undefined && sameBitmap(state.shown.bitmap.identity, bitmap.identity);
+  // Also with other frames or another size, of which undo is one.
+  const same = state.shown !== undefined && sameArray(state.shown.bitmap.identity, bitmap.identity);
   const moved = (s: Sent) => (sameBitmap(s.identity, bitmap.identity) ? { ...s, identity: bitmap.identity } : s);
   const fits = state.level >= 0 && state.level <= bitmap.most && (known || state.shown?.bitmap.most === bitmap.most);
   // With no picture before, a level given from outside (kept from last time) stays if the format has it.
@@ -170,11 +186,12 @@ function show(state: State, shown: Shown): State {
   const next: State = {
     ...(known || !state.stroke ? base : withoutStroke(base)),
     queue: settled(state.queue.map(moved), shown),
-    frame: Math.min(known || state.shown === undefined ? state.frame : 0, bitmap.frames - 1),
+    motion: motionFor(state.motion, same || state.shown === undefined),
+    frame: Math.min(same || state.shown === undefined ? state.frame : 0, bitmap.frames - 1),
     playing: state.playing && known && bitmap.frames > 1,
     note: noteFor(state, known, why !== undefined),
   };
-  return { ...next, cursor: clamp(next, state.cursor) };
+  return arrived({ ...next, cursor: clamp(next, state.cursor) });
 }
 
 function noteFor(state: State, known: boolean, wasAway: boolean): string {
@@ -204,6 +221,8 @@ function begin(state: State, at: Point): State {
   }
   if (shown.readOnly) return { ...state, cursor, note: l10n.t("Not painted: this document can’t be changed") };
   if (state.why !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", state.why) };
+  // The frame that it is meant for may be another one in a moment.
+  if (state.pending) return { ...state, cursor, note: l10n.t("Not painted: the frames are being changed") };
   const first: Stroke = { tool, frame, level, from: cursor, to: cursor, marks: new Map() };
   const marks = confined(
     state,

@@ -1,5 +1,6 @@
 /** What the paint editor's page and the extension say to each other, each message once. */
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
+import type { Restructuring } from "../bitmap/restructure/change.ts";
 import type { BitmapInfo, LspParams, ReadPicture } from "./lsp.ts";
 
 /** A bitmap with all its frames, as of one version of the document. */
@@ -52,6 +53,16 @@ export interface ToHost {
       readonly version: number;
       readonly identity: BitmapIdentity;
       readonly changes: readonly PixelChange[];
+    };
+    /** The version after the edit. */
+    readonly result: { readonly version: number };
+  };
+  /** Other frames, another size or speed: the extension makes one edit of it, and shows the same bitmap again. */
+  readonly restructure: {
+    readonly params: {
+      readonly version: number;
+      readonly identity: BitmapIdentity;
+      readonly change: Restructuring;
     };
     /** The version after the edit. */
     readonly result: { readonly version: number };

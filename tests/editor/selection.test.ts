@@ -39,9 +39,11 @@ const note = (words: string) => page().locator(".note").filter({ hasText: words 
 const press = async (...keys: string[]) => {
   for (const key of keys) await editor.page.keyboard.press(key);
 };
-/** Goes into the page as a user does: a focus by script does not make its tab the active one. */
+/** Goes into the page by its tab: the editor looks only now and then whether a page has the focus. */
 const focusGrid = async () => {
-  await page().locator(".readout").click();
+  const group = editor.page.locator(".editor-group-container").nth(1);
+  await group.locator(".tab").click();
+  await group.and(editor.page.locator(".active")).waitFor();
   await page().locator("[role=gridcell]").focus();
 };
 
@@ -123,4 +125,20 @@ test("what is copied in the text editor is pasted as pixels", async () => {
   await expect.poll(text, SOON).toMatch(/\{ +7, 26, {2}0, {2}3,/);
   await press("Control+z");
   await expect.poll(text, SOON).toMatch(/\{ +0, 26, {2}0, {2}1,/);
+});
+
+test("cropping rewrites annotation, length and rows as one step of undo", async () => {
+  await focusGrid();
+  await press("Escape", "Control+Home", "ArrowRight", "Shift+ArrowRight", "Shift+ArrowDown");
+  await note("2×2 pixels selected at column 1, row 0");
+  await page().getByRole("button", { name: "Crop to selection" }).click();
+  await expect.poll(text, SOON).toContain("const uint8_t hook_icon[4] =");
+  await editor.save();
+  const cropped = "// @bitmap hut 2x2\nconst uint8_t hook_icon[4] = {\n  26,  0,\n  26, 15,\n};\n";
+  expect(editor.onDisk("hut_art.h").toString()).toContain(cropped);
+  await editor.picture("selection-cropped");
+  await press("Control+z");
+  await expect.poll(text, SOON).toContain("const uint8_t hook_icon[12] =");
+  await editor.save();
+  expect(editor.onDisk("hut_art.h").toString()).toBe(ART);
 });

@@ -9,6 +9,7 @@ import { copiedText } from "../../shared/bitmap/copied.ts";
 import type { BitmapIdentity, PixelChange } from "../../shared/bitmap/edit.ts";
 import { openText } from "../../shared/bitmap/open.ts";
 import { pasted } from "../../shared/bitmap/pasted.ts";
+import type { Restructuring } from "../../shared/bitmap/restructure/change.ts";
 import type { ReadPicture } from "../../shared/protocol/lsp.ts";
 import { createRpc, type Rpc } from "../../shared/protocol/rpc.ts";
 import type { Place, Shown, ToHost, ToPage } from "../../shared/protocol/webview.ts";
@@ -74,6 +75,7 @@ export interface Opened {
   readonly page: Page;
   readonly rpc: Rpc<ToPage>;
   readonly paints: Paint[];
+  readonly restructures: ToHost["restructure"]["params"][];
   readonly reveals: Place[];
   readonly chosen: BitmapIdentity[];
   /** Pixels whose numbers were to be selected in the text. */
@@ -86,6 +88,8 @@ export interface Opened {
   clipboard: string;
   /** What to wait for before a `reveal` is answered. */
   holdReveal?: (() => Promise<void>) | undefined;
+  /** What to wait for before another structure is made; an error refuses it. */
+  holdRestructure?: (() => Promise<void>) | undefined;
   show(shown: Shown): Promise<void>;
   kept(): Promise<unknown>;
   screenshot(name: string): Promise<void>;
@@ -100,6 +104,37 @@ export function painted(shown: Shown, changes: readonly PixelChange[]): Shown {
     if (pixels) pixels[y * shown.bitmap.width + x] = value;
   }
   return { ...shown, version: shown.version + 1, frames };
+}
+
+/** The document after a change of frames or speed, as the extension would show it. */
+export function restructured(shown: Shown, change: Restructuring): Shown {
+  const version = shown.version + 1;
+  if (change.kind === "speed") return { ...shown, version, bitmap: { ...shown.bitmap, fps: change.fps } };
+  if (change.kind === "size") return { ...resized(shown, change), version };
+  const { width, height, identity } = shown.bitmap;
+  const dark = new Array<number>(width * height).fill(0);
+  const frames = change.order.map((frame) => (frame === "dark" ? dark : (shown.frames[frame] ?? dark)));
+  const structure = `${width}x${height} ${frames.length}`;
+  const bitmap = { ...shown.bitmap, frames: frames.length, identity: { ...identity, structure } };
+  const line = shown.rowLines[0]?.[0] ?? 1;
+  const rowLines = frames.map((_, f) => Array.from({ length: height }, (_row, y) => line + f * (height + 1) + y));
+  return { ...shown, version, bitmap, frames, rowLines, unwritten: frames.map(() => []) };
+}
+
+function resized(shown: Shown, { left, top, right, bottom }: Extract<Restructuring, { kind: "size" }>): Shown {
+  const { width: was, height: high, identity } = shown.bitmap;
+  const [width, height] = [was + left + right, high + top + bottom];
+  const frames = shown.frames.map((pixels) =>
+    Array.from({ length: width * height }, (_, i) => {
+      const [x, y] = [(i % width) - left, Math.floor(i / width) - top];
+      return x < 0 || y < 0 || x >= was || y >= high ? 0 : (pixels[y * was + x] ?? 0);
+    }),
+  );
+  const structure = `${width}x${height} ${frames.length}`;
+  const bitmap = { ...shown.bitmap, width, height, identity: { ...identity, structure } };
+  const line = shown.rowLines[0]?.[0] ?? 1;
+  const rowLines = frames.map((_, f) => Array.from({ length: height }, (_row, y) => line + f * (height + 1) + y));
+  return { ...shown, bitmap, frames, rowLines, unwritten: frames.map(() => []) };
 }
 
 /** Edits, shows and answers, as the extension does. */
@@ -158,6 +193,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     if (message.type() === "error") errors.push(message.text());
   });
   const paints: Paint[] = [];
+  const restructures: Opened["restructures"] = [];
   const reveals: Place[] = [];
   const chosen: BitmapIdentity[] = [];
   const selected: (readonly number[])[] = [];
@@ -173,6 +209,12 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     paint: (params) => {
       paints.push(params);
       return opened.answer(params, opened);
+    },
+    restructure: async (params) => {
+      restructures.push(params);
+      await opened.holdRestructure?.();
+      await opened.show(restructured(opened.shown, params.change));
+      return { version: opened.shown.version };
     },
     reveal: async ({ place, pixels }) => {
       reveals.push(place);
@@ -195,6 +237,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     page,
     rpc,
     paints,
+    restructures,
     reveals,
     chosen,
     selected,
@@ -260,6 +303,7 @@ function setUp({ theme, kept }: { theme: { kind: string; colours: Record<string,
 export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<void> {
   open.answer = edits;
   open.holdReveal = undefined;
+  open.holdRestructure = undefined;
   await open.rpc.call("nothing", { why: "between two tests" });
   await open.show({ ...shown, version: open.shown.version + 10 });
   // A page that is not drawn yet can't have the focus.
@@ -270,7 +314,7 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   if (shown.bitmap.most > 1) await setLevel(open, level);
   await settled(open);
   open.clipboard = "";
-  for (const list of [open.paints, open.reveals, open.chosen, open.selected]) list.length = 0;
+  for (const list of [open.paints, open.restructures, open.reveals, open.chosen, open.selected]) list.length = 0;
 }
 
 /** Another theme, as the editor changes it under an open page. */

@@ -104,10 +104,10 @@ test("the pointer reads a pixel without moving the cursor, with the light of its
 });
 
 test("frames: page keys and the strip choose one, strokes go to it, and playing starts only when asked", async () => {
-  await afresh(open, falling());
+  await afresh(open, falling({ fps: 12 }));
   await until(async () => expect(await strip().getAttribute("aria-valuetext")).toBe("frame 0 of 0–5, 0 s"));
   await press("PageDown", "PageDown", "PageDown");
-  await until(async () => expect(await strip().getAttribute("aria-valuetext")).toBe("frame 3 of 0–5, 0.15 s"));
+  await until(async () => expect(await strip().getAttribute("aria-valuetext")).toBe("frame 3 of 0–5, 0.25 s"));
   await until(() => expect(open.reveals.at(-1)).toEqual({ frame: 3, x: 0, y: 0 }));
   await press("Space");
   await until(() => expect(open.paints[0]?.changes).toEqual([{ frame: 3, x: 0, y: 0, value: 64, before: 0 }]));

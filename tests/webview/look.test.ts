@@ -54,7 +54,9 @@ const STATES = [
   ["rows", () => dropOn({ lattice: "square" }, { findings: [lines] }), asItIs],
   ["turned", () => dropOn({ lattice: "square", dot: "square", mount: 90 }), asItIs],
   ["falling", () => falling({}, { findings: [falls] }), asItIs],
-  ["playing", falling, ({ page }) => page.getByRole("button", { name: "Play" }).click()],
+  ["playing", () => falling({ fps: 12 }), ({ page }) => page.getByRole("button", { name: "Play" }).click()],
+  ["flashing", () => falling({ fps: 40 }), ({ page }) => page.getByRole("button", { name: "Play" }).click()],
+  ["ghosts", () => falling({ fps: 12 }), ({ page }) => pressAll(page, "PageDown", "PageDown", "h", "c")],
   ["status", () => mono(128, 32), asItIs],
   ["screen", () => mono(128, 64), asItIs],
   ["closer", () => mono(128, 64), ({ page }) => page.getByRole("button", { name: "Closer" }).click({ clickCount: 4 })],
@@ -68,6 +70,10 @@ const STATES = [
   ],
   ["refused", drop, refuse],
 ] satisfies [string, () => Shown, Then][];
+
+async function pressAll(page: Opened["page"], ...keys: string[]): Promise<void> {
+  for (const key of keys) await page.keyboard.press(key);
+}
 
 async function refuse(open: Opened): Promise<void> {
   open.answer = () => Promise.reject(new Error("The file changed while the stroke was on its way."));

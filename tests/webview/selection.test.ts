@@ -109,8 +109,8 @@ test("the keyboard alone: Shift and arrows, all, the level, two presses of Space
 test.each([
   ["r", "Turn right"],
   ["Shift+R", "Turn left"],
-  ["c", "Mirror columns"],
-  ["Shift+C", "Mirror rows"],
+  ["u", "Mirror columns"],
+  ["Shift+U", "Mirror rows"],
   ["i", "Invert"],
   ["Delete", "Erase it"],
   ["Control+ArrowLeft", "Shift left"],
@@ -296,6 +296,29 @@ test("a selection in the text selects the pixels and goes with it; one made here
   await cursor([]);
   await settled(open);
   expect(await outline().isVisible()).toBe(true);
+});
+
+test("the words crop to the selection and extend at a side, as it is seen on the screen", async () => {
+  await press("s");
+  await drag(open, [
+    [1, 1],
+    [3, 3],
+  ]);
+  await word("Crop to selection").click();
+  await until(() =>
+    expect(open.restructures.map((r) => r.change)).toEqual([{ kind: "size", left: -1, top: -1, right: -2, bottom: 0 }]),
+  );
+  await says("cropped to 3×3");
+  expect(open.shown.frames[0]).toEqual([7, 8, 9, 13, 14, 15, 19, 20, 21]);
+  await until(async () => expect(await open.page.locator(".what").textContent()).toBe("the whole frame"));
+  await press("Escape");
+  await afresh(open, wedge({ mount: 90 } as never));
+  await press("s");
+  await word("Extend up").click();
+  // Hung turned right, the first column of the bitmap is the row on top.
+  await until(() =>
+    expect(open.restructures.map((r) => r.change)).toEqual([{ kind: "size", left: 1, top: 0, right: 0, bottom: 0 }]),
+  );
 });
 
 test("a level that is no rectangle is outlined around its pixels", async () => {

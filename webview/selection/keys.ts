@@ -14,7 +14,7 @@ export const SELECTION_KEYS: readonly (readonly [string, string])[] = [
   [l10n.t("Enter"), l10n.t("on selected pixels: move them with the arrows; with Ctrl a copy")],
   [l10n.t("Escape"), l10n.t("let the selection go")],
   [l10n.t("R, Shift+R"), l10n.t("turn what is selected right or left")],
-  [l10n.t("C, Shift+C"), l10n.t("mirror its columns or its rows")],
+  [l10n.t("U, Shift+U"), l10n.t("mirror its columns or its rows")],
   [l10n.t("Ctrl and arrows"), l10n.t("shift it by one; what goes out comes in again")],
   [l10n.t("I, Delete"), l10n.t("invert it, erase it")],
   [l10n.t("Ctrl+C, X, V"), l10n.t("copy, cut and paste, as C text and as a picture")],
@@ -68,7 +68,7 @@ export function selectionPageKey(key: Key, state: State): Action | undefined {
 
 function changeBy(name: string, letter: string, shift: boolean): Change | undefined {
   if (letter === "r") return { kind: "turn", turn: shift ? "left" : "right" };
-  if (letter === "c") return { kind: "mirror", what: shift ? "rows" : "columns" };
+  if (letter === "u") return { kind: "mirror", what: shift ? "rows" : "columns" };
   if (letter === "i") return { kind: "invert" };
-  return name === "Delete" || name === "Backspace" ? { kind: "erase" } : undefined;
+  return !shift && (name === "Delete" || name === "Backspace") ? { kind: "erase" } : undefined;
 }

@@ -14,9 +14,10 @@ import { everything, type Selection } from "./selection.ts";
 export const NOTHING = { selection: undefined, float: undefined, grip: undefined, corner: undefined };
 
 /** Why nothing can be changed now, in words. */
-export function whyNot({ shown, why }: State): string | undefined {
+export function whyNot({ shown, why, pending }: State): string | undefined {
   if (!shown) return undefined;
   if (shown.readOnly) return l10n.t("Not painted: this document can’t be changed");
+  if (pending) return l10n.t("Not painted: the frames are being changed");
   return why === undefined ? undefined : l10n.t("Not painted: {0}", why);
 }
 

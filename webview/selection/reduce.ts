@@ -90,9 +90,16 @@ export function reduceSelection(state: State, action: Action): State | undefined
 export function keepSelection(before: State, after: State): State {
   const { shown, selection, float } = after;
   if (!selection && !float && !after.corner) return after;
-  if (shown !== before.shown && before.shown && !(shown && sameShape(before, after))) {
+  if (shown !== before.shown && before.shown) {
     const note = float ? l10n.t("What floated was dropped: another bitmap is shown") : after.note;
-    return { ...after, ...NOTHING, note };
+    if (!shown || !sameShape(before, after)) return { ...after, ...NOTHING, note };
+    // Its frame may be another one now.
+    if (float && !sameBitmap(before.shown.bitmap.identity, shown.bitmap.identity))
+      return { ...after, float: undefined, grip: undefined, selection: float.before, note: l10n.t("move dropped") };
+  }
+  if (float && after.pending && !before.pending) {
+    const { pending, ...now } = after;
+    return { ...putDown(now), pending };
   }
   if (float && after.tool !== before.tool) return putDown(after);
   if (float && float.frame !== after.frame)

@@ -97,10 +97,10 @@ function build(
   const none = act(l10n.t("Let go"), "Escape", () => ({ type: "letGo" }), l10n.t("key Escape"));
   const right = change(l10n.t("Turn right"), "r", { kind: "turn", turn: "right" });
   const left = change(l10n.t("Turn left"), "Shift+r", { kind: "turn", turn: "left" }, l10n.t("key Shift+R"));
-  const columns = change(l10n.t("Mirror columns"), "c", { kind: "mirror", what: "columns" });
+  const columns = change(l10n.t("Mirror columns"), "u", { kind: "mirror", what: "columns" });
   columns.title = l10n.t("left for right");
-  const rows = change(l10n.t("Mirror rows"), "Shift+c", { kind: "mirror", what: "rows" });
-  rows.title = l10n.t("top for bottom: key Shift+C");
+  const rows = change(l10n.t("Mirror rows"), "Shift+u", { kind: "mirror", what: "rows" });
+  rows.title = l10n.t("top for bottom: key Shift+U");
   const shifts = el(
     "div",
     { role: "group", "aria-label": l10n.t("Shift") },

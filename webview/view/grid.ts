@@ -14,6 +14,7 @@ import { drawEdges } from "./edges.ts";
 import { type Geometry, under } from "./geometry.ts";
 import { keyAction } from "./keys.ts";
 import { isDiamond, type Vector } from "./lattice.ts";
+import { type Marks, makeOverlay } from "./overlay.ts";
 import { listenToPointer } from "./pointer.ts";
 import { drawRulers, type Rulers } from "./rulers.ts";
 import { keepInPlace, placeCursor, placeGrid } from "./sheet.ts";
@@ -26,6 +27,8 @@ interface GridModel {
   readonly rulers: Rulers;
   readonly name: string;
   readonly words: string;
+  /** Marks of other frames, over the pixels. */
+  readonly marks: Marks | undefined;
   readonly readOnly: boolean;
   readonly selected: SelectionState;
 }
@@ -59,6 +62,7 @@ export function makeGrid(
   const sheet = el("div", { class: "sheet" }, canvas, grid);
   const element = el("div", { class: "scroll pane" }, sheet);
   const paintCells = cellPainter();
+  const overlay = makeOverlay(canvas);
   let model: GridModel | undefined;
   let drawn: { model: GridModel; scroll: Vector; ratio: number; context: CanvasRenderingContext2D } | undefined;
   let anchor: Vector | undefined;
@@ -86,6 +90,7 @@ export function makeGrid(
     // How many cells the last picture cost, for whoever measures.
     canvas.dataset.drawn = String(paintCells(on, cells, again));
     if (again || !last || !sameRulers(rulers, last.rulers)) (isDiamond(g.turn) ? drawEdges : drawRulers)(on, rulers);
+    overlay(on, next.marks, again);
     if (moved || resized) clipGrid(grid, g, scroll);
     if (!drawn) performance.mark("first picture");
     model = next;

@@ -8,6 +8,7 @@ import type { Action, State } from "../state.ts";
 import type { Point, Size } from "../tools/shapes.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
 import { ARROWS, inside, type Key } from "./arrows.ts";
+import { FRAME_KEYS } from "./frameKeys.ts";
 
 /** What is shown behind the question mark. */
 export const KEYS: readonly (readonly [string, string])[] = [
@@ -20,6 +21,7 @@ export const KEYS: readonly (readonly [string, string])[] = [
   ["A", l10n.t("as the display is lit, or as cells")],
   [l10n.t("+, − and 0"), l10n.t("closer, farther, fitted; or Ctrl and the wheel")],
   ...SELECTION_KEYS,
+  ...FRAME_KEYS,
   ...TOOL_NAMES.map((name) => [TOOLS[name].key.toUpperCase(), `${TOOLS[name].word}: ${TOOLS[name].does}`] as const),
 ];
 

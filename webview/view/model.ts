@@ -2,8 +2,10 @@
 import type { Shown, ShownFinding } from "../../shared/protocol/webview.ts";
 import { type PlacedFindings, placeFindings } from "../findings.ts";
 import { type FrameLight, lightOf } from "../light.ts";
+import { besides } from "../motion.ts";
 import { limitOf, pictureOf } from "../picture.ts";
 import type { State } from "../state.ts";
+import type { Marks } from "./overlay.ts";
 
 export interface Model {
   readonly now: State;
@@ -90,5 +92,22 @@ function placing(): (findings: readonly ShownFinding[], frame: number, width: nu
     of = findings;
     at = now;
     return known;
+  };
+}
+
+/** The marks of the frames beside the one at hand; none while it plays. */
+export function marksOf({ now, pictures, pixels, limit, shown }: Model): Marks | undefined {
+  const { motion, playing, frame } = now;
+  const { most, frames } = shown.bitmap;
+  if (playing || frames < 2 || !(motion.before || motion.after || motion.changes)) return undefined;
+  const { before, after } = besides(motion, frames, frame);
+  const picture = (of: number | undefined) => (of === undefined ? undefined : pictures[of]);
+  return {
+    pixels,
+    before: motion.before ? picture(before) : undefined,
+    after: motion.after ? picture(after) : undefined,
+    other: motion.changes ? picture(before) : undefined,
+    // A quarter of the light looks like more than half of it.
+    bright: Math.max(1, Math.round((limit ?? most) / 4)),
   };
 }

@@ -14,7 +14,7 @@ import { type Geometry, geometryOf, zoomFrom } from "./geometry.ts";
 import { type Hovered, makeGrid } from "./grid.ts";
 import { makeHead } from "./head.ts";
 import { makeLadder } from "./ladder.ts";
-import { type Model, modeller } from "./model.ts";
+import { type Model, marksOf, modeller } from "./model.ts";
 import { pixelTold, readoutOf, tipOf } from "./readout.ts";
 import { onThemeChange, readTheme, tellStyle } from "./theme.ts";
 import { makeToolRow } from "./toolRow.ts";
@@ -100,7 +100,7 @@ export function makePage(
     foot.say(now.note, [...away, ...(last ? [pixelTold(last, now.cursor)] : [])].join(" "));
     if (!shown || !last) return;
     const { bitmap } = shown;
-    const { pictures, pixels, light, limit, lines, unwritten } = last;
+    const { pixels, light, limit, lines, unwritten } = last;
     head.draw(shown, light);
     const readOnly = shown.readOnly || now.why !== undefined;
     tools.draw(now.tool, readOnly);
@@ -118,12 +118,12 @@ export function makePage(
       rulers: { lines, light, fullBar: (limit ?? most) / most, marks: last.placed.rows, ...now.cursor },
       name: bitmap.name,
       words: pixelTold(last, now.cursor),
+      marks: marksOf(last),
       readOnly,
       selected: now,
     });
     ladder.draw(bitmap, light, now.level, theme);
-    const { frame, playing } = now;
-    frames.draw({ bitmap, pictures, limit, frame, playing, placed: last.placed, theme });
+    frames.draw(last, theme);
     drawFindings(whole, placed, last.placed, lines);
     tell(last);
   };

@@ -19,6 +19,8 @@ export interface Theme {
   readonly face: string;
   /** A lamp that is off, seen on that ground. */
   readonly off: string;
+  /** What can be seen on that ground. */
+  readonly foregroundOnFace: string;
   readonly font: string;
   /** The colour of a share (0–1) of the brightest allowed light; `tint` is the display's own colour. */
   glow(share: number, tint: string | undefined): string;
@@ -65,6 +67,8 @@ export function readTheme(): Theme {
     focus: token("focusBorder", foreground),
     face: css(face),
     off: css(mix(face, [255, 255, 255], contrast ? 0 : 0.09)),
+    // In a light theme the display is dark all the same.
+    foregroundOnFace: contrast ? foreground : css(mix(face, [255, 255, 255], 0.85)),
     font: token("editor-font-family", "monospace"),
     glow: (share, tint) => light(share, tint).css,
     shade: (share, tint) => light(share, tint).shade,

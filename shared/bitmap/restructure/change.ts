@@ -16,7 +16,13 @@ export interface SizeChange {
   readonly bottom: number;
 }
 
-export type Restructuring = FramesChange | SizeChange;
+/** The speed that the annotation states, in frames a second. */
+export interface SpeedChange {
+  readonly kind: "speed";
+  readonly fps: number;
+}
+
+export type Restructuring = FramesChange | SizeChange | SpeedChange;
 
 /** What is to be written, and what of the bitmap must be read from it. */
 export interface Restructured extends Built {

@@ -15,6 +15,7 @@ import type { Restructured, Restructuring } from "./change.ts";
 import { MOST_PIXELS } from "./change.ts";
 import { framesBuilt } from "./frames.ts";
 import { sizeBuilt } from "./size.ts";
+import { speedBuilt } from "./speed.ts";
 import { tableBuilt } from "./table.ts";
 
 /**
@@ -50,6 +51,7 @@ function judging(file: BitmapFile, { reopen, findings }: World): World {
 const OF_VALUES = new Set(["padding-bits", "over-cap"]);
 
 function builtOf(file: BitmapFile, bitmap: Bitmap, change: Restructuring): Restructured | Refused {
+  if (change.kind === "speed") return speedBuilt(file, bitmap, change);
   if (bitmap.array.parts && change.kind === "frames") return tableBuilt(file, bitmap, change.order);
   const s = subjectOrWhy(file, bitmap, MOST_PIXELS);
   if ("refused" in s) return s;

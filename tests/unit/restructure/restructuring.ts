@@ -7,7 +7,7 @@ import { checkFile } from "../../../shared/checks/all.ts";
 import { applyEdits } from "../../../shared/source/text.ts";
 
 /** The text after the change, or the reason why it is refused. */
-function restructured(text: string, change: Restructuring, file = "art.cpp"): string {
+export function restructured(text: string, change: Restructuring, file = "art.cpp"): string {
   const opened = openText(text, file);
   const world = { reopen: (t: string) => openText(t, file), findings: checkFile };
   const done = restructure(opened, opened.bitmaps[0] as Bitmap, change, world);

@@ -3,6 +3,7 @@ import { expect, test } from "vitest";
 import { pictureOf } from "../../../webview/picture.ts";
 import type { Change } from "../../../webview/selection/change.ts";
 import { selectionWords } from "../../../webview/selection/selection.ts";
+import { cropped, extended } from "../../../webview/selection/sizing.ts";
 import { selectedByUser } from "../../../webview/selection/told.ts";
 import { type Action, reduce, START, type State } from "../../../webview/state.ts";
 import { drop, falling, mono, wedge } from "../../support/pictures.ts";
@@ -160,6 +161,7 @@ test("by keyboard: taken up, moved with arrows, put down", () => {
   expect(down.queue).toHaveLength(1);
 });
 
+const DOWN: Action = { type: "floatBy", by: at(0, 1) };
 const piece = { width: 2, height: 1, pixels: Uint32Array.of(9, 8), mask: Uint8Array.of(1, 1) };
 
 test("what is pasted floats at the selection, goes along to other frames, and is written by a press outside of it", () => {
@@ -189,6 +191,34 @@ test("another tool writes what floats, another bitmap drops it and says so", () 
     [],
     "What floated was dropped: another bitmap is shown",
   ]);
+});
+
+test("frames that are changed write what floats before, and undoing that later drops what floats then", () => {
+  const shown = falling();
+  const floats = run([show(shown), tool, ...dragged([3, 2], [5, 4]), { type: "lift", copy: false }, DOWN]);
+  const order: Action = { type: "restructure", change: { kind: "frames", order: [1, 0] }, frame: 1, note: "" };
+  const pending = run([order], floats);
+  expect([pending.float, pending.queue.length, pending.pending !== undefined]).toEqual([undefined, 1, true]);
+  const { identity } = shown.bitmap;
+  const other = { ...shown, version: 9, bitmap: { ...shown.bitmap, identity: { ...identity, structure: "other" } } };
+  const undone = run([show(other)], floats);
+  expect([undone.float, undone.queue, undone.selection?.count, undone.note]).toEqual([
+    undefined,
+    [],
+    9,
+    "move dropped",
+  ]);
+});
+
+test("cropping and extending ask for another size in all frames", () => {
+  const state = begun(...dragged([1, 1], [3, 3]));
+  expect(cropped(state)).toMatchObject({ change: { kind: "size", left: -1, top: -1, right: -2, bottom: 0 } });
+  expect(cropped(begun())).toBeUndefined();
+  expect(cropped(begun({ type: "selectAll" }))).toBeUndefined();
+  const sides = ([x, y]: readonly [number, number]) => extended(state, { x, y })?.change;
+  expect(sides([-1, 0])).toEqual({ kind: "size", left: 1, top: 0, right: 0, bottom: 0 });
+  expect(sides([0, 1])).toEqual({ kind: "size", left: 0, top: 0, right: 0, bottom: 1 });
+  expect(extended(state, { x: 1, y: 0 })?.note).toBe("extended to 7×4");
 });
 
 test("pasted pixels are turned where they float", () => {
