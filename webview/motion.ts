@@ -5,7 +5,7 @@ import type { Shown } from "../shared/protocol/webview.ts";
 export type Mode = "loop" | "back" | "once";
 
 /** Speed where the source gives none. */
-export const USUAL_FPS = 10;
+const USUAL_FPS = 10;
 /** Fastest speed that can be chosen: no screen shows more. */
 export const MOST_FPS = 240;
 /** Speeds to step through. */

@@ -1,7 +1,7 @@
 /** The paint editor's page in Chromium: how long it takes from a move of the pointer to the picture, and to start. */
 import type { Browser } from "playwright-core";
 import type { Shown } from "../../shared/protocol/webview.ts";
-import { bundle, type Code, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
+import { bundle, type Code, drag, launch, type Opened, openPage, restructured, settled } from "../support/page.ts";
 import { drop, mono, rings } from "../support/pictures.ts";
 import { type Row, row } from "./measure.ts";
 
@@ -16,13 +16,16 @@ export async function benchPage(): Promise<Row[]> {
   const [browser, code] = await Promise.all([launch(), bundle()]);
   const rows: Row[] = [];
   try {
-    const pictures: readonly (readonly [string, Shown])[] = [
+    const three = restructured(rings(320, 240), { kind: "frames", order: [0, "dark", 0] });
+    const pictures: readonly (readonly [string, Shown, ...string[]])[] = [
       ["128×64 of 1 bit", mono(128, 64)],
       ["128×64 of 8 bits", rings(128, 64)],
       ["320×240 of 8 bits", rings(320, 240)],
+      ["320×240 with the ghost of a frame, and changes marked", three, "PageDown", "h", "c"],
     ];
-    for (const [what, shown] of pictures) {
+    for (const [what, shown, ...keys] of pictures) {
       const open = await openPage(browser, code, shown, { width: 700 });
+      for (const key of keys) await open.page.keyboard.press(key);
       const time = quantile(await strokeCosts(open), 0.95);
       await open.close();
       rows.push(row(`Pointer move to drawn pixels, ${what}, p95`, ms(time), `≤ ${FRAME_MS} ms`, time <= FRAME_MS));

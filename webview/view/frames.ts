@@ -98,7 +98,18 @@ function makeSeveral(act: (actions: readonly Action[]) => void, state: () => Sta
       const told = found > 0 ? `${words}, ${findingCount(found)}` : words;
       const lines = placed.ofFrames.map((one) => ({ finding: one.finding, where: l10n.t("frame {0}", one.frame) }));
       findings.draw(lines, placed);
-      strip.draw({ bitmap, pictures, limit, frame, placed, theme, turn: turnOf(bitmap, now.view), fps, words: told });
+      strip.draw({
+        bitmap,
+        pictures,
+        limit,
+        frame,
+        placed,
+        theme,
+        turn: turnOf(bitmap, now.view),
+        fps,
+        words: told,
+        busy: now.stroke !== undefined,
+      });
     },
   };
 }

@@ -5,12 +5,13 @@ import { gravest, type PlacedFindings } from "../findings.ts";
 import { findingWords, seconds } from "../words.ts";
 import { el, sizeCanvas } from "./dom.ts";
 import { labelEvery } from "./geometry.ts";
-import { latticeOf, stepsOf } from "./lattice.ts";
+import { stepsOf } from "./lattice.ts";
 import { drawMarker, MARKER } from "./marker.ts";
 import { listenToStrip } from "./stripPointer.ts";
 import type { Theme } from "./theme.ts";
+import { thumbs } from "./thumbs.ts";
 
-export interface StripModel {
+interface StripModel {
   readonly bitmap: BitmapInfo;
   readonly pictures: readonly Uint32Array[];
   readonly limit: number | undefined;
@@ -23,15 +24,17 @@ export interface StripModel {
   readonly fps: number | undefined;
   /** The frame in words. */
   readonly words: string;
+  /** A stroke is under way: the strip shows it once it is done, as a large picture takes long to make small. */
+  readonly busy: boolean;
 }
 
-export interface StripView {
+interface StripView {
   readonly element: HTMLElement;
   draw(model: StripModel): void;
 }
 
 /** What the strip is asked for. */
-export interface StripWishes {
+interface StripWishes {
   readonly go: (frame: number) => void;
   /** From a key on the strip. */
   readonly key: (event: KeyboardEvent) => boolean;
@@ -41,6 +44,8 @@ export interface StripWishes {
 const SCALE = 16;
 const GAP = 3;
 const HIGH = 40;
+/** Frames of no more pixels than that follow each move of the pointer. */
+const AT_ONCE = 8192;
 /** Canvases wider than this many CSS pixels are not safe on every screen. */
 const WIDEST = 8000;
 
@@ -99,50 +104,21 @@ export function makeStrip(wishes: StripWishes): StripView {
       canvas.setAttribute("aria-valuetext", words);
       const marked = [...placed.frames].map(([at, list]) => `${at} ${gravest(list)}`).join();
       const now = `${frame} ${turn} ${bitmap.frames} ${fps} ${window.devicePixelRatio} ${marked}`;
-      const changed = pictures.length !== model.pictures.length || model.pictures.some((p, i) => p !== pictures[i]);
+      const changed =
+        model.busy && bitmap.width * bitmap.height > AT_ONCE
+          ? false
+          : pictures.length !== model.pictures.length || model.pictures.some((p, i) => p !== pictures[i]);
       if (!changed && now === key && canvas.dataset.face === theme.background + theme.face) return;
       key = now;
       pictures = model.pictures;
       canvas.dataset.face = theme.background + theme.face;
-      step = drawStrip(canvas, model, (at) => small(model, at));
+      step = drawStrip(canvas, model, small);
       drop.style.height = `${canvas.clientHeight - SCALE}px`;
       // Only where another frame is at hand: a strip that was scrolled by hand stays so while the frame is painted.
       const wanted = `${frame} ${step} ${bitmap.frames} ${bitmap.name}`;
       if (wanted !== inView) bringIntoView(element, GAP + frame * step, step - GAP);
       inView = wanted;
     },
-  };
-}
-
-interface Thumb {
-  readonly pixels: Uint32Array | undefined;
-  readonly theme: Theme;
-  readonly bitmap: BitmapInfo;
-  readonly canvas: HTMLCanvasElement;
-}
-
-/** Small pictures of the frames, each drawn again only when its pixels are new. */
-function thumbs(): (model: StripModel, frame: number) => HTMLCanvasElement {
-  let known: Thumb[] = [];
-  return ({ bitmap, pictures, limit, theme }, frame) => {
-    const { width, height, most, tint } = bitmap;
-    const pixels = pictures[frame];
-    const old = known[frame];
-    if (old && old.pixels === pixels && old.theme === theme && old.bitmap === bitmap) return old.canvas;
-    if (old && old.bitmap !== bitmap) known = [];
-    const canvas = el("canvas", { width: String(width), height: String(height) });
-    const context = canvas.getContext("2d");
-    if (context) {
-      context.fillStyle = theme.face;
-      context.fillRect(0, 0, width, height);
-      pixels?.forEach((value, at) => {
-        if (value === 0) return;
-        context.fillStyle = theme.glow(Math.min(1, value / Math.max(1, limit ?? most)), tint);
-        context.fillRect(at % width, Math.floor(at / width), 1, 1);
-      });
-    }
-    known[frame] = { pixels, theme, bitmap, canvas };
-    return canvas;
   };
 }
 
@@ -153,30 +129,22 @@ function bringIntoView(pane: HTMLElement, left: number, width: number): void {
 }
 
 /** Draws the strip, its frames turned as the picture is; returns how far apart they stand. */
-function drawStrip(canvas: HTMLCanvasElement, model: StripModel, thumb: (frame: number) => HTMLCanvasElement): number {
-  const { bitmap, frame, theme, turn, fps } = model;
+function drawStrip(canvas: HTMLCanvasElement, model: StripModel, thumb: ReturnType<typeof thumbs>): number {
+  const { bitmap, pictures, limit, frame, theme, turn, fps } = model;
   const { width, height, frames } = bitmap;
   const { across, down } = stepsOf(width, height, turn);
   const scale = Math.max(Math.min(HIGH / down, (HIGH * 2) / across, 6), 0.25);
   const wide = Math.min(Math.max(4, across * scale), WIDEST / frames - GAP);
   const high = down * scale;
-  const lattice = latticeOf(width, height, scale, turn, { x: 0, y: 0 });
   const step = wide + GAP;
   const marked = model.placed.frames.size > 0 ? MARKER + 2 : 0;
   const context = sizeCanvas(canvas, Math.ceil(frames * step + GAP), Math.ceil(high + 2 * GAP + SCALE + marked));
-  context.imageSmoothingEnabled = scale < 1;
-  for (let i = 0; i < frames; i++) {
-    context.save();
-    context.translate(GAP + i * step, GAP);
-    context.scale(wide / (across * scale), 1);
-    const { origin, along, down: below } = lattice;
-    context.transform(along.x, along.y, below.x, below.y, origin.x, origin.y);
-    context.drawImage(thumb(i), 0, 0);
-    context.restore();
-    if (theme.contrast) {
-      context.strokeStyle = theme.border;
-      context.strokeRect(GAP + i * step - 0.5, GAP - 0.5, wide + 1, high + 1);
-    }
+  for (const [i, pixels] of pictures.entries()) {
+    const small = thumb(i, { bitmap, pixels, limit, theme, turn, wide, high, scale });
+    context.drawImage(small, GAP + i * step, GAP, wide, high);
+    if (!theme.contrast) continue;
+    context.strokeStyle = theme.border;
+    context.strokeRect(GAP + i * step - 0.5, GAP - 0.5, wide + 1, high + 1);
   }
   for (const [at, list] of model.placed.frames)
     drawMarker(context, theme, gravest(list), GAP + at * step + wide / 2, high + 2 * GAP + MARKER / 2);
