@@ -7,7 +7,7 @@ import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
 import { rangeOf } from "./ranges.ts";
 import { applyRestructuring } from "./restructure.ts";
-import { pixelsIn, rangesOfPixels } from "./selected.ts";
+import { pixelsIn, spansOfPixels } from "./selected.ts";
 import type { Identity, Showing } from "./shown.ts";
 import { placeAt, rangeOfPlace, readShown, whyNotShown } from "./shown.ts";
 import { applyStroke } from "./stroke.ts";
@@ -136,7 +136,8 @@ export function createPaintView(
       if (window.activeTextEditor === editor) return {};
       // The page may still be on what it was shown before.
       if (!editor || !range || shown?.version !== document.version || shown.bitmap.name !== identity.name) return {};
-      const ranges = pixels && showing ? rangesOfPixels(showing, place.frame, pixels) : [];
+      const spans = pixels && showing ? spansOfPixels(showing, place.frame, pixels) : [];
+      const ranges = spans.map(rangeOf);
       revealed = (ranges.length > 0 ? ranges : [range]).map(({ start, end }) => new Selection(start, end));
       editor.selections = revealed;
       editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);

@@ -71,7 +71,7 @@ export function rangeOfPlace({ frames, shown }: Showing, { frame, x, y }: Place)
   return found?.elements && elementRange(found.elements, y * shown.bitmap.width + x);
 }
 
-export function elementRange(elements: readonly number[], pixel: number): Range | undefined {
+function elementRange(elements: readonly number[], pixel: number): Range | undefined {
   const [line = -1, column = 0, endLine = 0, endColumn = 0] = elements.slice(pixel * 4, pixel * 4 + 4);
   return line < 0 ? undefined : new Range(line, column, endLine, endColumn);
 }

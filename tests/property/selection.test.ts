@@ -9,6 +9,9 @@ import { between, inverted, type Values } from "../../webview/selection/levels.t
 import { changed, lift, mirrored, type Piece, put, shifted, turned, turnedBox } from "../../webview/selection/piece.ts";
 import { indexesOf, ofIndexes, ofMask } from "../../webview/selection/selection.ts";
 import { runs } from "../support/runs.ts";
+import { documents } from "./documents.ts";
+import { FRAGMENTS } from "./fragments.ts";
+import { render } from "./render.ts";
 
 const side = fc.integer({ min: 1, max: 12 });
 
@@ -114,6 +117,27 @@ test("values keep their order between formats of levels, and full stays full", (
       expect([give(0), give(from.most)]).toEqual([0, to.most]);
     }),
     { numRuns: runs(200) },
+  );
+});
+
+test("any text that is pasted is a picture of its size or refused in words", () => {
+  const home = openText("#define ON 1\n// @panel hut 3x3 gray8\n", "art.h");
+  const texts = fc.oneof(
+    fc.string({ unit: "grapheme" }),
+    fc.array(fc.constantFrom(...FRAGMENTS), { maxLength: 30 }).map((parts) => parts.join(" ")),
+    documents().map((plan) => render(plan).text),
+  );
+  fc.assert(
+    fc.property(texts, side, (text, width) => {
+      const read = pasted(text, home, width);
+      if ("refused" in read) {
+        expect(read.refused).not.toBe("");
+        return;
+      }
+      expect(read.pixels).toHaveLength(read.width * read.height);
+      expect(read.pixels.every((value) => Number.isInteger(value) && value >= 0)).toBe(true);
+    }),
+    { numRuns: runs(400) },
   );
 });
 

@@ -90,8 +90,8 @@ test("the grid is named and counted, has one tab stop, and one live region speak
   await until(async () => expect(await spoken()).toBe("row 7 column 8, level 0 of 255, line 21"));
   expect(await open.page.getByRole("radio", { name: "level 64, 6 pixels" }).getAttribute("aria-checked")).toBe("true");
   const tools = open.page.getByRole("group", { name: "Tools" }).getByRole("button");
-  expect(await tools.allTextContents()).toEqual(["Draw", "Erase", "Line", "Box", "Fill", "Pick"]);
-  expect(await tools.locator("u").allTextContents()).toEqual(["D", "E", "L", "B", "F", "P"]);
+  expect(await tools.allTextContents()).toEqual(["Draw", "Erase", "Line", "Box", "Fill", "Select", "Pick"]);
+  expect(await tools.locator("u").allTextContents()).toEqual(["D", "E", "L", "B", "F", "S", "P"]);
 });
 
 test("the pointer reads a pixel without moving the cursor, with the light of its row and column", async () => {
