@@ -1,5 +1,5 @@
 /** Raw values from one format to another, by the light that they mean; and turned over. Pure. */
-import { packRgb, rgbOf } from "../../shared/pixels/colour.ts";
+import { packWithin, rgbOf } from "../../shared/pixels/colour.ts";
 import type { FormatName } from "../../shared/pixels/formats.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { decode, encode } from "../levels.ts";
@@ -28,18 +28,20 @@ function sameValues(a: Values, b: Values): boolean {
 
 /**
  * Turns values of one format into the nearest of another. Between levels of light by their share of full, as they are;
- * else by linear light, with greys for colours and luminance (ITU-R BT.709) for levels. None is above `limit`.
+ * else by linear light, with greys for colours and luminance (ITU-R BT.709) for levels. None is above `limit`, a level of
+ * the format; but indices are those of the nearest colours, whatever their level.
  */
-export function between(from: Values, to: Values, limit = to.most): (value: number) => number {
+export function between(from: Values, to: Values, limit?: number): (value: number) => number {
   if (sameValues(from, to)) return (value) => value;
   const levels = isLevel(from) && isLevel(to) && from.light === to.light;
-  if (levels) return (value) => Math.min(limit, Math.round((value * to.most) / from.most));
+  const least = (value: number) => (limit === undefined ? value : Math.min(limit, value));
+  if (levels) return (value) => least(Math.round((value * to.most) / from.most));
   const known = new Map<number, number>();
-  const give = fromLight(to, to.most);
+  const give = fromLight(to, to.most, limit);
   return (value) => {
     const before = known.get(value);
     if (before !== undefined) return before;
-    const now = isLevel(to) ? Math.min(limit, give(lightOf(from, value))) : give(lightOf(from, value));
+    const now = isLevel(to) ? least(give(lightOf(from, value))) : give(lightOf(from, value));
     known.set(value, now);
     return now;
   };
@@ -57,8 +59,8 @@ export function lightOf(of: Values, value: number): Light {
   return [channel(rgb >> 16), channel((rgb >> 8) & 255), channel(rgb & 255)];
 }
 
-/** The value nearest to some light; the brightest light is the value `full`, for levels. */
-export function fromLight(to: Values, full: number): (light: Light) => number {
+/** The value nearest to some light. Of levels white is `full`; no channel of a colour is above `limit` (0–255). */
+export function fromLight(to: Values, full: number, limit?: number): (light: Light) => number {
   if (isLevel(to)) {
     return ([r, g, b]) => {
       const light = Math.min(1, 0.2126 * r + 0.7152 * g + 0.0722 * b);
@@ -67,7 +69,7 @@ export function fromLight(to: Values, full: number): (light: Light) => number {
   }
   const code = (light: number) => Math.round(to.light === "linear" ? 255 * light : encode(light));
   const rgbOfLight = ([r, g, b]: Light) => (code(r) << 16) | (code(g) << 8) | code(b);
-  if (to.kind === "rgb") return (light) => packRgb(known(to), rgbOfLight(light));
+  if (to.kind === "rgb") return (light) => packWithin(known(to), rgbOfLight(light), limit ?? 255);
   const nearest = nearestColour(to.colours ?? []);
   return (light) => nearest(rgbOfLight(light));
 }

@@ -88,6 +88,14 @@ function lostWords(done: string, count: number): string {
   return `${done}; ${what}`;
 }
 
+/** Of pixels that a turn has come to lie on. */
+function coverWords(done: string, count: number): string {
+  if (count === 0) return done;
+  const what =
+    count === 1 ? l10n.t("1 lit pixel beside it is covered") : l10n.t("{0} lit pixels beside it are covered", count);
+  return `${done}; ${what}`;
+}
+
 /** Pasted pixels come where the selection is, else as near to the cursor as they fit. */
 export function paste(state: State, piece: Piece, note: string): State {
   const { shown, frame, cursor } = state;
@@ -115,14 +123,17 @@ export function change(state: State, wanted: Change): State {
   const size = shown.bitmap;
   const from = state.selection ?? everything(size);
   const marks = new Map<number, Marks>();
-  let [outside, now]: [number, Selection | undefined] = [0, undefined];
+  let [outside, over, now]: [number, number, Selection | undefined] = [0, 0, undefined];
   for (const frame of state.allFrames ? shown.frames.keys() : [state.frame]) {
-    const taken = { piece: lift(pictureOf(state, frame), from), at: { x: from.x, y: from.y } };
-    const done: Float = { ...run(taken), frame, from };
-    marks.set(frame, marksOf(done, size));
+    const pixels = pictureOf(state, frame);
+    const done: Float = { ...run({ piece: lift(pixels, from), at: { x: from.x, y: from.y } }), frame, from };
+    const changes = marksOf(done, size);
+    marks.set(frame, changes);
     outside += lost(done, size);
+    for (const index of changes.keys()) if (from.mask[index] === 0 && pixels[index] !== 0) over++;
     now ??= covered(done, size);
   }
   const selection = state.selection && now;
-  return { ...queued({ ...state, playing: false }, marks), selection, note: lostWords(words, outside) };
+  const note = lostWords(coverWords(words, over), outside);
+  return { ...queued({ ...state, playing: false }, marks), selection, note };
 }

@@ -57,7 +57,7 @@ export function pieceFromRgba(
   bitmap: BitmapInfo,
 ): Piece {
   const pixels = new Uint32Array(width * height);
-  const give = fromLight(bitmap, fullOf(bitmap));
+  const give = fromLight(bitmap, fullOf(bitmap), limitOf(bitmap));
   const linear = Array.from({ length: 256 }, (_, code) => decode(code));
   for (let i = 0; i < pixels.length; i++) {
     const alpha = (data[i * 4 + 3] as number) / 255;

@@ -43,6 +43,9 @@ describe("between formats", () => {
   test("a level is held within the cap", () => {
     expect(between(gray(4), gray(8), 64)(15)).toBe(64);
     expect(between(rgb888, gray(8), 64)(0xffffff)).toBe(64);
+    expect(between(gray(8), rgb888, 64)(255)).toBe(0x404040);
+    // 7 of 31 is shown as 58 and 15 of 63 as 61; the next ones, 66 and 65, would be above.
+    expect(between(gray(8), rgb565, 64)(255)).toBe((7 << 11) | (15 << 5) | 7);
   });
 });
 

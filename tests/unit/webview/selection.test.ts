@@ -102,9 +102,11 @@ test("what is not square turns about its middle, and what falls outside is told"
   const inside = begun(...dragged([1, 1], [3, 1]), change({ kind: "turn", turn: "right" }));
   expect(rows(inside)).toEqual(["0 1 7 3 4 5", "6 0 8 0 10 11", "12 13 9 15 16 17", "18 19 20 21 22 23"]);
   expect(inside.selection).toMatchObject({ x: 2, y: 0, width: 1, height: 3 });
-  expect(inside.note).toBe("turned right");
+  expect(inside.note).toBe("turned right; 2 lit pixels beside it are covered");
   const edge = begun(...dragged([1, 0], [3, 0]), change({ kind: "turn", turn: "right" }));
-  expect(edge.note).toBe("turned right; 1 pixel that was lit fell outside: undo brings it back");
+  expect(edge.note).toBe(
+    "turned right; 1 lit pixel beside it is covered; 1 pixel that was lit fell outside: undo brings it back",
+  );
   const whole = begun(change({ kind: "turn", turn: "left" }));
   expect(whole.note).toBe("turned left; 7 pixels that were lit fell outside: undo brings them back");
 });
