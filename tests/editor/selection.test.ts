@@ -127,6 +127,25 @@ test("what is copied in the text editor is pasted as pixels", async () => {
   await expect.poll(text, SOON).toMatch(/\{ +0, 26, {2}0, {2}1,/);
 });
 
+test("a picture on the clipboard is pasted as levels, white as the cap", async () => {
+  await editor.page.evaluate(async () => {
+    const canvas = document.createElement("canvas");
+    canvas.width = 2;
+    canvas.height = 1;
+    const white = new Uint8ClampedArray([255, 255, 255, 255, 0, 0, 0, 255]);
+    canvas.getContext("2d")?.putImageData(new ImageData(white, 2, 1), 0, 0);
+    const blob = await new Promise<Blob | null>((done) => canvas.toBlob(done, "image/png"));
+    if (blob) await navigator.clipboard.write([new ClipboardItem({ "image/png": blob })]);
+  });
+  await focusGrid();
+  await press("Escape", "Control+Home", "Control+v");
+  await note("2×1 pixels pasted");
+  await press("Enter");
+  await expect.poll(text, SOON).toMatch(/\{ +64, {2}0, {2}0, {2}1,/);
+  await press("Control+z");
+  await expect.poll(text, SOON).toMatch(/\{ +0, 26, {2}0, {2}1,/);
+});
+
 test("cropping rewrites annotation, length and rows as one step of undo", async () => {
   await focusGrid();
   await press("Escape", "Control+Home", "ArrowRight", "Shift+ArrowRight", "Shift+ArrowDown");
