@@ -37,6 +37,8 @@ export function createPaintView(
   let stale = false;
   let reading = false;
   let revealed: readonly Selection[] = [];
+  /** The frame that the page has at hand, as far as it has told. */
+  let frame = 0;
   let strokes: Promise<unknown> = Promise.resolve();
 
   const textEditor = () => window.visibleTextEditors.find((e) => e.document === document);
@@ -94,7 +96,7 @@ export function createPaintView(
       if (place) tell("cursor", place);
       return;
     }
-    const found = pixelsIn(showing, selections);
+    const found = pixelsIn(showing, selections, frame);
     const at = found && place?.frame !== found.place.frame ? found.place : place;
     if (at) tell("cursor", { ...at, pixels: found?.pixels ?? [] });
   };
@@ -129,6 +131,7 @@ export function createPaintView(
       return { version };
     },
     reveal: ({ identity, place, pixels }) => {
+      frame = place.frame;
       const editor = textEditor();
       const range = showing && rangeOfPlace(showing, place);
       const shown = showing?.shown;

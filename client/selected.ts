@@ -46,16 +46,21 @@ export function spansOfPixels({ frames }: Pick<Shown, "frames">, frame: number, 
   return spans.length > MOST ? [] : spans;
 }
 
-/** The pixels whose numbers are selected in the text, if these are several; of the first frame that has any. */
+/**
+ * The pixels whose numbers are selected in the text, if these are several; of the frame `at` if it has any, else of the
+ * first that has.
+ */
 export function pixelsIn(
   { frames, shown }: Shown,
   selections: readonly Span[],
+  at = 0,
 ): { readonly place: Place; readonly pixels: readonly number[] } | undefined {
   const taken = selections.filter(({ start, end }) => before(start, end));
   if (taken.length === 0) return undefined;
   const from = Math.min(...taken.map((s) => s.start.line));
   const to = Math.max(...taken.map((s) => s.end.line));
-  for (const { frame, elements = [] } of frames) {
+  const here = frames.filter((f) => f.frame === at);
+  for (const { frame, elements = [] } of [...here, ...frames]) {
     const pixels: number[] = [];
     const numbers = new Set<string>();
     for (let pixel = 0; pixel * 4 < elements.length; pixel++) {

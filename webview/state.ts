@@ -8,7 +8,7 @@ import { AT_REST, changedMotion, type Motion, type MotionChange, motionFor } fro
 import { limitOf, pictureOf, sameBitmap, settled } from "./picture.ts";
 import { queued } from "./queue.ts";
 import { keepSelection, reduceSelection, type SelectionAction, type SelectionState } from "./selection/reduce.ts";
-import { inSelection } from "./selection/selection.ts";
+import { confined } from "./selection/selection.ts";
 import type { Point, Size } from "./tools/shapes.ts";
 import { type Marks, type ToolName, toolOf } from "./tools/tools.ts";
 
@@ -243,11 +243,6 @@ function stepped(stroke: Stroke, to: Point, pixels: () => ArrayLike<number>, siz
   const { step } = toolOf(stroke.tool);
   const { from, to: last, level, marks } = stroke;
   return step ? step({ pixels, size, from, last, to, level, marks }) : marks;
-}
-
-/** Tools paint only what is selected, where anything is. */
-function confined(state: State, marks: Marks): Marks {
-  return state.selection ? new Map([...marks].filter(([index]) => inSelection(state, index))) : marks;
 }
 
 function end(state: State): State {

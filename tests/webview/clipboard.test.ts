@@ -138,6 +138,17 @@ test("Ctrl+X erases what it has copied, as one stroke", async () => {
   expect(open.paints).toHaveLength(1);
 });
 
+test("what floats is copied as it is, and not cut", async () => {
+  await fill({ text: "9, 8\n" });
+  await press("Control+v");
+  await says(`2×1 pixels pasted: ${FLOATS}`);
+  await press("r", "Control+x");
+  await says("Not cut: put down what floats first");
+  await press("Control+c");
+  await says("1×2 pixels copied, as an array in C and as a picture");
+  expect((await clipboard()).text).toContain("@bitmap 1x2 gray4");
+});
+
 test("between formats levels keep their share of full", async () => {
   await fill({ text: "// @bitmap 3x1 mono1\nconst uint8_t a[] = {0xA0};" });
   await press("Control+v");

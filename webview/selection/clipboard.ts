@@ -27,12 +27,13 @@ export function makeClipboard(
 
   const copy = async (cut: boolean) => {
     const { shown, selection, frame, float } = state();
-    if (!shown || float) return;
+    if (!shown) return;
+    if (cut && float) return say(l10n.t("Not cut: put down what floats first"));
     if (cut && !selection && !isActive(state())) return say(l10n.t("Not cut: nothing is selected"));
     const refused = cut ? whyNot(state()) : undefined;
     if (refused !== undefined) return say(refused);
     const { bitmap } = shown;
-    const piece = lift(pictureOf(state(), frame), selection ?? everything(bitmap));
+    const piece = float?.piece ?? lift(pictureOf(state(), frame), selection ?? everything(bitmap));
     const { width, height } = piece;
     const text = rpc
       .call("copied", { identity: bitmap.identity, width, height, pixels: Array.from(piece.pixels) })

@@ -157,7 +157,7 @@ function build(
     none.hidden = !selection && !float;
     setText(none, float ? l10n.t("Drop") : l10n.t("Let go"));
     down.hidden = !float;
-    for (const one of [all, level, move, copy, cut]) one.hidden = float !== undefined;
+    for (const one of [all, level, move, cut]) one.hidden = float !== undefined;
     frames.hidden = float !== undefined || (shown?.bitmap.frames ?? 1) < 2;
     frames.setAttribute("aria-pressed", String(now.allFrames === true));
     for (const one of [right, left, columns, rows, invert, erase, fill, move, down, cut, paste]) one.disabled = fixed;

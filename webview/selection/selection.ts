@@ -1,6 +1,7 @@
 /** What is selected of a picture: any of its pixels, the same ones in every frame; pure. Start here. */
 import * as l10n from "@vscode/l10n";
 import type { Point, Size } from "../tools/shapes.ts";
+import type { Marks } from "../tools/tools.ts";
 import { pixelCount } from "../words.ts";
 
 export interface Box extends Point, Size {}
@@ -18,6 +19,11 @@ export interface Selection extends Box {
 /** Whether a tool may paint a pixel: any, where nothing is selected. */
 export function inSelection({ selection }: { readonly selection?: Selection | undefined }, index: number): boolean {
   return selection === undefined || selection.mask[index] === 1;
+}
+
+/** What of a stroke may be painted. */
+export function confined(of: { readonly selection?: Selection | undefined }, marks: Marks): Marks {
+  return of.selection ? new Map([...marks].filter(([index]) => inSelection(of, index))) : marks;
 }
 
 /** The rectangle between two corners, as far as it is inside the picture. */

@@ -58,4 +58,7 @@ test("the frame is told", () => {
   const second = plain.map((value, i) => (value < 0 || i % 2 === 1 ? value : value + 20));
   const two = { ...showing, frames: [...frames, { frame: 1, pixels: [], elements: second }] };
   expect(pixelsIn(two, [at(30, 0, 20)])?.place).toEqual({ frame: 1, x: 0, y: 0 });
+  // Of a selection over several frames the one at hand counts.
+  expect(pixelsIn(two, [at(9, 0, 20, 40)], 1)?.place.frame).toBe(1);
+  expect(pixelsIn(two, [at(9, 0, 20, 40)])?.place.frame).toBe(0);
 });
