@@ -1,11 +1,13 @@
 /** One open paint editor: it shows the bitmap under the text cursor, and turns strokes into edits. */
 import type { Event, TextDocument, WebviewPanel } from "vscode";
-import { Disposable, languages, Selection, TextEditorRevealType, window, workspace } from "vscode";
+import { Disposable, env, l10n, languages, Selection, TextEditorRevealType, window, workspace } from "vscode";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { createRpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
 import { rangeOf } from "./ranges.ts";
+import { applyRestructuring } from "./restructure.ts";
+import { pixelsIn, spansOfPixels } from "./selected.ts";
 import type { Identity, Showing } from "./shown.ts";
 import { placeAt, rangeOfPlace, readShown } from "./shown.ts";
 import { applyRecolour, applyStroke, applyWidth } from "./stroke.ts";
@@ -39,7 +41,9 @@ export function createPaintView(
   let ready = false;
   let stale = false;
   let reading = false;
-  let revealed: Selection | undefined;
+  let revealed: readonly Selection[] = [];
+  /** The frame that the page has at hand, as far as it has told. */
+  let frame = 0;
   /** The page has yet to be told where the text cursor was put. */
   let due = true;
   let strokes: Promise<unknown> = Promise.resolve();
@@ -88,14 +92,23 @@ export function createPaintView(
 
   /**
    * Marks the pixel whose number the text cursor was put on. Only once: the user may have gone on to another pixel or
-   * frame on the page while a stroke moves the cursor with the text.
+   * frame on the page while a stroke moves the cursor with the text. Pixels whose numbers are selected are told only
+   * while somebody works in the text: else it is the page that has selected them, or an edit that has moved them.
    */
   const mark = () => {
-    const selection = textEditor()?.selection;
-    if (!due || !selection || !showing || showing.shown.version !== document.version) return;
+    const editor = textEditor();
+    if (!due || !editor || !showing || showing.shown.version !== document.version) return;
     due = false;
-    const place = revealed?.isEqual(selection) ? undefined : placeAt(showing, selection.active);
-    if (place) tell("cursor", place);
+    const { selections, selection } = editor;
+    if (selections.length === revealed.length && selections.every((s, i) => revealed[i]?.isEqual(s))) return;
+    const place = placeAt(showing, selection.active);
+    if (window.activeTextEditor !== editor) {
+      if (place) tell("cursor", place);
+      return;
+    }
+    const found = pixelsIn(showing, selections, frame);
+    const at = found && place?.frame !== found.place.frame ? found.place : place;
+    if (at) tell("cursor", { ...at, pixels: found?.pixels ?? [] });
   };
 
   const follow = () => {
@@ -128,7 +141,20 @@ export function createPaintView(
       return inTurn(() => applyRecolour(ask, document, { ...change, identity }));
     },
     glyphWidth: (change) => inTurn(() => applyWidth(ask, document, change)),
-    reveal: ({ identity, place }) => {
+    restructure: (change) => {
+      if (sets.has(change.identity.structure))
+        throw new Error(l10n.t("Frames are changed in one array at a time: leave the set of arrays first."));
+      return inTurn(async () => {
+        // After the strokes, which are meant for the frames as they were.
+        const { version, identity } = await applyRestructuring(ask, document, change);
+        wanted = identity;
+        // Where the edit has left the text cursor is nobody's wish.
+        revealed = textEditor()?.selections ?? revealed;
+        return version;
+      });
+    },
+    reveal: ({ identity, place, pixels }) => {
+      frame = place.frame;
       const editor = textEditor();
       const range = showing && rangeOfPlace(showing, place);
       const shown = showing?.shown;
@@ -136,12 +162,25 @@ export function createPaintView(
       if (window.activeTextEditor === editor) return {};
       // The page may still be on what it was shown before.
       if (!editor || !range || shown?.version !== document.version || shown.bitmap.name !== identity.name) return {};
-      revealed = new Selection(range.start, range.end);
-      editor.selection = revealed;
+      const spans = pixels && showing ? spansOfPixels(showing, place.frame, pixels) : [];
+      const ranges = spans.map(rangeOf);
+      revealed = (ranges.length > 0 ? ranges : [range]).map(({ start, end }) => new Selection(start, end));
+      editor.selections = revealed;
       editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
       return {};
     },
     glyphs: (params) => ask("dotwright/glyphs", { uri: document.uri.toString(), ...params }),
+    copied: ({ identity, ...params }) => {
+      const [first] = sets.get(identity.structure) ?? [];
+      const own = first?.bitmap.identity ?? identity;
+      return ask("dotwright/copied", { uri: document.uri.toString(), identity: own, ...params });
+    },
+    toClipboard: async ({ text }) => {
+      await env.clipboard.writeText(text);
+      return {};
+    },
+    pasted: async ({ text, width }) =>
+      ask("dotwright/pasted", { uri: document.uri.toString(), text: text ?? (await env.clipboard.readText()), width }),
     choose: ({ identity, together: others = [] }) => {
       choose(identity, others);
       return {};

@@ -20,6 +20,7 @@ import { REREAD } from "../shared/protocol/lsp.ts";
 import type { Parsed } from "./documents.ts";
 import { createDocuments } from "./documents.ts";
 import { listBitmaps, picture } from "./features/bitmaps.ts";
+import { copied, readPasted } from "./features/clipboard.ts";
 import { codeActions, FIX_ALL, resolveAction, uriOfAction } from "./features/codeActions.ts";
 import { codeLenses, resolveLens, uriOfLens } from "./features/codeLens.ts";
 import { completion } from "./features/completion.ts";
@@ -35,6 +36,7 @@ import { paint } from "./features/paint.ts";
 import type { Timer } from "./features/push.ts";
 import { createPusher } from "./features/push.ts";
 import { recolour } from "./features/recolour.ts";
+import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
 import { watchFiles } from "./files.ts";
@@ -205,6 +207,9 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/glyphWidth": (params) => own(params, (parsed) => glyphWidth(parsed, params)),
     "dotwright/recolour": (params) => own(params, (parsed) => recolour(parsed, params)),
     "dotwright/glyphs": (params) => own(params, (parsed) => glyphs(parsed, params)),
+    "dotwright/copied": (params) => own(params, (parsed) => copied(parsed, params)),
+    "dotwright/pasted": (params) => own(params, (parsed) => readPasted(parsed, params)),
+    "dotwright/restructure": (params) => own(params, (parsed) => restructure(parsed, params)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };

@@ -6,9 +6,13 @@ import { connect } from "./host.ts";
 import { sameBitmap } from "./picture.ts";
 import { player } from "./player.ts";
 import { recolourer } from "./recolour.ts";
+import { restructurer } from "./restructure.ts";
+import { makeClipboard } from "./selection/clipboard.ts";
+import { selectedByUser } from "./selection/told.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
 import { optionsFrom } from "./tools/options.ts";
+import { frameKeyActions } from "./view/frameKeys.ts";
 import { jumpKey, pageKeyAction, zoomKey } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
@@ -41,8 +45,9 @@ function start(root: HTMLElement): void {
       dispatch({ type: "nothing", why });
       return {};
     },
-    cursor: (place) => {
+    cursor: ({ pixels, ...place }) => {
       dispatch({ type: "hostCursor", place });
+      if (pixels) dispatch({ type: "selectText", pixels });
       return {};
     },
   });
@@ -57,6 +62,7 @@ function start(root: HTMLElement): void {
 
   const changed = (action: Action, before: State) => {
     sender(state);
+    restructure(state);
     play(state);
     fetchGlyphs(state);
     const identity = state.shown?.bitmap.identity;
@@ -89,15 +95,27 @@ function start(root: HTMLElement): void {
   /** Where the user moves the pixel cursor, the text cursor follows: after the stroke, not while it is drawn. */
   const tell = (action: Action, before: State) => {
     if (action.type === "move" || action.type === "hostCursor") following = true;
-    const byUser = ["move", "begin", "drag", "end", "drop", "frame"].includes(action.type);
-    if (!byUser || state.stroke || state.playing || !state.shown) return;
-    const moved = state.cursor !== before.cursor || state.frame !== before.frame || before.stroke !== undefined;
-    if (moved) reveal(state.shown.bitmap.identity, { frame: state.frame, ...state.cursor });
+    if (state.stroke || state.grip || state.playing || !state.shown) return;
+    const place = { frame: state.frame, ...state.cursor };
+    const pixels = selectedByUser(action, before, state);
+    if (pixels) return reveal(state.shown.bitmap.identity, place, pixels);
+    const settled = before.pending !== undefined && state.pending === undefined;
+    const byUser = settled || ["move", "begin", "drag", "end", "drop", "frame"].includes(action.type);
+    const ended = before.stroke !== undefined || before.grip !== undefined;
+    const moved = state.cursor !== before.cursor || state.frame !== before.frame || ended;
+    if (byUser && moved) reveal(state.shown.bitmap.identity, place);
   };
 
   const sender = strokeSender(host.rpc, (action) => dispatch(action));
   const fetchGlyphs = glyphFetcher(host.rpc, (action) => dispatch(action));
+  const restructure = restructurer(host.rpc, (action) => dispatch(action));
   const play = player(dispatch, () => state);
+  const clipboard = makeClipboard(
+    host.rpc,
+    (action) => dispatch(action),
+    () => state,
+  );
+  clipboard.listen();
   const page = makePage(
     root,
     dispatch,
@@ -119,6 +137,7 @@ function start(root: HTMLElement): void {
       (action) => dispatch(action),
       () => state,
     ),
+    clipboard,
   );
   document.addEventListener("keydown", (event) => {
     const typing = event.target instanceof Element && event.target.closest("input, select") !== null;
@@ -139,9 +158,10 @@ function start(root: HTMLElement): void {
       page.type();
     }
     const action = pageKeyAction(event, state);
-    if (!action) return;
+    const actions = action ? [action] : frameKeyActions(event, state);
+    if (actions.length === 0) return;
     event.preventDefault();
-    dispatch(action);
+    for (const one of actions) dispatch(one);
   });
   if (host.kept) {
     dispatch({ type: "tool", tool: host.kept.tool });

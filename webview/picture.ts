@@ -1,16 +1,18 @@
-/** The picture as the page shows it: the document's, with the strokes that it does not have yet on top; pure. */
+/** The picture as the page shows it: the document's, with the strokes that it does not have yet and what floats on top; pure. */
 import type { BitmapIdentity, PixelChange } from "../shared/bitmap/edit.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import type { Shown } from "../shared/protocol/webview.ts";
+import { lay } from "./selection/float.ts";
 import type { Sent, State } from "./state.ts";
 import type { Marks } from "./tools/tools.ts";
 
 /** Raw values of a frame, row by row from the top left. */
-export function pictureOf(state: Pick<State, "shown" | "queue" | "stroke">, frame: number): Uint32Array {
-  const { shown, queue, stroke } = state;
+export function pictureOf(state: Pick<State, "shown" | "queue" | "stroke" | "float">, frame: number): Uint32Array {
+  const { shown, queue, stroke, float } = state;
   if (!shown) return new Uint32Array(0);
   const pixels = under(shown, queue, frame);
   if (stroke?.frame === frame) put(pixels, stroke.marks);
+  if (float?.frame === frame) lay(float, pixels, shown.bitmap);
   return pixels;
 }
 

@@ -1,30 +1,36 @@
 /** Plays the frames on request. Where motion is to be reduced they run through once instead of again and again. */
+import { frameAfter, speedOf } from "./motion.ts";
+import { reducedMotion } from "./reducedMotion.ts";
 import type { Action, State } from "./state.ts";
-
-/** Speed where the source gives none. */
-const FPS = 10;
 
 /** To be called on every change of state. */
 export function player(dispatch: (action: Action) => void, state: () => State): (now: State) => void {
   let running = false;
-  const run = (first: number) => {
+  const run = (start: number) => {
+    let first = start;
     let begun: number | undefined;
+    let way = "";
     const tick = (time: number) => {
-      const { playing, shown, frame } = state();
+      const { playing, shown, frame, motion } = state();
       if (!playing || !shown) {
         running = false;
         return;
       }
-      begun ??= time;
-      const { frames, fps } = shown.bitmap;
-      const passed = first + Math.floor(((time - begun) / 1000) * (fps || FPS));
-      if (reducedMotion() && passed >= frames) {
-        // A late tick may have passed over the last frame, where the run ends.
-        dispatch({ type: "frame", frame: frames - 1 });
-        dispatch({ type: "playing", playing: false });
-      } else if (passed % frames !== frame) {
-        dispatch({ type: "frame", frame: passed % frames });
+      const { frames } = shown.bitmap;
+      const fps = speedOf(motion, shown);
+      const now = `${fps} ${motion.mode} ${frames}`;
+      // Another speed goes on from the frame that is seen.
+      if (way !== now) {
+        if (way !== "") first = frame;
+        way = now;
+        begun = time;
       }
+      begun ??= time;
+      const steps = Math.floor(((time - begun) / 1000) * fps);
+      // A late tick may have passed over the last frame, where a run ends.
+      const next = frameAfter(motion.mode, frames, first, steps, reducedMotion());
+      if (next.frame !== frame) dispatch({ type: "frame", frame: next.frame });
+      if (next.over) dispatch({ type: "playing", playing: false });
       requestAnimationFrame(tick);
     };
     requestAnimationFrame(tick);
@@ -32,13 +38,9 @@ export function player(dispatch: (action: Action) => void, state: () => State): 
   return (now) => {
     if (!now.playing || running) return;
     running = true;
+    const last = (now.shown?.bitmap.frames ?? 1) - 1;
     // Once through means from the start, not from where the strip happens to stand.
-    run(reducedMotion() ? 0 : now.frame);
+    const anew = reducedMotion() || (now.motion.mode === "once" && now.frame === last);
+    run(anew ? 0 : now.frame);
   };
-}
-
-function reducedMotion(): boolean {
-  return (
-    document.body.classList.contains("vscode-reduce-motion") || matchMedia("(prefers-reduced-motion: reduce)").matches
-  );
 }

@@ -3,10 +3,13 @@ import * as l10n from "@vscode/l10n";
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
 import { type DrawingAction, reduceDrawing } from "./drawing.ts";
+import { arrived, type FrameAction, type Pending, reduceFrames, sameArray } from "./frameEditing.ts";
 import type { View } from "./look.ts";
+import { AT_REST, changedMotion, type Motion, type MotionChange, motionFor } from "./motion.ts";
 import { pictureOf, sameBitmap, settled } from "./picture.ts";
 import { queued } from "./queue.ts";
 import { type ReplaceAction, replaceReduce } from "./replace.ts";
+import { keepSelection, reduceSelection, type SelectionAction, type SelectionState } from "./selection/reduce.ts";
 import { afterStroke, awaitsGlyphs, refusalOf, restepped, type Stroke, stepped, withoutStroke } from "./stroke.ts";
 import { START_OPTIONS, type ToolOptions } from "./tools/options.ts";
 import type { Point } from "./tools/shapes.ts";
@@ -29,7 +32,7 @@ export interface Sent {
   readonly answered?: number;
 }
 
-export interface State {
+export interface State extends SelectionState {
   readonly shown?: Shown;
   /** Why there is nothing to show now; what was shown before stays, but can't be painted. */
   readonly why?: string;
@@ -49,6 +52,9 @@ export interface State {
   readonly frame: number;
   readonly cursor: Point;
   readonly playing: boolean;
+  readonly motion: Motion;
+  /** Another structure of the array is on its way. */
+  readonly pending?: Pending;
   readonly stroke?: Stroke;
   readonly queue: readonly Sent[];
   readonly lastId: number;
@@ -58,6 +64,7 @@ export interface State {
 
 export type Action =
   | ReplaceAction
+  | SelectionAction
   | { readonly type: "show"; readonly shown: Shown }
   | { readonly type: "nothing"; readonly why: string }
   | { readonly type: "hostCursor"; readonly place: Place }
@@ -67,7 +74,8 @@ export type Action =
   | { readonly type: "level"; readonly level: number }
   | { readonly type: "frame"; readonly frame: number }
   | { readonly type: "move"; readonly to: Point }
-  | { readonly type: "begin"; readonly at: Point }
+  /** `copy`: what is moved stays where it was too. */
+  | { readonly type: "begin"; readonly at: Point; readonly copy?: boolean }
   | { readonly type: "drag"; readonly to: Point }
   /** `released`: the pointer was let go, which does not end a stroke that is typed. */
   | { readonly type: "end"; readonly released?: boolean }
@@ -75,6 +83,8 @@ export type Action =
   | { readonly type: "answered"; readonly id: number; readonly version: number }
   | { readonly type: "refused"; readonly id: number; readonly reason: string }
   | { readonly type: "playing"; readonly playing: boolean }
+  | { readonly type: "motion"; readonly motion: MotionChange }
+  | FrameAction
   | { readonly type: "say"; readonly note: string }
   | DrawingAction;
 
@@ -87,12 +97,17 @@ export const START: State = {
   frame: 0,
   cursor: { x: 0, y: 0 },
   playing: false,
+  motion: AT_REST,
   queue: [],
   lastId: 0,
   note: "",
 };
 
 export function reduce(state: State, action: Action): State {
+  return reduceSelection(state, action) ?? keepSelection(state, reduceOther(state, action));
+}
+
+function reduceOther(state: State, action: Action): State {
   switch (action.type) {
     case "show":
       return show(state, action.shown);
@@ -141,10 +156,21 @@ export function reduce(state: State, action: Action): State {
       };
     case "playing":
       return { ...withoutStroke(state), playing: action.playing };
+    case "motion":
+      return { ...state, motion: changedMotion(state.motion, action.motion) };
+    case "restructure":
+    case "restructured":
+    case "notRestructured":
+      return reduceFrames(state, action);
     case "say":
       return { ...state, note: action.note };
-    default:
+    case "options":
+    case "typed":
+    case "sets":
+    case "glyphs":
       return reduceDrawing(state, action);
+    default:
+      return state;
   }
 }
 
@@ -163,6 +189,8 @@ function show(state: State, shown: Shown): State {
   const { why, replacing, ...rest } = state;
   const { bitmap } = shown;
   const known = state.shown !== undefined && sameBitmap(state.shown.bitmap.identity, bitmap.identity);
+  // Also with other frames or another size, of which undo is one.
+  const same = state.shown !== undefined && sameArray(state.shown.bitmap.identity, bitmap.identity);
   const moved = (s: Sent) => (sameBitmap(s.identity, bitmap.identity) ? { ...s, identity: bitmap.identity } : s);
   const fits =
     state.level >= 0 && state.level <= bitmap.most && (known || state.shown?.bitmap.format === bitmap.format);
@@ -172,12 +200,13 @@ function show(state: State, shown: Shown): State {
   const next: State = {
     ...(known || !state.stroke ? base : withoutStroke(base)),
     queue: settled(state.queue.map(moved), shown),
-    frame: Math.min(known || state.shown === undefined ? state.frame : 0, bitmap.frames - 1),
+    motion: motionFor(state.motion, same || state.shown === undefined),
+    frame: Math.min(same || state.shown === undefined ? state.frame : 0, bitmap.frames - 1),
     playing: state.playing && known && bitmap.frames > 1,
     note: noteFor(state, known, why !== undefined),
     ...(known && replacing !== undefined ? { replacing } : {}),
   };
-  return { ...next, cursor: clamp(next, state.cursor) };
+  return arrived({ ...next, cursor: clamp(next, state.cursor) });
 }
 
 function noteFor(state: State, known: boolean, wasAway: boolean): string {
@@ -186,7 +215,7 @@ function noteFor(state: State, known: boolean, wasAway: boolean): string {
 }
 
 function hostCursor(state: State, place: Place): State {
-  if (!state.shown || state.stroke) return state;
+  if (!state.shown || state.stroke || state.grip) return state;
   return toFrame({ ...state, cursor: clamp(state, place) }, place.frame);
 }
 
@@ -207,6 +236,8 @@ function begin(state: State, at: Point): State {
   }
   if (shown.readOnly) return { ...state, cursor, note: l10n.t("Not painted: this document can’t be changed") };
   if (state.why !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", state.why) };
+  // The frame that it is meant for may be another one in a moment.
+  if (state.pending) return { ...state, cursor, note: l10n.t("Not painted: the frames are being changed") };
   const refused = refusalOf(state, shown.bitmap);
   if (refused !== undefined) return { ...state, cursor, note: l10n.t("Not painted: {0}", refused) };
   // What was typed moves to where it is pressed.
@@ -229,12 +260,15 @@ function end(state: State): State {
   // Nothing that was typed is lost to a slow line.
   if (awaitsGlyphs(state)) return { ...state, note: l10n.t("the glyphs are still on their way") };
   const rest = afterStroke(withoutStroke(state), stroke);
+  if (state.selection && stroke.marks.size === 0)
+    return { ...rest, note: l10n.t("Not painted: it is not selected. Escape lets the selection go") };
   return queued(rest, new Map([[stroke.frame, stroke.marks]]));
 }
 
 /** Picking is for once: the tool before comes back. */
 function keepsTool(tool: ToolName): boolean {
-  return toolOf(tool).step !== undefined;
+  const { step, stays } = toolOf(tool);
+  return step !== undefined || stays === true;
 }
 
 function clamp(state: State, at: Point): Point {

@@ -1,6 +1,7 @@
 /** A stroke under way, and how it grows; pure. */
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { pictureOf } from "./picture.ts";
+import { inSelection } from "./selection/selection.ts";
 import type { State } from "./state.ts";
 import { refusal } from "./tools/ink.ts";
 import type { Point } from "./tools/shapes.ts";
@@ -35,7 +36,8 @@ export function stepped(state: State, stroke: Stroke, to: Point): Marks {
     return under;
   };
   const { bitmap } = shown;
-  return step({ pixels, size: bitmap, from, last, to, level, marks, options, bitmap, text, set: setOf(state) });
+  const mask = state.selection ? (index: number) => inSelection(state, index) : undefined;
+  return step({ pixels, size: bitmap, from, last, to, level, marks, options, bitmap, text, set: setOf(state), mask });
 }
 
 /** After a change of level, options or words: a stroke that is not drawn bit by bit is made anew. */

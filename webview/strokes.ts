@@ -35,9 +35,11 @@ export function strokeSender(rpc: Rpc<ToHost>, dispatch: (action: Action) => voi
 }
 
 /** Tells where the pixel cursor is: one call at a time, and after it only the newest place. */
-export function revealer(rpc: Rpc<ToHost>): (identity: BitmapIdentity, place: Place) => void {
+export function revealer(
+  rpc: Rpc<ToHost>,
+): (identity: BitmapIdentity, place: Place, pixels?: readonly number[]) => void {
   let busy = false;
-  let waiting: { readonly identity: BitmapIdentity; readonly place: Place } | undefined;
+  let waiting: ToHost["reveal"]["params"] | undefined;
   const next = () => {
     if (busy || !waiting) return;
     const params = waiting;
@@ -50,8 +52,8 @@ export function revealer(rpc: Rpc<ToHost>): (identity: BitmapIdentity, place: Pl
     // A place that can't be revealed is no matter: the picture is what counts.
     rpc.call("reveal", params).then(done, done);
   };
-  return (identity, place) => {
-    waiting = { identity, place };
+  return (identity, place, pixels) => {
+    waiting = { identity, place, ...(pixels ? { pixels } : {}) };
     next();
   };
 }

@@ -4,13 +4,12 @@ import { CodeActionKind } from "vscode-languageserver/node";
 import { conversionsOf, convert } from "../../shared/bitmap/convert/convert.ts";
 import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
 import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
-import { openText } from "../../shared/bitmap/open.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
-import { checkFile } from "../../shared/checks/all.ts";
 import type { Parsed } from "../documents.ts";
 import { bitmapAt } from "./newLike.ts";
 import { workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
+import { worldOf } from "./world.ts";
 
 export const CONVERT = `${CodeActionKind.RefactorRewrite}.dotwright`;
 
@@ -58,23 +57,10 @@ export function resolveConversion(
   const { file } = parsed;
   const bitmap = findBitmap(file, identity);
   if ("refused" in bitmap) return action;
-  const reopen = (text: string) =>
-    openText(text, file.file, { target: file.source.target, includes: includesOf(parsed) });
-  const converted = convert(file, bitmap, id, { reopen, findings: checkFile });
+  const converted = convert(file, bitmap, id, worldOf(parsed));
   return "refused" in converted ? action : { ...action, edit: workspaceEdit(parsed, converted.edits, settings) };
 }
 
 function tooLarge({ width, height, frames }: Bitmap): boolean {
   return width * height * frames > MOST_AT_ONCE;
-}
-
-/** The files that the document was read with, by the same names. */
-function includesOf({ uri, file }: Parsed) {
-  return (name: string, from: string) => {
-    const path = name.split("/").map(encodeURIComponent).join("/");
-    const base = from === "" ? uri : from;
-    const id = URL.canParse(path, base) ? new URL(path, base).href : "";
-    const included = file.source.included.get(id);
-    return included && { id, text: included.text };
-  };
 }

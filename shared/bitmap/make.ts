@@ -68,7 +68,8 @@ export function nameRefused(file: BitmapFile, name: string): string | undefined 
 }
 
 /**
- * The text of a new bitmap whose pixels are all 0 (with `invert` its elements are not), in the file's house style.
+ * The text of a new bitmap in the file's house style. Its pixels are all 0 (with `invert` its elements are not), or
+ * those of `pixels`, which gives the raw value by frame and index.
  * `head` are declaration words that are already typed, with the element width that they mean. The name is not judged.
  */
 export function makeBitmap(
@@ -83,6 +84,7 @@ export function makeBitmap(
     readonly head?: { readonly text: string; readonly type: IntType };
     /** Most elements to write out. */
     readonly limit?: number;
+    readonly pixels?: (frame: number, index: number) => number;
   },
 ): Made | Refused {
   const { words, name, offset, indent = "", head } = request;
@@ -93,7 +95,8 @@ export function makeBitmap(
   const pack = known.layout?.pack ?? "rows";
   const { format, invert } = known;
   const most = Math.floor((known.cap ?? format.most) / known.drive);
-  const house = houseOf(file, offset, { format, pack, most: Math.min(most, format.most), lit: invert });
+  const lit = invert || request.pixels !== undefined;
+  const house = houseOf(file, offset, { format, pack, most: Math.min(most, format.most), lit });
   const type = head?.type ?? house.type;
   const bitmap = meaningOf(file, words, type.bits);
   if ("refused" in bitmap) return bitmap;
@@ -105,7 +108,7 @@ export function makeBitmap(
   const before = head?.text ?? house.head;
   const flash = /\bPROGMEM\b/.test(before) ? house.tail.replace(/ ?\bPROGMEM\b/, "") : house.tail;
   const opening = `${before}${name}[${house.open ? "" : layout.elements}]${flash}{${eol}`;
-  const list = emitList(bitmap, inType(house, type), indent, eol);
+  const list = emitList(bitmap, inType(house, type), indent, eol, request.pixels);
   return {
     annotation: `// @bitmap ${words.trim()}`,
     statement: `${opening}${list}${eol}${indent}};`,
@@ -119,10 +122,16 @@ export function makeBitmap(
 /** How the numbers of a list are spelt and set. */
 export type ListStyle = Pick<House, "type" | "literal" | "width" | "indent" | "trailing">;
 
-/** The rows of a list of dark pixels, one row, column or band of the picture to a line. */
-export function emitList(bitmap: Bitmap, house: House, indent: string, eol: string): string {
+/** The rows of a list of dark or given pixels, one row, column or band of the picture to a line. */
+export function emitList(
+  bitmap: Bitmap,
+  house: House,
+  indent: string,
+  eol: string,
+  pixels?: (frame: number, index: number) => number,
+): string {
   const layout = bitmap.layout as Layout;
-  const values = bitmap.invert ? darkElements(layout) : undefined;
+  const values = bitmap.invert || pixels ? elementsFor(layout, bitmap.invert, pixels) : undefined;
   const lines = linesOf(layout, bitmap.options);
   return emitValues(lines, house, indent, eol, values && ((element) => values.get(element) ?? 0n));
 }
@@ -160,13 +169,18 @@ function inType(house: House, type: IntType): House {
   return { ...house, type, literal: scaled ? { ...literal, digits: "0".repeat(full(type.bits)) } : literal };
 }
 
-/** The elements of an inverted bitmap without a lit pixel. */
-function darkElements(layout: Layout): Map<number, bigint> {
+/** The elements that hold these pixels; without any, those of a dark picture. */
+function elementsFor(
+  layout: Layout,
+  invert: boolean,
+  pixels: (frame: number, index: number) => number = () => 0,
+): Map<number, bigint> {
   const values = new Map<number, bigint>();
   const read = (element: number) => values.get(element) ?? 0n;
   const write = (element: number, bits: bigint) => void values.set(element, bits);
   for (let frame = 0; frame < layout.frames; frame++) {
-    for (let i = 0; i < layout.width * layout.height; i++) setPixel(layout, frame, i, 0, true, read, write);
+    for (let i = 0; i < layout.width * layout.height; i++)
+      setPixel(layout, frame, i, pixels(frame, i), invert, read, write);
   }
   return values;
 }

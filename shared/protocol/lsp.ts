@@ -4,6 +4,7 @@
  */
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
 import type { ColourChange } from "../bitmap/recolour.ts";
+import type { Restructuring } from "../bitmap/restructure/change.ts";
 
 interface LspPosition {
   readonly line: number;
@@ -165,6 +166,16 @@ export interface NewBitmapChoices {
   readonly formats: readonly { readonly name: string; readonly depth: number }[];
 }
 
+/** A picture read out of text. */
+export interface ReadPicture {
+  readonly width: number;
+  readonly height: number;
+  /** Raw values, width·height of them, row by row from the top left. */
+  readonly pixels: readonly number[];
+  /** What they mean; missing for numbers without an annotation. */
+  readonly values?: Pick<BitmapInfo, "format" | "kind" | "most" | "light" | "colours">;
+}
+
 /** Every request of ours: what is sent and what comes back where all went well. */
 interface LspRequests {
   "dotwright/bitmaps": {
@@ -241,6 +252,43 @@ interface LspRequests {
       /** The glyph sets of the document and of the headers that it includes; of one name in one file the first. */
       readonly sets: readonly GlyphSetInfo[];
       readonly glyphs: readonly Glyph[];
+    };
+  };
+  /** Pixels in the format of a bitmap as an array of their own, in the style of its file. */
+  "dotwright/copied": {
+    readonly params: {
+      readonly uri: string;
+      readonly identity: BitmapIdentity;
+      readonly width: number;
+      readonly height: number;
+      /** Raw values, width·height of them, row by row. */
+      readonly pixels: readonly number[];
+    };
+    readonly result: { readonly text: string };
+  };
+  /** What picture a text is that would be pasted into the document; refused in words where it is none. */
+  "dotwright/pasted": {
+    readonly params: {
+      readonly uri: string;
+      readonly text: string;
+      /** Pixels in a row where the text does not tell. */
+      readonly width: number;
+    };
+    readonly result: ReadPicture;
+  };
+  "dotwright/restructure": {
+    readonly params: {
+      readonly uri: string;
+      /** The version that the painter saw. */
+      readonly version: number;
+      readonly identity: BitmapIdentity;
+      readonly change: Restructuring;
+    };
+    /** Edits of the version named here, which is the newest one, and what the bitmap is found by after them. */
+    readonly result: {
+      readonly version: number;
+      readonly edits: readonly LspTextEdit[];
+      readonly identity: BitmapIdentity;
     };
   };
   "dotwright/newBitmapChoices": {

@@ -1,7 +1,8 @@
 /** What the paint editor's page and the extension say to each other, each message once. */
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
 import type { ColourChange } from "../bitmap/recolour.ts";
-import type { BitmapInfo, LspParams, LspResult } from "./lsp.ts";
+import type { Restructuring } from "../bitmap/restructure/change.ts";
+import type { BitmapInfo, LspParams, LspResult, ReadPicture } from "./lsp.ts";
 
 /** For several arrays that are shown as one set: which of them each frame is of. */
 export interface FrameNames {
@@ -84,10 +85,37 @@ export interface ToHost {
     /** The version after the edit. */
     readonly result: { readonly version: number };
   };
+  /** Other frames, another size or speed: the extension makes one edit of it, and shows the same bitmap again. */
+  readonly restructure: {
+    readonly params: {
+      readonly version: number;
+      readonly identity: BitmapIdentity;
+      readonly change: Restructuring;
+    };
+    /** The version after the edit. */
+    readonly result: { readonly version: number };
+  };
   /** The pixel cursor has moved: the text cursor follows to its number. */
   readonly reveal: {
-    readonly params: { readonly identity: BitmapIdentity; readonly place: Place };
+    readonly params: {
+      readonly identity: BitmapIdentity;
+      readonly place: Place;
+      /** Pixels of this frame that were selected: their numbers become what is selected in the text. */
+      readonly pixels?: readonly number[];
+    };
     readonly result: Record<string, never>;
+  };
+  /** Pixels as text in C. */
+  readonly copied: {
+    readonly params: Omit<LspParams<"dotwright/copied">, "uri">;
+    readonly result: { readonly text: string };
+  };
+  /** Puts text on the clipboard, where the page may not. */
+  readonly toClipboard: { readonly params: { readonly text: string }; readonly result: Record<string, never> };
+  /** The picture that a text is; the text on the clipboard where there is none. */
+  readonly pasted: {
+    readonly params: { readonly text?: string; readonly width: number };
+    readonly result: ReadPicture;
   };
   /** The glyph sets that text can be written with, and glyphs of them. */
   readonly glyphs: {
@@ -106,6 +134,9 @@ export interface ToPage {
   readonly show: { readonly params: Shown; readonly result: Record<string, never> };
   /** There is no bitmap to show, and why. */
   readonly nothing: { readonly params: { readonly why: string }; readonly result: Record<string, never> };
-  /** The text cursor stands on the number of this pixel. */
-  readonly cursor: { readonly params: Place; readonly result: Record<string, never> };
+  /** The text cursor stands on the number of this pixel; or the selection goes over the numbers of several. */
+  readonly cursor: {
+    readonly params: Place & { readonly pixels?: readonly number[] };
+    readonly result: Record<string, never>;
+  };
 }

@@ -1,7 +1,7 @@
 /** The paint editor's page in Chromium: how long it takes from a move of the pointer to the picture, and to start. */
 import type { Browser } from "playwright-core";
 import type { Shown } from "../../shared/protocol/webview.ts";
-import { bundle, type Code, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
+import { bundle, type Code, drag, launch, type Opened, openPage, restructured, settled } from "../support/page.ts";
 import { drop, mono, rings, sky } from "../support/pictures.ts";
 import { type Row, row } from "./measure.ts";
 
@@ -16,15 +16,18 @@ export async function benchPage(): Promise<Row[]> {
   const [browser, code] = await Promise.all([launch(), bundle()]);
   const rows: Row[] = [];
   try {
-    const pictures: readonly (readonly [string, Shown])[] = [
+    const three = restructured(rings(320, 240), { kind: "frames", order: [0, "dark", 0] });
+    const pictures: readonly (readonly [string, Shown, ...string[]])[] = [
       ["128×64 of 1 bit", mono(128, 64)],
       ["128×64 of 8 bits", rings(128, 64)],
       ["320×240 of 8 bits", rings(320, 240)],
       ["320×240 in 16-bit colours", sky(320, 240, "rgb565")],
       ["320×240 in 24-bit colours", sky(320, 240, "rgb888")],
+      ["320×240 with the ghost of a frame, and changes marked", three, "PageDown", "h", "c"],
     ];
-    for (const [what, shown] of pictures) {
+    for (const [what, shown, ...keys] of pictures) {
       const open = await openPage(browser, code, shown, { width: 700 });
+      for (const key of keys) await open.page.keyboard.press(key);
       const time = quantile(await strokeCosts(open), 0.95);
       await open.close();
       rows.push(row(`Pointer move to drawn pixels, ${what}, p95`, ms(time), `≤ ${FRAME_MS} ms`, time <= FRAME_MS));
@@ -32,11 +35,13 @@ export async function benchPage(): Promise<Row[]> {
     for (const [what, keys] of [
       ["a gradient", ["g"]],
       ["a brush of 16 in all four quarters", ["m", "m", "m", ...new Array<string>(15).fill("w")]],
+      ["a selection", ["s"]],
+      ["all pixels moved", ["Control+a", "s", "Enter"]],
     ] as const) {
       const open = await openPage(browser, code, rings(320, 240), { width: 700 });
       await open.page.locator("[role=gridcell]").focus();
       for (const key of keys) await open.page.keyboard.press(key);
-      const time = quantile(await strokeCosts(open), 0.95);
+      const time = quantile(await moveCosts(open), 0.95);
       await open.close();
       rows.push(row(`… 320×240 of 8 bits, ${what}, p95`, ms(time), `≤ ${FRAME_MS} ms`, time <= FRAME_MS));
     }
@@ -56,6 +61,11 @@ export async function benchPage(): Promise<Row[]> {
  */
 async function strokeCosts(open: Opened): Promise<number[]> {
   await drag(open, [[0, 0]]);
+  return moveCosts(open);
+}
+
+/** The same with whatever the pointer does at the moment. */
+async function moveCosts(open: Opened): Promise<number[]> {
   await settled(open);
   return open.page.evaluate(async (moves) => {
     const grid = document.querySelector("[role=grid]");

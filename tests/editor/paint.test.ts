@@ -219,7 +219,7 @@ test("colours: a stroke, another colour in the palette and a replacement are one
   await editor.picture("paint-colours");
   await view.locator("[role=gridcell]").focus();
   // To index 1; the value under the pixel cursor is 3.
-  for (const key of ["[", "[", "c"]) await editor.page.keyboard.press(key);
+  for (const key of ["[", "[", "x"]) await editor.page.keyboard.press(key);
   await view.locator(".replacing select:focus").waitFor();
   for (const key of ["Tab", "Enter"]) await editor.page.keyboard.press(key);
   const replaced = recoloured

@@ -4,6 +4,7 @@ import { TextDocument } from "vscode-languageserver-textdocument";
 import type { Parsed } from "../../server/documents.ts";
 import { createDocuments } from "../../server/documents.ts";
 import { listBitmaps, picture } from "../../server/features/bitmaps.ts";
+import { copied, readPasted } from "../../server/features/clipboard.ts";
 import { codeActions, resolveAction } from "../../server/features/codeActions.ts";
 import { codeLenses, resolveLens } from "../../server/features/codeLens.ts";
 import { completion } from "../../server/features/completion.ts";
@@ -17,6 +18,7 @@ import type { Palette } from "../../shared/bitmap/palettes.ts";
 import { recolour } from "../../shared/bitmap/recolour.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { fixesOf } from "../../shared/checks/all.ts";
+import type { LspResult } from "../../shared/protocol/lsp.ts";
 import { elementSpan } from "../../shared/source/arrays.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
 import { applyEdits } from "../../shared/source/text.ts";
@@ -102,7 +104,9 @@ export function askAll(random: Random, file: string, text: string): Asked {
     const lines: [number, number] = [0, 63];
     const answer = timed("picture", () => picture(parsed, { uri, identity, elements: true, lines, rows: true }));
     hold("ok" in answer || why !== undefined, "a picture is given where nothing speaks against it");
+    if ("ok" in answer) copyAndPaste(parsed, answer.ok, timed);
   }
+  timed("paste", () => readPasted(parsed, { uri, text, width: random.int(1, 20) }));
   const strokes = { painted: 0, refused: 0 };
   const { bitmaps } = parsed.file;
   for (let i = 0; i < Math.min(2, bitmaps.length); i++) {
@@ -143,6 +147,25 @@ function applied(document: TextDocument, edit: WorkspaceEdit, uri: string): stri
     document,
     edits.filter((e) => "newText" in e),
   );
+}
+
+/** The first frame, or its first rows, as text and back. */
+function copyAndPaste(
+  parsed: Parsed,
+  { bitmap, frames }: LspResult<"dotwright/picture">,
+  timed: <T>(what: string, run: () => T) => T,
+): void {
+  const { uri } = parsed;
+  const { width } = bitmap;
+  const height = Math.min(bitmap.height, Math.floor((1 << 14) / width));
+  if (height < 1) return;
+  const pixels = frames[0]?.pixels.slice(0, width * height) ?? [];
+  const text = timed("copy", () => copied(parsed, { uri, identity: bitmap.identity, width, height, pixels }));
+  hold("ok" in text, `pixels are copied: ${"err" in text ? text.err : ""}`);
+  const read = timed("paste what was copied", () => readPasted(parsed, { uri, text: text.ok.text, width: 1 }));
+  hold("ok" in read, `what was copied is pasted: ${"err" in read ? read.err : ""}`);
+  const same = read.ok.width === width && read.ok.height === height && read.ok.pixels.join() === pixels.join();
+  hold(same, "what is pasted is what was copied");
 }
 
 /** False where the stroke is refused. What was painted must be read back, and nothing else may have changed. */

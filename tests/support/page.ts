@@ -5,9 +5,14 @@
 import { mkdir } from "node:fs/promises";
 import { build } from "esbuild";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { copiedText } from "../../shared/bitmap/copied.ts";
 import type { BitmapIdentity, PixelChange } from "../../shared/bitmap/edit.ts";
+import { openText } from "../../shared/bitmap/open.ts";
+import { pasted } from "../../shared/bitmap/pasted.ts";
+import type { Restructuring } from "../../shared/bitmap/restructure/change.ts";
 import { rgbOf } from "../../shared/pixels/colour.ts";
 import { FORMATS, type Format } from "../../shared/pixels/formats.ts";
+import type { ReadPicture } from "../../shared/protocol/lsp.ts";
 import { createRpc, type Rpc } from "../../shared/protocol/rpc.ts";
 import type { Place, Shown, ToHost, ToPage } from "../../shared/protocol/webview.ts";
 import type { Panel } from "../../webview/look.ts";
@@ -17,11 +22,19 @@ import { THEMES, type ThemeName } from "./themes.ts";
 /** Tests and bench run in the project's folder; the bench as one bundle, which has no place of its own. */
 const ROOT = `${process.cwd()}/`;
 
+/** Where the page comes from. Only secure origins have a clipboard, which the editor's are. */
+const ORIGIN = "http://page.invalid";
+
 export async function launch(): Promise<Browser> {
   const flags = "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking";
   return chromium.launch({
     executablePath: "/usr/bin/chromium",
-    args: [...flags.split(" "), "--disable-component-update", "--disable-sync"],
+    args: [
+      ...flags.split(" "),
+      "--disable-component-update",
+      "--disable-sync",
+      `--unsafely-treat-insecure-origin-as-secure=${ORIGIN}`,
+    ],
     headless: true,
   });
 }
@@ -68,12 +81,15 @@ export interface Opened {
   readonly page: Page;
   readonly rpc: Rpc<ToPage>;
   readonly paints: Paint[];
+  readonly restructures: ToHost["restructure"]["params"][];
   readonly reveals: Place[];
   readonly chosen: BitmapIdentity[];
   /** All arrays of each choice. */
   readonly together: BitmapIdentity[][];
   readonly widths: ToHost["glyphWidth"]["params"][];
   readonly recolours: ToHost["recolour"]["params"][];
+  /** Pixels whose numbers were to be selected in the text. */
+  readonly selected: (readonly number[])[];
   /** Errors of the page, a breach of its content security policy among them. */
   readonly errors: string[];
   shown: Shown;
@@ -81,8 +97,12 @@ export interface Opened {
   /** What becomes of another colour in a palette: by default the new version is shown. */
   recolour: (change: ToHost["recolour"]["params"], open: Opened) => Promise<{ readonly version: number }>;
   glyphs: GlyphAnswer;
+  /** The clipboard as the extension has it. */
+  clipboard: string;
   /** What to wait for before a `reveal` is answered. */
   holdReveal?: (() => Promise<void>) | undefined;
+  /** What to wait for before another structure is made; an error refuses it. */
+  holdRestructure?: (() => Promise<void>) | undefined;
   show(shown: Shown): Promise<void>;
   kept(): Promise<unknown>;
   screenshot(name: string): Promise<void>;
@@ -97,6 +117,37 @@ export function painted(shown: Shown, changes: readonly PixelChange[]): Shown {
     if (pixels) pixels[y * shown.bitmap.width + x] = value;
   }
   return { ...shown, version: shown.version + 1, frames };
+}
+
+/** The document after a change of frames or speed, as the extension would show it. */
+export function restructured(shown: Shown, change: Restructuring): Shown {
+  const version = shown.version + 1;
+  if (change.kind === "speed") return { ...shown, version, bitmap: { ...shown.bitmap, fps: change.fps } };
+  if (change.kind === "size") return { ...resized(shown, change), version };
+  const { width, height, identity } = shown.bitmap;
+  const dark = new Array<number>(width * height).fill(0);
+  const frames = change.order.map((frame) => (frame === "dark" ? dark : (shown.frames[frame] ?? dark)));
+  const structure = `${width}x${height} ${frames.length}`;
+  const bitmap = { ...shown.bitmap, frames: frames.length, identity: { ...identity, structure } };
+  const line = shown.rowLines[0]?.[0] ?? 1;
+  const rowLines = frames.map((_, f) => Array.from({ length: height }, (_row, y) => line + f * (height + 1) + y));
+  return { ...shown, version, bitmap, frames, rowLines, unwritten: frames.map(() => []) };
+}
+
+function resized(shown: Shown, { left, top, right, bottom }: Extract<Restructuring, { kind: "size" }>): Shown {
+  const { width: was, height: high, identity } = shown.bitmap;
+  const [width, height] = [was + left + right, high + top + bottom];
+  const frames = shown.frames.map((pixels) =>
+    Array.from({ length: width * height }, (_, i) => {
+      const [x, y] = [(i % width) - left, Math.floor(i / width) - top];
+      return x < 0 || y < 0 || x >= was || y >= high ? 0 : (pixels[y * was + x] ?? 0);
+    }),
+  );
+  const structure = `${width}x${height} ${frames.length}`;
+  const bitmap = { ...shown.bitmap, width, height, identity: { ...identity, structure } };
+  const line = shown.rowLines[0]?.[0] ?? 1;
+  const rowLines = frames.map((_, f) => Array.from({ length: height }, (_row, y) => line + f * (height + 1) + y));
+  return { ...shown, bitmap, frames, rowLines, unwritten: frames.map(() => []) };
 }
 
 /** Edits, shows and answers, as the extension does. */
@@ -117,6 +168,26 @@ const recoloured: Opened["recolour"] = async ({ index, value }, open) => {
   await open.show({ ...open.shown, version: open.shown.version + 1, bitmap: next });
   return { version: open.shown.version };
 };
+/** Pixels as the extension would write them. */
+function asText({ bitmap }: Shown, width: number, height: number, pixels: readonly number[]): string {
+  const cap = bitmap.cap === undefined ? "" : ` cap=${bitmap.cap}`;
+  const home = openText(`// @bitmap 1x1 ${bitmap.format}${cap}\nuint8_t ${bitmap.name}[1] = {0};`, "page.h");
+  const [model] = home.bitmaps;
+  const text = model && copiedText(home, model, { width, height, pixels });
+  if (typeof text !== "string") throw new Error(text?.refused ?? "no bitmap to copy from");
+  return text;
+}
+
+/** What the extension would read in a text. */
+function asPicture(text: string, width: number): ReadPicture {
+  const read = pasted(text, openText("", "page.h"), width);
+  if ("refused" in read) throw new Error(read.refused);
+  const { bitmap } = read;
+  const { width: columns, height, pixels } = read;
+  if (!bitmap) return { width: columns, height, pixels };
+  const { name: format, kind, most } = bitmap.format;
+  return { width: columns, height, pixels, values: { format, kind, most, light: bitmap.light } };
+}
 
 interface Options {
   readonly width?: number;
@@ -147,11 +218,13 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     if (message.type() === "error") errors.push(message.text());
   });
   const paints: Paint[] = [];
+  const restructures: Opened["restructures"] = [];
   const reveals: Place[] = [];
   const chosen: BitmapIdentity[] = [];
   const together: BitmapIdentity[][] = [];
   const widths: ToHost["glyphWidth"]["params"][] = [];
   const recolours: ToHost["recolour"]["params"][] = [];
+  const selected: (readonly number[])[] = [];
   const post = (message: unknown) => {
     page.evaluate((data) => window.postMessage(data, "*"), message).catch(() => undefined);
   };
@@ -173,8 +246,15 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
       recolours.push(change);
       return opened.recolour(change, opened);
     },
-    reveal: async ({ place }) => {
+    restructure: async (params) => {
+      restructures.push(params);
+      await opened.holdRestructure?.();
+      await opened.show(restructured(opened.shown, params.change));
+      return { version: opened.shown.version };
+    },
+    reveal: async ({ place, pixels }) => {
       reveals.push(place);
+      if (pixels) selected.push(pixels);
       await opened.holdReveal?.();
       return {};
     },
@@ -184,18 +264,27 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
       together.push([identity, ...others]);
       return {};
     },
+    copied: ({ width, height, pixels }) => ({ text: asText(opened.shown, width, height, pixels) }),
+    toClipboard: ({ text }) => {
+      opened.clipboard = text;
+      return {};
+    },
+    pasted: ({ text = opened.clipboard, width }) => asPicture(text, width),
   });
   const opened: Opened = {
     page,
     rpc,
     paints,
+    restructures,
     reveals,
     chosen,
     widths,
     together,
     recolours,
+    selected,
     errors,
     shown,
+    clipboard: "",
     answer: edits,
     recolour: recoloured,
     glyphs: glyphsFrom(),
@@ -224,7 +313,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     if (pathname === "/webview.css") return route.fulfill({ contentType: "text/css", body: code.style });
     return route.abort();
   });
-  await page.goto("http://page.invalid/");
+  await page.goto(`${ORIGIN}/`);
   if (!options.nothing) await page.locator("[role=gridcell][aria-label]").waitFor();
   return opened;
 }
@@ -258,6 +347,7 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   open.answer = edits;
   open.glyphs = glyphsFrom();
   open.holdReveal = undefined;
+  open.holdRestructure = undefined;
   await open.rpc.call("nothing", { why: "between two tests" });
   await open.show({ ...shown, version: open.shown.version + 10 });
   // A page that is not drawn yet can't have the focus.
@@ -268,7 +358,9 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   if (shown.bitmap.kind !== "mono") await setLevel(open, level);
   await settled(open);
   open.recolour = recoloured;
-  for (const list of [open.paints, open.reveals, open.chosen, open.recolours]) list.length = 0;
+  open.clipboard = "";
+  const { paints, restructures, reveals, chosen, selected, recolours } = open;
+  for (const list of [paints, restructures, reveals, chosen, selected, recolours]) list.length = 0;
 }
 
 /** Another theme, as the editor changes it under an open page. */

@@ -274,7 +274,7 @@ test("one colour is replaced by another everywhere as one stroke, by keyboard", 
 
 test("a level is replaced in one frame or in all; Escape closes, and one bit has nothing to replace", async () => {
   await afresh(open, falling(), "20");
-  await press("c");
+  await press("x");
   const select = open.page.getByRole("combobox", { name: "Value to replace" });
   await select.selectOption("64");
   await until(async () => expect(await button(/this frame/).textContent()).toMatch(/^this frame ×\d+$/));
@@ -288,7 +288,7 @@ test("a level is replaced in one frame or in all; Escape closes, and one bit has
   await press("c", "Escape");
   expect(await open.page.locator(".replacing").isVisible()).toBe(false);
   await afresh(open, mono(16, 8));
-  await press("c");
+  await press("x");
   expect(await open.page.locator(".exact").isVisible()).toBe(false);
 });
 
@@ -319,9 +319,9 @@ test("the value is kept while the page is hidden, but not for a bitmap of anothe
 test("a document that can’t be changed offers neither replacing nor another colour", async () => {
   const shown = art("seedling");
   await afresh(open, { ...shown, readOnly: true }, "1");
-  expect(await button("Replace").isDisabled()).toBe(true);
+  expect(await button("Exchange").isDisabled()).toBe(true);
   expect(await open.page.locator(".recolour input").isDisabled()).toBe(true);
-  await press("c");
+  await press("x");
   expect(await button(/all frames/).isDisabled()).toBe(true);
   await press("Escape");
 });

@@ -40,8 +40,8 @@ const STATES = [
   ["berries", () => shownFrom(COLOUR_ART, "berries"), "0xE3", asItIs],
   ["petals", () => shownFrom(COLOUR_ART, "petals"), "#c86432", asItIs],
   ["no-palette", () => shownFrom(COLOUR_ART, "unnamed"), "11", asItIs],
-  ["replace-index", () => shownFrom(COLOUR_ART, "seedling"), "1", ({ page }) => page.keyboard.press("c")],
-  ["replace-level", falling, "20", ({ page }) => page.keyboard.press("c")],
+  ["replace-index", () => shownFrom(COLOUR_ART, "seedling"), "1", ({ page }) => page.keyboard.press("x")],
+  ["replace-level", falling, "20", ({ page }) => page.keyboard.press("x")],
 ] satisfies [string, () => Shown, string, Then][];
 
 const THEMES = ["dark", "light", "contrast", "contrastLight"] as const;

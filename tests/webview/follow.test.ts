@@ -91,7 +91,7 @@ test("the grid is named and counted, has one tab stop, and one live region speak
   await until(async () => expect(await spoken()).toBe("row 7 column 8, level 0 of 255, line 21"));
   expect(await open.page.getByRole("radio", { name: "level 64, 6 pixels" }).getAttribute("aria-checked")).toBe("true");
   const tools = open.page.getByRole("group", { name: "Tools" }).getByRole("button");
-  const words = ["Draw", "Erase", "Line", "Box", "Oval", "Fill", "Gradient", "Text", "Pick"];
+  const words = ["Draw", "Erase", "Line", "Box", "Oval", "Fill", "Gradient", "Text", "Select", "Pick"];
   expect(await tools.allTextContents()).toEqual(words);
   expect(await tools.locator("u").allTextContents()).toEqual(words.map((word) => word.slice(0, 1)));
 });
@@ -106,10 +106,10 @@ test("the pointer reads a pixel without moving the cursor, with the light of its
 });
 
 test("frames: page keys and the strip choose one, strokes go to it, and playing starts only when asked", async () => {
-  await afresh(open, falling());
+  await afresh(open, falling({ fps: 12 }));
   await until(async () => expect(await strip().getAttribute("aria-valuetext")).toBe("frame 0 of 0–5, 0 s"));
   await press("PageDown", "PageDown", "PageDown");
-  await until(async () => expect(await strip().getAttribute("aria-valuetext")).toBe("frame 3 of 0–5, 0.15 s"));
+  await until(async () => expect(await strip().getAttribute("aria-valuetext")).toBe("frame 3 of 0–5, 0.25 s"));
   await until(() => expect(open.reveals.at(-1)).toEqual({ frame: 3, x: 0, y: 0 }));
   await press("Space");
   await until(() => expect(open.paints[0]?.changes).toEqual([{ frame: 3, x: 0, y: 0, value: 64, before: 0 }]));

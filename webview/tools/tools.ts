@@ -24,6 +24,8 @@ interface Tool {
   readonly uses: readonly OptionName[];
   /** What is typed goes with the stroke, which a key ends, not the release. */
   readonly typed?: boolean;
+  /** It stays in hand although it does not paint. */
+  readonly stays?: boolean;
   /** What the stroke has changed with this step; nothing for a tool that only looks. */
   readonly step?: (step: StrokeStep) => Marks;
 }
@@ -105,6 +107,14 @@ export const TOOLS = {
     uses: ["set", "spacing", "strength", "symmetry"],
     typed: true,
     step: text,
+  },
+  select: {
+    word: l10n.t("Select"),
+    key: "s",
+    does: l10n.t("a rectangle; a press inside it moves its pixels, with Ctrl or Alt a copy of them"),
+    twoPresses: true,
+    uses: [],
+    stays: true,
   },
   pick: {
     word: l10n.t("Pick"),

@@ -5,6 +5,8 @@
  */
 import * as l10n from "@vscode/l10n";
 import { displayed } from "../look.ts";
+import { makeOutline } from "../selection/outline.ts";
+import type { SelectionState } from "../selection/reduce.ts";
 import type { Action, State } from "../state.ts";
 import type { Symmetry } from "../tools/mirror.ts";
 import { axes } from "./axis.ts";
@@ -14,6 +16,7 @@ import { drawEdges } from "./edges.ts";
 import { type Geometry, under } from "./geometry.ts";
 import { keyAction } from "./keys.ts";
 import { isDiamond, type Vector } from "./lattice.ts";
+import { type Marks, makeOverlay } from "./overlay.ts";
 import { listenToPointer } from "./pointer.ts";
 import { drawRulers, type Rulers } from "./rulers.ts";
 import { keepInPlace, placeCursor, placeGrid } from "./sheet.ts";
@@ -29,8 +32,11 @@ interface GridModel {
   readonly glyphWidth: number | undefined;
   readonly name: string;
   readonly words: string;
+  /** Marks of other frames, over the pixels. */
+  readonly marks: Marks | undefined;
   readonly readOnly: boolean;
   readonly symmetry: Symmetry;
+  readonly selected: SelectionState;
 }
 
 /** What the pointer is over: a pixel, or a row or column on a ruler. */
@@ -60,11 +66,13 @@ export function makeGrid(
   const cursor = el("div", { class: "cursor", role: "gridcell", tabindex: "0" });
   const row = el("div", { role: "row" }, cursor);
   const edge = el("div", { class: "widthEdge", "aria-hidden": "true" });
-  const grid = el("div", { class: "grid", role: "grid" }, row, edge);
+  const outline = makeOutline();
+  const grid = el("div", { class: "grid", role: "grid" }, row, outline.element, edge);
   const sheet = el("div", { class: "sheet" }, canvas, grid);
   const element = el("div", { class: "scroll pane" }, sheet);
   const paintCells = cellPainter();
   const drawAxes = axes(grid);
+  const overlay = makeOverlay(canvas);
   let model: GridModel | undefined;
   let drawn: { model: GridModel; scroll: Vector; ratio: number; context: CanvasRenderingContext2D } | undefined;
   let anchor: Vector | undefined;
@@ -92,6 +100,7 @@ export function makeGrid(
     // How many cells the last picture cost, for whoever measures.
     canvas.dataset.drawn = String(paintCells(on, cells, again));
     if (again || !last || !sameRulers(rulers, last.rulers)) (isDiamond(g.turn) ? drawEdges : drawRulers)(on, rulers);
+    overlay(on, next.marks, cells.lamps, again);
     if (moved || resized) clipGrid(grid, g, scroll);
     drawAxes(g, next.symmetry);
     if (!drawn) performance.mark("first picture");
@@ -100,9 +109,10 @@ export function makeGrid(
     place(next);
   };
 
-  const place = ({ geometry: g, rulers, glyphWidth, name, words, readOnly }: GridModel) => {
+  const place = ({ geometry: g, rulers, glyphWidth, name, words, readOnly, selected }: GridModel) => {
     placeCursor(cursor, g, rulers);
     placeWidthEdge(edge, g, glyphWidth);
+    outline.draw(g, selected);
     const seen = displayed(rulers, { width: g.columns, height: g.rows }, g.turn);
     const said: [Element, string, string][] = [
       [grid, "aria-label", l10n.t("Pixels of {0}", name)],

@@ -2,20 +2,14 @@
 import * as l10n from "@vscode/l10n";
 import { stepOf, turnOf } from "../look.ts";
 import { pictureOf } from "../picture.ts";
+import { SELECTION_KEYS, selectionGridKey, selectionPageKey } from "../selection/keys.ts";
 import type { Action, State } from "../state.ts";
 import { amountOf, amountWithin, choiceOf, nextOf } from "../tools/options.ts";
 import type { Point, Size } from "../tools/shapes.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
 import { stepValue } from "../values.ts";
-
-interface Key {
-  readonly key: string;
-  readonly ctrlKey: boolean;
-  readonly metaKey: boolean;
-  readonly altKey: boolean;
-  readonly shiftKey?: boolean;
-  readonly repeat?: boolean;
-}
+import { ARROWS, inside, type Key } from "./arrows.ts";
+import { FRAME_KEYS } from "./frameKeys.ts";
 
 /** What is shown behind the question mark. */
 export const KEYS: readonly (readonly [string, string])[] = [
@@ -26,13 +20,15 @@ export const KEYS: readonly (readonly [string, string])[] = [
   [l10n.t("Escape"), l10n.t("drop the stroke under way")],
   [l10n.t("[ and ]"), l10n.t("rung below and above; of a palette the index, of colours those in use")],
   ["J", l10n.t("jump to a character of a glyph set, which is then typed")],
-  ["C", l10n.t("replace the value under the pixel cursor by the chosen one")],
+  ["X", l10n.t("replace the value under the pixel cursor by the chosen one")],
   ["#", l10n.t("type a level or colour")],
   [l10n.t("W, Shift+W"), l10n.t("brush wider, narrower")],
   ["M", l10n.t("symmetry: columns, rows, both, off")],
   [l10n.t("while Text is typed"), l10n.t("arrows move it, Enter writes it, Escape drops it")],
   ["A", l10n.t("as the display is lit, or as cells")],
   [l10n.t("+, − and 0"), l10n.t("closer, farther, fitted; or Ctrl and the wheel")],
+  ...SELECTION_KEYS,
+  ...FRAME_KEYS,
   ...TOOL_NAMES.map((name) => [TOOLS[name].key.toUpperCase(), `${TOOLS[name].word}: ${TOOLS[name].does}`] as const),
 ];
 
@@ -40,6 +36,8 @@ export const KEYS: readonly (readonly [string, string])[] = [
 export function keyAction(key: Key, state: State): Action[] {
   const { shown, stroke, cursor, frame } = state;
   if (!shown || key.altKey) return [];
+  const own = selectionGridKey(key, state);
+  if (own) return own;
   const to = target(key, cursor, shown.bitmap, turnOf(shown.bitmap, state.view));
   if (to) return [stroke ? { type: "drag", to } : { type: "move", to }];
   if (key.ctrlKey || key.metaKey) return [];
@@ -67,6 +65,8 @@ export function keyAction(key: Key, state: State): Action[] {
 
 /** Keys of the whole page, wherever nothing is typed. */
 export function pageKeyAction(key: Key, state: State): Action | undefined {
+  const own = selectionPageKey(key, state);
+  if (own) return own;
   if (!state.shown || key.ctrlKey || key.metaKey || key.altKey) return undefined;
   if (key.key === "Escape") {
     if (state.stroke) return { type: "drop" };
@@ -77,7 +77,7 @@ export function pageKeyAction(key: Key, state: State): Action | undefined {
     const level = stepValue(state.shown.bitmap, pictureOf(state, state.frame), state.level, by);
     return { type: "level", level };
   }
-  if (key.key.toLowerCase() === "c") return replaceAtCursor(state);
+  if (key.key.toLowerCase() === "x") return replaceAtCursor(state);
   if (key.key.toLowerCase() === "a") return { type: "view", view: state.view === "lit" ? "cells" : "lit" };
   const option = optionKeyAction(key, state);
   if (option) return option;
@@ -122,13 +122,6 @@ export function zoomKey(key: Key): 1 | -1 | 0 | undefined {
   return key.key === "0" ? 0 : undefined;
 }
 
-export const ARROWS: Readonly<Record<string, Point>> = {
-  ArrowLeft: { x: -1, y: 0 },
-  ArrowRight: { x: 1, y: 0 },
-  ArrowUp: { x: 0, y: -1 },
-  ArrowDown: { x: 0, y: 1 },
-};
-
 /** Arrows go where they point on the screen, also where the display is turned. */
 function target(key: Key, at: Point, size: Size, turn: number): Point | undefined {
   const far = key.ctrlKey || key.metaKey;
@@ -141,8 +134,4 @@ function target(key: Key, at: Point, size: Size, turn: number): Point | undefine
   const all = size.width + size.height;
   const end = key.key === "Home" ? -1 : key.key === "End" ? 1 : undefined;
   return end && go(end, far ? end : 0, all);
-}
-
-function inside({ width, height }: Size, { x, y }: Point): Point {
-  return { x: Math.max(0, Math.min(width - 1, x)), y: Math.max(0, Math.min(height - 1, y)) };
 }

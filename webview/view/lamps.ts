@@ -8,6 +8,8 @@ export interface Lamps {
   readonly face: string;
   /** The edge of a lamp that is off; in a high-contrast theme of every lamp and cell. */
   readonly edge: string;
+  /** What is to be seen on that ground beside the pixels. */
+  readonly mark: string;
   /** Strokes across a pixel that is not written. */
   readonly hatch: string;
   /** The colour of a value, 0xRRGGBB: as in a hover; in a high-contrast theme levels go from its ground to its text. */
@@ -37,6 +39,7 @@ function makeLamps(scale: Scale, theme: Theme): Lamps {
   return {
     face: plain ? theme.background : "#000000",
     edge: plain ? theme.border : theme.contrast ? "#8c8c8c" : "#3d3d3d",
+    mark: plain ? theme.foreground : "#dcdcdc",
     hatch: plain ? theme.foreground : theme.contrast ? "#ffffff" : "#9a9a9a",
     shade,
     lit: (value) => {

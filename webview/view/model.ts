@@ -2,9 +2,11 @@
 import type { Shown, ShownFinding } from "../../shared/protocol/webview.ts";
 import { type PlacedFindings, placeFindings } from "../findings.ts";
 import { type FrameLight, lightOf } from "../light.ts";
+import { besides } from "../motion.ts";
 import { pictureOf } from "../picture.ts";
 import { type Scale, scaleOf } from "../scale.ts";
 import type { State } from "../state.ts";
+import type { Marks } from "./overlay.ts";
 
 export interface Model {
   readonly now: State;
@@ -45,13 +47,13 @@ export function modeller(): (now: State, shown: Shown) => Model {
 
 /** The pictures of all frames; each stays the same object until it changes. */
 function picturesOf(): (state: State, shown: Shown) => readonly Uint32Array[] {
-  let of: Pick<State, "shown" | "queue" | "stroke"> = { queue: [] };
+  let of: Pick<State, "shown" | "queue" | "stroke" | "float"> = { queue: [] };
   let known: Uint32Array[] = [];
   return (state, shown) => {
     if (of.shown !== shown || of.queue !== state.queue) {
       known = shown.frames.map((_, frame) => pictureOf(state, frame));
-    } else if (of.stroke !== state.stroke) {
-      const touched = new Set([of.stroke?.frame, state.stroke?.frame]);
+    } else if (of.stroke !== state.stroke || of.float !== state.float) {
+      const touched = new Set([of.stroke?.frame, state.stroke?.frame, of.float?.frame, state.float?.frame]);
       known = known.map((pixels, frame) => (touched.has(frame) ? pictureOf(state, frame) : pixels));
     }
     of = state;
@@ -94,5 +96,23 @@ function placing(): (findings: readonly ShownFinding[], frame: number, width: nu
     of = findings;
     at = now;
     return known;
+  };
+}
+
+/** The marks of the frames beside the one at hand; none while it plays. */
+export function marksOf({ now, pictures, pixels, scale, shown }: Model): Marks | undefined {
+  const { motion, playing, frame } = now;
+  const { frames } = shown.bitmap;
+  // A quarter of the light looks like more than half of it.
+  const bright = scale.lightOf(scale.limit ?? scale.full) / 4;
+  if (playing || frames < 2 || !(motion.before || motion.after || motion.changes)) return undefined;
+  const { before, after } = besides(motion, frames, frame);
+  const picture = (of: number | undefined) => (of === undefined ? undefined : pictures[of]);
+  return {
+    pixels,
+    before: motion.before ? picture(before) : undefined,
+    after: motion.after ? picture(after) : undefined,
+    other: motion.changes ? picture(before) : undefined,
+    bright: (value) => scale.light(value) >= bright,
   };
 }

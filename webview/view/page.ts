@@ -3,6 +3,7 @@ import * as l10n from "@vscode/l10n";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import type { PlacedFindings } from "../findings.ts";
 import { dotsOf, turnOf } from "../look.ts";
+import { type Clipboard, makeSelectionRow } from "../selection/row.ts";
 import type { Action, State } from "../state.ts";
 import type { Symmetry } from "../tools/mirror.ts";
 import { toolOf } from "../tools/tools.ts";
@@ -15,7 +16,7 @@ import { makeGlyphRow } from "./glyphRow.ts";
 import { type Hovered, makeGrid } from "./grid.ts";
 import { makeHead } from "./head.ts";
 import { lampsOf } from "./lamps.ts";
-import { type Model, modeller } from "./model.ts";
+import { type Model, marksOf, modeller } from "./model.ts";
 import { makeOptionRow } from "./optionRow.ts";
 import { pixelTold, readoutOf, tipOf } from "./readout.ts";
 import { onThemeChange, readTheme, tellStyle } from "./theme.ts";
@@ -46,6 +47,7 @@ export function makePage(
   choose: Choose,
   setWidth: (frame: number, width: number) => void,
   recolour: Recolour,
+  clipboard: Clipboard,
 ): Page {
   const again = () => draw(state());
   let geometry: Geometry | undefined;
@@ -66,6 +68,7 @@ export function makePage(
   const glyph = makeGlyphRow(dispatch, state, setWidth);
   const tools = makeToolRow(dispatch);
   const views = makeViewRow(dispatch, zoom);
+  const selecting = makeSelectionRow(dispatch, state, clipboard);
   const grid = makeGrid(dispatch, state, hover, zoom);
   const values = makeValues(dispatch, state, recolour);
   const frames = makeFrames(dispatch, state);
@@ -74,7 +77,16 @@ export function makePage(
   const placed = makeFindingList(l10n.t("Findings in the picture"), go);
   const readout = el("p", { class: "readout", "aria-hidden": "true" });
   const why = el("p", { class: "why" });
-  const work = el("div", { class: "work" }, grid.element, readout, options.element, placed.element, values.element);
+  const work = el(
+    "div",
+    { class: "work" },
+    grid.element,
+    readout,
+    options.element,
+    placed.element,
+    selecting.element,
+    values.element,
+  );
   const rows = el("div", { class: "choices" }, tools.element, views.element);
   const page = el(
     "div",
@@ -122,12 +134,13 @@ export function makePage(
     foot.say(now.note, [...away, ...(last ? [pixelTold(last, now.cursor)] : [])].join(" "));
     if (!shown || !last) return;
     const { bitmap } = shown;
-    const { pictures, pixels, light, scale, lines, unwritten } = last;
+    const { pixels, light, scale, lines, unwritten } = last;
     head.draw(shown, light);
     const readOnly = shown.readOnly || now.why !== undefined;
     glyph.draw(bitmap, now.frame, readOnly);
     tools.draw(now.tool, readOnly);
     views.draw(now.view, bitmap, now.zoom === undefined);
+    selecting.draw(now);
     geometry = measure(clientWidth, shown, now, bar ?? 0);
     root.style.setProperty("--gutter", `${geometry.left}px`);
     root.style.setProperty("--pane", `${geometry.viewWidth}px`);
@@ -146,16 +159,17 @@ export function makePage(
       glyphWidth: bitmap.widths?.[now.frame],
       name: bitmap.name,
       words: pixelTold(last, now.cursor),
+      marks: marksOf(last),
       readOnly,
       symmetry: symmetryShown(now),
+      selected: now,
     });
     values.draw(last, theme);
     // The first picture comes before what can be chosen for the tools.
     if (drawnBefore) options.draw(now, bitmap);
     else requestAnimationFrame(again);
     drawnBefore = true;
-    const { frame, playing } = now;
-    frames.draw({ bitmap, pictures, frame, playing, placed: last.placed, theme });
+    frames.draw(last, theme);
     drawFindings(whole, placed, last.placed, lines);
     tell(last);
   };

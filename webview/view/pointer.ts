@@ -32,7 +32,7 @@ export function listenToPointer(
     pointer = event.pointerId;
     const { stroke } = state();
     if (stroke && !toolOf(stroke.tool).typed) dispatch({ type: "drop" });
-    dispatch({ type: "begin", at: on.pixel });
+    dispatch({ type: "begin", at: on.pixel, copy: event.ctrlKey || event.altKey || event.metaKey });
   });
   grid.addEventListener("pointermove", (event) => {
     if (event.pointerId !== pointer) return;

@@ -18,9 +18,15 @@ export interface ReplaceView {
 const MOST = 64;
 
 export function makeReplace(dispatch: (action: Action) => void, state: () => State): ReplaceView {
-  const open = el("button", { type: "button", class: "word", "aria-expanded": "false", "aria-keyshortcuts": "c" });
+  const open = el("button", {
+    type: "button",
+    class: "word",
+    "aria-expanded": "false",
+    "aria-keyshortcuts": "x",
+    title: l10n.t("one value by another, everywhere: key X"),
+  });
   open.title = l10n.t("one value by the chosen one, everywhere");
-  underlined(open, l10n.t("Replace"), "c");
+  underlined(open, l10n.t("Exchange"), "x");
   const from = el("select", { class: "name", "aria-label": l10n.t("Value to replace") });
   const [before, after] = [el("span", { class: "chip" }), el("span", { class: "chip" })];
   const by = el("span", {});

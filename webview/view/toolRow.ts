@@ -30,7 +30,7 @@ export function makeToolRow(dispatch: (action: Action) => void): ToolRowView {
     draw: (tool, readOnly) => {
       for (const [name, button] of buttons) {
         button.setAttribute("aria-pressed", String(name === tool));
-        button.disabled = readOnly && name !== "pick";
+        button.disabled = readOnly && name !== "pick" && name !== "select";
       }
     },
   };

@@ -5,8 +5,8 @@ import type { Action, State } from "../state.ts";
 import { setOf } from "../stroke.ts";
 import type { Point } from "../tools/shapes.ts";
 import type { GlyphSet } from "../tools/text.ts";
+import { ARROWS } from "./arrows.ts";
 import { el, setText } from "./dom.ts";
-import { ARROWS } from "./keys.ts";
 import type { Part } from "./optionRow.ts";
 
 export function makeTyping(dispatch: (action: Action) => void, state: () => State, leave: () => void): Part {

@@ -36,10 +36,10 @@ export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -
   };
 }
 
-/** A word to press, the letter of its key underlined. */
-function word(text: string, key: string, press: () => void): HTMLButtonElement {
-  const button = el("button", { type: "button", class: "word", "aria-keyshortcuts": key });
-  const at = text.toLowerCase().indexOf(key);
+/** A word to press, the letter of its key underlined if it has one. */
+export function word(text: string, key: string | undefined, press: () => void): HTMLButtonElement {
+  const button = el("button", { type: "button", class: "word", "aria-keyshortcuts": key || undefined });
+  const at = !key || key.length > 1 ? -1 : text.toLowerCase().indexOf(key);
   if (at >= 0) button.append(text.slice(0, at), el("u", { text: text.slice(at, at + 1) }), text.slice(at + 1));
   else button.append(text);
   button.addEventListener("click", press);

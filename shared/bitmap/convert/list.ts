@@ -82,9 +82,15 @@ export function inPlace(s: Subject, values: BigUint64Array): TextEdit[] | Refuse
 
 /** Why the list can't be written anew; undefined where it can. Cheap. */
 export function anewRefused(s: Subject): string | undefined {
+  const { array } = s;
+  if (array.dimensions.length !== 1 && !innerOf(s)) return `${array.name} has ${array.dimensions.length} dimensions`;
+  return listRefused(s);
+}
+
+/** Why numbers of the list can't be added, taken away or moved; undefined where they can. Cheap. */
+export function listRefused(s: Subject): string | undefined {
   const { array, layout, text, bitmap, file } = s;
   if (array.list?.nodes.some((n) => n.quoted !== undefined)) return `${array.name} is a string`;
-  if (array.dimensions.length !== 1 && !innerOf(s)) return `${array.name} has ${array.dimensions.length} dimensions`;
   if (array.count > layout.elements) return `${array.name} has more elements than its picture`;
   if (lossOf(s).conditions) return "preprocessor lines stand in its list";
   const own = bitmap.annotation?.comment.start ?? -1;

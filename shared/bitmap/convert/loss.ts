@@ -5,7 +5,7 @@ import { frameName } from "../make.ts";
 import type { Subject } from "./subject.ts";
 
 /** The comments in a part of the text, in order. */
-function commentsIn(text: string, start: number, end: number): Span[] {
+export function commentsIn(text: string, start: number, end: number): Span[] {
   const found: Span[] = [];
   for (let i = start; i < end; ) {
     const c = text.charCodeAt(i);

@@ -59,7 +59,7 @@ export function planOf(s: Subject, kind: Kind, id: string, title: string, target
 }
 
 /** Elements of the inner lists, where the list is written with such. */
-function bracesOf(s: Subject, layout: Layout): number | undefined {
+export function bracesOf(s: Subject, layout: Layout): number | undefined {
   return s.array.list?.nodes[0]?.lists ? innerSize(s, layout) : undefined;
 }
 

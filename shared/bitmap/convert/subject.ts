@@ -3,7 +3,7 @@ import type { Layout } from "../../pixels/layout.ts";
 import type { Pixels } from "../../pixels/picture.ts";
 import { strayBits } from "../../pixels/picture.ts";
 import type { SourceArray } from "../../source/arrays.ts";
-import type { Initialiser, ListNode } from "../../source/initialiser.ts";
+import type { ListNode } from "../../source/initialiser.ts";
 import type { IntType } from "../../source/types.ts";
 import type { Declaration } from "../declaration.ts";
 import { declarationOf } from "../declaration.ts";
@@ -36,18 +36,18 @@ const MOST_PIXELS = 1 << 18;
  * structs, and annotations that speak of several arrays.
  */
 export function subjectOf(file: BitmapFile, bitmap: Bitmap): Subject | undefined {
-  const { array, annotation, layout } = bitmap;
-  const { list, type } = array;
-  if (array.readOnly !== undefined || array.fixed !== undefined || bitmap.why !== undefined) return undefined;
-  if (!list?.closed || !type || type.truth || !layout || array.count < layout.elements || array.excess > 0)
-    return undefined;
-  if (array.node !== 0 || array.elided || array.parts || array.pointers || array.nameSpan.end > array.base)
-    return undefined;
-  if (annotation && (annotation.arrays.length !== 1 || bitmap.options.entries || !/^\w+$/.test(array.name)))
-    return undefined;
-  if (bitmap.width * bitmap.height * bitmap.frames > MOST_PIXELS) return undefined;
+  const s = subjectOrWhy(file, bitmap);
+  return "refused" in s ? undefined : s;
+}
+
+/** The same, with the reason in words. `most` are the pixels that it may have. */
+export function subjectOrWhy(file: BitmapFile, bitmap: Bitmap, most = MOST_PIXELS): Subject | Refused {
+  const why = whyNot(bitmap, most);
+  if (why !== undefined) return { refused: `${bitmap.array.name} ${why}` };
+  const { array, layout } = bitmap;
   const elements = elementsOf(bitmap);
-  if (!elements) return undefined;
+  const { list, type } = array;
+  if (!elements || !list || !type || !layout) return { refused: `${array.name} has no picture` };
   const { text } = file.source;
   const { open } = list.nodes[0] as ListNode;
   return {
@@ -60,8 +60,25 @@ export function subjectOf(file: BitmapFile, bitmap: Bitmap): Subject | undefined
     elements,
     declaration: declarationOf(text, array),
     open: array.base + open,
-    end: array.base + (list as Initialiser).length,
+    end: array.base + list.length,
   };
+}
+
+function whyNot(bitmap: Bitmap, most: number): string | undefined {
+  const { array, annotation, layout } = bitmap;
+  const { list, type } = array;
+  const unknown = array.readOnly ?? array.fixed ?? bitmap.why;
+  if (unknown !== undefined) return `can't be written: ${unknown}`;
+  if (array.parts || array.pointers) return "is a table of pointers";
+  if (!list?.closed || !type || !layout) return "is no closed list of numbers";
+  if (type.truth) return "holds truth values";
+  if (array.count < layout.elements || array.excess > 0)
+    return `has ${array.count + array.excess} elements where its picture needs ${layout.elements}`;
+  if (array.node !== 0 || array.elided || array.nameSpan.end > array.base) return "is part of a larger initialiser";
+  if (annotation && (annotation.arrays.length !== 1 || bitmap.options.entries || !/^\w+$/.test(array.name)))
+    return "is annotated together with others";
+  if (bitmap.width * bitmap.height * bitmap.frames > most) return `has more than ${most} pixels`;
+  return undefined;
 }
 
 /** All frames of it; each is read once. */

@@ -33,8 +33,17 @@ export interface World {
 const JUDGED = ["annotation", "unknown-panel", "length", "row-shape", "padding-bits", "unreadable", "over-cap"];
 
 /** Why the converted text is not what was wanted; undefined where it is. */
-export function wrongAfter(file: BitmapFile, { edits, expected }: Built, world: World): string | undefined {
-  const after = world.reopen(applyEdits(file.source.text, edits));
+export function wrongAfter(file: BitmapFile, built: Built, world: World): string | undefined {
+  return wrongIn(world.reopen(applyEdits(file.source.text, built.edits)), file, built, world);
+}
+
+/** The same for a text that has been read already. */
+export function wrongIn(
+  after: BitmapFile,
+  file: BitmapFile,
+  { expected }: Pick<Built, "expected">,
+  world: World,
+): string | undefined {
   for (const wanted of expected) {
     const { name } = wanted;
     const bitmap = after.bitmaps.find((b) => b.array.name === name && b.array.ordinal === wanted.ordinal);

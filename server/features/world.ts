@@ -1,0 +1,25 @@
+/** What rewritten documents are read back and judged by. */
+import type { World } from "../../shared/bitmap/convert/verify.ts";
+import { openText } from "../../shared/bitmap/open.ts";
+import { checkFile } from "../../shared/checks/all.ts";
+import type { Parsed } from "../documents.ts";
+
+/** Texts are read as the document was: for its target, and with the files that it includes. */
+export function worldOf(parsed: Parsed): World {
+  const { file } = parsed;
+  return {
+    reopen: (text) => openText(text, file.file, { target: file.source.target, includes: includesOf(parsed) }),
+    findings: checkFile,
+  };
+}
+
+/** The files that the document was read with, by the same names. */
+function includesOf({ uri, file }: Parsed) {
+  return (name: string, from: string) => {
+    const path = name.split("/").map(encodeURIComponent).join("/");
+    const base = from === "" ? uri : from;
+    const id = URL.canParse(path, base) ? new URL(path, base).href : "";
+    const included = file.source.included.get(id);
+    return included && { id, text: included.text };
+  };
+}

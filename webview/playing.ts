@@ -1,0 +1,96 @@
+/** The wish to play: where light would flash too often, it is asked first, once for a bitmap and a speed. */
+import * as l10n from "@vscode/l10n";
+import { type Flashing, flashingIn } from "../shared/light/flashing.ts";
+import { decode } from "./levels.ts";
+import { type Motion, runOf, speedOf } from "./motion.ts";
+import { limitOf, pictureOf } from "./picture.ts";
+import { reducedMotion } from "./reducedMotion.ts";
+import type { Action, State } from "./state.ts";
+
+/** What Play does now: plays, pauses, or asks. The pictures are looked at only here. */
+export function playPressed(state: State): Action[] {
+  const { playing, shown, motion } = state;
+  if (!shown || shown.bitmap.frames < 2) return [];
+  if (playing) return [{ type: "playing", playing: false }];
+  if (motion.asking !== undefined) return [];
+  const question = questionFor(state);
+  return question === undefined
+    ? [{ type: "playing", playing: true }]
+    : [{ type: "motion", motion: { asking: question } }];
+}
+
+/** Another speed or way of playing; what plays is asked about again. */
+export function tried(
+  state: State,
+  motion: { readonly fps?: number | undefined; readonly mode?: Motion["mode"] },
+): Action[] {
+  const change: Action = { type: "motion", motion: { ...motion, asking: undefined } };
+  if (!state.playing) return [change];
+  const next = { ...state, motion: { ...state.motion, ...motion } as Motion };
+  const question = questionFor(next);
+  if (question === undefined) return [change];
+  return [change, { type: "playing", playing: false }, { type: "motion", motion: { asking: question } }];
+}
+
+export function allowed(state: State): Action[] {
+  const { motion } = state;
+  if (motion.asking === undefined) return [];
+  return [
+    { type: "motion", motion: { asking: undefined, allowed: [...motion.allowed, keyOf(state)] } },
+    { type: "playing", playing: true },
+  ];
+}
+
+function keyOf({ shown, motion }: State): string {
+  return `${shown?.bitmap.name} ${shown?.bitmap.identity.ordinal} ${motion.mode} ${speedOf(motion, shown)}`;
+}
+
+function questionFor(state: State): string | undefined {
+  if (state.motion.allowed.includes(keyOf(state))) return undefined;
+  const [worst] = flashes(state).sort((a, b) => b.flashes - a.flashes);
+  if (!worst) return undefined;
+  const { flashes: count, frames, kind } = worst;
+  const fps = speedOf(state.motion, state.shown);
+  const words =
+    kind === "red"
+      ? l10n.t("At {0} a second, red light flashes {1} times within one second", fps, count)
+      : l10n.t("At {0} a second, light flashes {1} times within one second", fps, count);
+  // In a run of less than a second it is everywhere.
+  const all = frames.length >= runOf(state.motion.mode, state.shown?.bitmap.frames ?? 1).length;
+  const where = l10n.t("frames {0} to {1}", frames[0] ?? 0, frames[frames.length - 1] ?? 0);
+  return all ? `${words}.` : `${words} (${where}).`;
+}
+
+/** Light as the page shows it: full is the brightest that is allowed, as a share of the panel's own full light. */
+function flashes(state: State): Flashing[] {
+  const { shown, motion } = state;
+  if (!shown) return [];
+  const { frames, width, height, most, tint = "#ffffff" } = shown.bitmap;
+  const full = Math.max(1, limitOf(shown.bitmap) ?? most);
+  const known = new Map<number, Float32Array>();
+  const luminance = (frame: number) => {
+    const before = known.get(frame);
+    if (before) return before;
+    const made = Float32Array.from(pictureOf(state, frame), (value) => Math.min(1, value / full));
+    known.set(frame, made);
+    return made;
+  };
+  const own = [1, 3, 5].map((at) => decode(Number.parseInt(tint.slice(at, at + 2), 16)));
+  const [red = 0, ...others] = own;
+  const share = red / (red + others.reduce((sum, part) => sum + part, 0));
+  const rgb = (frame: number) => {
+    const light = luminance(frame);
+    const out = new Float32Array(3 * light.length);
+    for (let i = 0; i < out.length; i++) out[i] = (light[Math.floor(i / 3)] as number) * (own[i % 3] as number);
+    return out;
+  };
+  return flashingIn({
+    pixels: width * height,
+    fps: speedOf(motion, shown),
+    order: runOf(motion.mode, frames),
+    loop: motion.mode !== "once" && !reducedMotion(),
+    luminance,
+    // Only a panel of red lamps can be a saturated red.
+    ...(share >= 0.8 ? { rgb } : {}),
+  });
+}
