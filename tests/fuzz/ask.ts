@@ -11,9 +11,11 @@ import { diagnostics } from "../../server/features/diagnostics.ts";
 import { documentSymbols } from "../../server/features/documentSymbols.ts";
 import { hover } from "../../server/features/hover.ts";
 import { newBitmap, newBitmapChoices } from "../../server/features/newBitmap.ts";
+import { restructure } from "../../server/features/restructure.ts";
 import { clientSettings } from "../../server/features/settings.ts";
-import { editPixels } from "../../shared/bitmap/edit.ts";
+import { editPixels, findBitmap } from "../../shared/bitmap/edit.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import type { Restructuring } from "../../shared/bitmap/restructure/change.ts";
 import { fixesOf } from "../../shared/checks/all.ts";
 import { elementSpan } from "../../shared/source/arrays.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
@@ -100,6 +102,15 @@ export function askAll(random: Random, file: string, text: string): Asked {
     const lines: [number, number] = [0, 63];
     const answer = timed("picture", () => picture(parsed, { uri, identity, elements: true, lines, rows: true }));
     hold("ok" in answer || why !== undefined, "a picture is given where nothing speaks against it");
+    const change = changeFor(random);
+    const other = timed(`restructure ${change.kind}`, () => restructure(parsed, { uri, version: 1, identity, change }));
+    if (!("ok" in other)) continue;
+    const written = TextDocument.applyEdits(parsed.document, [...other.ok.edits]);
+    const now = opened(uri, written)?.file;
+    hold(
+      now !== undefined && !("refused" in findBitmap(now, other.ok.identity)),
+      "a restructured bitmap is found again",
+    );
   }
   const strokes = { painted: 0, refused: 0 };
   const { bitmaps } = parsed.file;
@@ -109,6 +120,16 @@ export function askAll(random: Random, file: string, text: string): Asked {
     else strokes.refused++;
   }
   return { slowest, bitmaps: bitmaps.length, ...strokes, actions };
+}
+
+/** Frames that most bitmaps have, or sides moved by a little. */
+function changeFor(random: Random): Restructuring {
+  if (random.int(0, 1) === 0) {
+    const order = Array.from({ length: random.int(1, 4) }, () => random.pick([0, 0, 0, 1, "dark"] as const));
+    return { kind: "frames", order };
+  }
+  const side = () => random.int(-2, 3);
+  return { kind: "size", left: side(), top: side(), right: side(), bottom: side() };
 }
 
 const kindOf = ({ title }: CodeAction) => title.replace(/\d+|`[^`]*`/g, "…").slice(0, 40);
