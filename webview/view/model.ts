@@ -5,6 +5,7 @@ import { type FrameLight, lightOf } from "../light.ts";
 import { besides } from "../motion.ts";
 import { limitOf, pictureOf } from "../picture.ts";
 import type { State } from "../state.ts";
+import { lightOfValue } from "../valueLight.ts";
 import type { Marks } from "./overlay.ts";
 
 export interface Model {
@@ -96,9 +97,10 @@ function placing(): (findings: readonly ShownFinding[], frame: number, width: nu
 }
 
 /** The marks of the frames beside the one at hand; none while it plays. */
-export function marksOf({ now, pictures, pixels, limit, shown }: Model): Marks | undefined {
+export function marksOf({ now, pictures, pixels, shown }: Model): Marks | undefined {
   const { motion, playing, frame } = now;
-  const { most, frames } = shown.bitmap;
+  const { frames } = shown.bitmap;
+  const light = lightOfValue(shown.bitmap);
   if (playing || frames < 2 || !(motion.before || motion.after || motion.changes)) return undefined;
   const { before, after } = besides(motion, frames, frame);
   const picture = (of: number | undefined) => (of === undefined ? undefined : pictures[of]);
@@ -108,6 +110,6 @@ export function marksOf({ now, pictures, pixels, limit, shown }: Model): Marks |
     after: motion.after ? picture(after) : undefined,
     other: motion.changes ? picture(before) : undefined,
     // A quarter of the light looks like more than half of it.
-    bright: Math.max(1, Math.round((limit ?? most) / 4)),
+    bright: (value) => light(value).luminance >= 0.25,
   };
 }

@@ -14,8 +14,8 @@ export interface Marks {
   readonly after: Uint32Array | undefined;
   /** The frame that pixels are to differ from. */
   readonly other: Uint32Array | undefined;
-  /** From this value on, a pixel is light enough to need a dark mark. */
-  readonly bright: number;
+  /** Whether a value is so light that it needs a dark mark. */
+  readonly bright: (value: number) => boolean;
 }
 
 const RING = 1;
@@ -61,7 +61,7 @@ function painter(): (on: Canvas, marks: Marks, all: boolean) => void {
         (before && (before[i] as number) > 0 ? RING : 0) |
         (after && (after[i] as number) > 0 ? DOT : 0) |
         (other && other[i] !== pixels[i] ? CROSS : 0);
-      const key = kinds === 0 ? 0 : kinds | ((pixels[i] as number) >= bright ? BRIGHT : 0);
+      const key = kinds === 0 ? 0 : kinds | (bright(pixels[i] as number) ? BRIGHT : 0);
       if (shown[i] === key) continue;
       changed.push(shown[i] === 0 ? i : -1 - i);
       shown[i] = key;
