@@ -38,10 +38,23 @@ export function seconds(frame: number, fps: number): string {
   return l10n.t("{0} s", Number(time.toFixed(time < 1 ? 2 : 1)));
 }
 
-/** Where a frame stands: its number and, where the speed is known, its time. */
-export function frameWords(frame: number, { frames, fps }: Pick<BitmapInfo, "frames" | "fps">): string {
-  const where = l10n.t("frame {0} of 0–{1}", frame, frames - 1);
-  return fps ? `${where}, ${seconds(frame, fps)}` : where;
+/** Where a frame stands: its number, its character in a glyph set and, where the speed is known, its time. */
+export function frameWords(
+  frame: number,
+  { frames, fps, characters }: Pick<BitmapInfo, "frames" | "fps" | "characters">,
+): string {
+  const point = characters?.[frame];
+  const parts = [l10n.t("frame {0} of 0–{1}", frame, frames - 1)];
+  if (point !== undefined) parts.push(glyphWord(point));
+  if (fps) parts.push(seconds(frame, fps));
+  return parts.join(", ");
+}
+
+/** A character as it is, or its code point where it can't be seen. */
+export function glyphWord(point: number): string {
+  const text = point <= 0x10ffff ? String.fromCodePoint(point) : "";
+  if (/^[\p{L}\p{N}\p{P}\p{S}]$/u.test(text)) return text;
+  return `U+${point.toString(16).toUpperCase().padStart(4, "0")}`;
 }
 
 export interface PixelFacts {

@@ -14,7 +14,7 @@ import {
   restructured,
   settled,
 } from "../support/page.ts";
-import { drop, falling, rings } from "../support/pictures.ts";
+import { drop, falling, glyphs, rings } from "../support/pictures.ts";
 
 let browser: Browser;
 let open: Opened;
@@ -317,6 +317,26 @@ describe("playing", () => {
     await until(async () => expect(await playing()).toBe(true));
     expect(await open.page.getByRole("alertdialog").count()).toBe(0);
     await press("k");
+  });
+});
+
+describe("glyph sets", () => {
+  test("show characters, and go to the one that is typed on the strip", async () => {
+    const shown = glyphs();
+    const characters = shown.frames.map((_, i) => 32 + i);
+    await open.show({ ...shown, version: open.shown.version + 1, bitmap: { ...shown.bitmap, characters } });
+    const strip = open.page.locator(".strip");
+    await strip.focus();
+    await press("e");
+    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("frame 69 of 0–95, e"));
+    await press("Shift+A");
+    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("frame 33 of 0–95, A"));
+    await press("Space");
+    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("frame 0 of 0–95, U+0020"));
+    // What is typed is not taken for a tool's key.
+    expect(await word("Draw").getAttribute("aria-pressed")).toBe("true");
+    expect(open.restructures).toEqual([]);
+    await open.screenshot("frames-glyphs");
   });
 });
 

@@ -90,8 +90,18 @@ function makeSeveral(act: (actions: readonly Action[]) => void, state: () => Sta
       question?.draw(now);
       setText(play, now.playing ? l10n.t("Pause") : l10n.t("Play"));
       const fps = now.motion.fps ?? bitmap.fps;
-      const words = frameWords(frame, fps === undefined ? { frames: bitmap.frames } : { frames: bitmap.frames, fps });
-      setText(where, fps ? words : l10n.t("{0} (no fps given: plays {1} a second)", words, speedOf(now.motion, shown)));
+      const { frames, characters } = bitmap;
+      const words = frameWords(frame, {
+        frames,
+        ...(characters ? { characters } : {}),
+        ...(fps === undefined ? {} : { fps }),
+      });
+      setText(
+        where,
+        fps || characters ? words : l10n.t("{0} (no fps given: plays {1} a second)", words, speedOf(now.motion, shown)),
+      );
+      // A glyph set is seldom played, and its neighbours are other characters.
+      motion.element.hidden = characters !== undefined && !now.playing;
       motion.draw(now);
       sight.draw(now, now.motion.changes && !now.playing ? differenceWords(now, pictures) : "");
       const found = placed.frames.get(frame)?.length ?? 0;

@@ -116,6 +116,14 @@ describe("light that flashes", () => {
     expect(asks(run(tried(state, { mode: "back" }), state))).toBeDefined();
   });
 
+  test("the question goes when the text gives another speed", () => {
+    let state = blinking(64, 20);
+    state = run(playPressed(state), state);
+    const slower = falling({ fps: 5 }, { version: 2 });
+    expect(run([{ type: "show", shown: { ...falling(), version: 2 } }], state).motion.asking).toBeDefined();
+    expect(run([{ type: "show", shown: slower }], state).motion.asking).toBeUndefined();
+  });
+
   test("played once it may stay below what a loop exceeds", () => {
     const state = blinking(64, 20);
     expect(asks(run(tried(state, { mode: "once" }), state))).toBeUndefined();
