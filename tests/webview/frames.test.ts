@@ -122,10 +122,25 @@ describe("frames", () => {
     await word("New").click();
     await until(async () => expect([await frame(), await last()]).toEqual([1, 1]));
     expect(orders()).toEqual([[0, "dark"]]);
-    await press("Shift+Delete");
+    await word("Delete").press("Enter");
     await until(async () => expect(await note()).toBe("frame 1 deleted, 1 is left"));
     await settled(open);
     expect(await open.page.locator(".strip").isVisible()).toBe(false);
+    // The word that was pressed is gone: the focus is not.
+    expect(await open.page.evaluate(() => document.activeElement?.textContent)).toBe("New");
+  });
+
+  test("words that can't be pressed for now keep the focus and do nothing", async () => {
+    await word("Earlier").focus();
+    await press("Enter");
+    await settled(open);
+    expect([open.restructures.length, await word("Earlier").getAttribute("aria-disabled")]).toEqual([0, "true"]);
+    await press("PageDown");
+    await open.page.locator("[role=gridcell]").focus();
+    await press("PageDown");
+    await word("Earlier").press("Enter");
+    await until(async () => expect(await note()).toBe("frame 1 moved to 0 of 0–5"));
+    expect(await open.page.evaluate(() => document.activeElement?.textContent)).toBe("Earlier");
   });
 
   test("strokes under way go first, and none is begun before the frames are there", async () => {
@@ -295,6 +310,7 @@ describe("playing", () => {
     await open.screenshot("flashing");
     await press("Escape");
     await until(async () => expect(await question.isVisible()).toBe(false));
+    expect(await open.page.evaluate(() => document.activeElement?.textContent)).toBe("Play");
     expect(await playing()).toBe(false);
     await word("Play").click();
     await word("Play anyway").click();

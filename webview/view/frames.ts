@@ -83,7 +83,7 @@ function makeSeveral(act: (actions: readonly Action[]) => void, state: () => Sta
       const { bitmap } = shown;
       const { frame } = now;
       if (now.motion.asking !== undefined && !question) {
-        question = makeQuestion(act, state);
+        question = makeQuestion(act, state, () => play.focus());
         question.element.hidden = true;
         motion.element.after(question.element);
       }
