@@ -1,4 +1,5 @@
 /** How frames are played and looked at beside each other; pure. */
+import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import type { Shown } from "../shared/protocol/webview.ts";
 
 /** What comes after the last frame: the first, the one before, or nothing. */
@@ -40,9 +41,11 @@ export function changedMotion(motion: Motion, change: MotionChange): Motion {
   };
 }
 
-/** Another bitmap is looked at as it is; what was allowed stays so. */
-export function motionFor(motion: Motion, same: boolean): Motion {
-  return same ? motion : { ...AT_REST, allowed: motion.allowed };
+/** Another bitmap is looked at as it is; what was allowed stays so. A question is about the frames as they were. */
+export function motionFor(motion: Motion, before: BitmapInfo | undefined, now: BitmapInfo, same: boolean): Motion {
+  if (!same) return { ...AT_REST, allowed: motion.allowed };
+  const asked = before?.fps === now.fps && before?.frames === now.frames;
+  return asked ? motion : changedMotion(motion, { asking: undefined });
 }
 
 /** Frames a second at which it plays. */

@@ -1,11 +1,11 @@
 /** The wish to play: where light would flash too often, it is asked first, once for a bitmap and a speed. */
 import * as l10n from "@vscode/l10n";
 import { type Flashing, flashingIn } from "../shared/light/flashing.ts";
-import { decode } from "./levels.ts";
 import { type Motion, runOf, speedOf } from "./motion.ts";
-import { limitOf, pictureOf } from "./picture.ts";
+import { pictureOf } from "./picture.ts";
 import { reducedMotion } from "./reducedMotion.ts";
 import type { Action, State } from "./state.ts";
+import { lightOfValue } from "./valueLight.ts";
 
 /** What Play does now: plays, pauses, or asks. The pictures are looked at only here. */
 export function playPressed(state: State): Action[] {
@@ -61,36 +61,35 @@ function questionFor(state: State): string | undefined {
   return all ? `${words}.` : `${words} (${where}).`;
 }
 
-/** Light as the page shows it: full is the brightest that is allowed, as a share of the panel's own full light. */
+/** Light as the page shows it. */
 function flashes(state: State): Flashing[] {
   const { shown, motion } = state;
   if (!shown) return [];
-  const { frames, width, height, most, tint = "#ffffff" } = shown.bitmap;
-  const full = Math.max(1, limitOf(shown.bitmap) ?? most);
-  const known = new Map<number, Float32Array>();
-  const luminance = (frame: number) => {
-    const before = known.get(frame);
-    if (before) return before;
-    const made = Float32Array.from(pictureOf(state, frame), (value) => Math.min(1, value / full));
-    known.set(frame, made);
-    return made;
-  };
-  const own = [1, 3, 5].map((at) => decode(Number.parseInt(tint.slice(at, at + 2), 16)));
-  const [red = 0, ...others] = own;
-  const share = red / (red + others.reduce((sum, part) => sum + part, 0));
-  const rgb = (frame: number) => {
-    const light = luminance(frame);
-    const out = new Float32Array(3 * light.length);
-    for (let i = 0; i < out.length; i++) out[i] = (light[Math.floor(i / 3)] as number) * (own[i % 3] as number);
+  const { frames, width, height } = shown.bitmap;
+  const light = lightOfValue(shown.bitmap);
+  const luminance = once((frame) => Float32Array.from(pictureOf(state, frame), (value) => light(value).luminance));
+  const rgb = once((frame) => {
+    const pixels = pictureOf(state, frame);
+    const out = new Float32Array(3 * pixels.length);
+    for (let i = 0; i < pixels.length; i++) out.set(light(pixels[i] as number).rgb, 3 * i);
     return out;
-  };
+  });
   return flashingIn({
     pixels: width * height,
     fps: speedOf(motion, shown),
     order: runOf(motion.mode, frames),
     loop: motion.mode !== "once" && !reducedMotion(),
     luminance,
-    // Only a panel of red lamps can be a saturated red.
-    ...(share >= 0.8 ? { rgb } : {}),
+    rgb,
   });
+}
+
+/** Each frame is worked out once. */
+function once(make: (frame: number) => Float32Array): (frame: number) => Float32Array {
+  const known = new Map<number, Float32Array>();
+  return (frame) => {
+    const made = known.get(frame) ?? make(frame);
+    known.set(frame, made);
+    return made;
+  };
 }

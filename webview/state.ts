@@ -200,7 +200,7 @@ function show(state: State, shown: Shown): State {
   const next: State = {
     ...(known || !state.stroke ? base : withoutStroke(base)),
     queue: settled(state.queue.map(moved), shown),
-    motion: motionFor(state.motion, same || state.shown === undefined),
+    motion: motionFor(state.motion, state.shown?.bitmap, bitmap, same || state.shown === undefined),
     frame: Math.min(same || state.shown === undefined ? state.frame : 0, bitmap.frames - 1),
     playing: state.playing && known && bitmap.frames > 1,
     note: noteFor(state, known, why !== undefined),

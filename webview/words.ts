@@ -38,13 +38,20 @@ export function seconds(frame: number, fps: number): string {
 /** Where a frame stands: its number and, where the speed is known, its time. */
 export function frameWords(
   frame: number,
-  bitmap: Pick<BitmapInfo, "frames" | "fps" | "characters"> & FrameNames,
+  bitmap: Pick<BitmapInfo, "frames" | "characters"> & FrameNames & { readonly fps?: number | undefined },
 ): string {
   const { frames, fps, frameNames } = bitmap;
   const character = frameNames?.[frame] ?? characterOfFrame(bitmap, frame);
   const number = l10n.t("frame {0} of 0–{1}", frame, frames - 1);
   const where = character === "" ? number : `${character}, ${number}`;
   return fps ? `${where}, ${seconds(frame, fps)}` : where;
+}
+
+/** A character as it is, or its code point where it can't be seen. */
+export function glyphWord(point: number): string {
+  const text = point <= 0x10ffff ? String.fromCodePoint(point) : "";
+  if (/^[\p{L}\p{N}\p{P}\p{S}]$/u.test(text)) return text;
+  return `U+${point.toString(16).toUpperCase().padStart(4, "0")}`;
 }
 
 export interface PixelFacts {

@@ -70,7 +70,10 @@ export function arrange(list: Initialiser, root: number, sizes: readonly (number
     const kept: Gap[] = [];
     for (const gap of owner ? found.reverse() : found) {
       let free = !owner || !kept.some((other) => other.from < gap.to && gap.from < other.to);
-      for (let slot = gap.from; owner && free && slot < gap.to; slot++) free = !owner.has(slot);
+      // The declared size may be any number, and those written are few.
+      if (owner && free && gap.to - gap.from > owner.size)
+        for (const slot of owner.keys()) free &&= slot < gap.from || slot >= gap.to;
+      else for (let slot = gap.from; owner && free && slot < gap.to; slot++) free = !owner.has(slot);
       if (free) kept.push(gap);
     }
     return kept.sort((a, b) => a.from - b.from);

@@ -12,11 +12,13 @@ import { diagnostics } from "../../server/features/diagnostics.ts";
 import { documentSymbols } from "../../server/features/documentSymbols.ts";
 import { hover } from "../../server/features/hover.ts";
 import { newBitmap, newBitmapChoices } from "../../server/features/newBitmap.ts";
+import { restructure } from "../../server/features/restructure.ts";
 import { clientSettings } from "../../server/features/settings.ts";
-import { editPixels } from "../../shared/bitmap/edit.ts";
+import { editPixels, findBitmap } from "../../shared/bitmap/edit.ts";
 import type { Palette } from "../../shared/bitmap/palettes.ts";
 import { recolour } from "../../shared/bitmap/recolour.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import type { Restructuring } from "../../shared/bitmap/restructure/change.ts";
 import { fixesOf } from "../../shared/checks/all.ts";
 import type { LspResult } from "../../shared/protocol/lsp.ts";
 import { elementSpan } from "../../shared/source/arrays.ts";
@@ -105,6 +107,15 @@ export function askAll(random: Random, file: string, text: string): Asked {
     const answer = timed("picture", () => picture(parsed, { uri, identity, elements: true, lines, rows: true }));
     hold("ok" in answer || why !== undefined, "a picture is given where nothing speaks against it");
     if ("ok" in answer) copyAndPaste(parsed, answer.ok, timed);
+    const change = changeFor(random);
+    const other = timed(`restructure ${change.kind}`, () => restructure(parsed, { uri, version: 1, identity, change }));
+    if (!("ok" in other)) continue;
+    const written = TextDocument.applyEdits(parsed.document, [...other.ok.edits]);
+    const now = opened(uri, written)?.file;
+    hold(
+      now !== undefined && !("refused" in findBitmap(now, other.ok.identity)),
+      "a restructured bitmap is found again",
+    );
   }
   timed("paste", () => readPasted(parsed, { uri, text, width: random.int(1, 20) }));
   const strokes = { painted: 0, refused: 0 };
@@ -116,6 +127,16 @@ export function askAll(random: Random, file: string, text: string): Asked {
   }
   for (const bitmap of bitmaps) if (bitmap.palette) timed("recolour", () => recoloured(random, parsed, bitmap));
   return { slowest, bitmaps: bitmaps.length, ...strokes, actions };
+}
+
+/** Frames that most bitmaps have, or sides moved by a little. */
+function changeFor(random: Random): Restructuring {
+  if (random.int(0, 1) === 0) {
+    const order = Array.from({ length: random.int(1, 4) }, () => random.pick([0, 0, 0, 1, "dark"] as const));
+    return { kind: "frames", order };
+  }
+  const side = () => random.int(-2, 3);
+  return { kind: "size", left: side(), top: side(), right: side(), bottom: side() };
 }
 
 const kindOf = ({ title }: CodeAction) => title.replace(/\d+|`[^`]*`/g, "…").slice(0, 40);

@@ -1,6 +1,7 @@
 /** Frames and sizes of random documents: each change is refused or read back as the model says, and touches nothing beside. */
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { characterOf } from "../../shared/bitmap/glyphs.ts";
 import { openText } from "../../shared/bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { Restructuring } from "../../shared/bitmap/restructure/change.ts";
@@ -100,4 +101,63 @@ test("frames and sizes are read back as wanted, or the change is refused", () =>
     { numRuns: runs(800) },
   );
   expect(Math.min(...Object.values(done))).toBeGreaterThanOrEqual(runs(60));
+});
+
+/** Glyph sets whose characters and widths are told: printable characters, so that all can be listed. */
+const sets = fc.record({
+  points: fc.uniqueArray(fc.integer({ min: 0x21, max: 0x7e }), { minLength: 1, maxLength: 6 }),
+  run: fc.boolean(),
+  nested: fc.boolean(),
+  eol: fc.constantFrom("\n", "\r\n"),
+  perLine: fc.boolean(),
+});
+
+const quoted = (points: readonly number[]) =>
+  points.map((p) => String.fromCodePoint(p).replace(/["\\]/, (c) => `\\${c}`)).join("");
+
+test("glyphs keep their characters and widths wherever they go, and new ones get characters of their own", () => {
+  let kept = 0;
+  fc.assert(
+    fc.property(sets, frameChanges, ({ points: any, run, nested, eol, perLine }, asked) => {
+      const points = run ? any.map((_, i) => (any[0] as number) + i) : any;
+      const word = run ? `first=U+${points[0]?.toString(16).padStart(4, "0")}` : `chars="${quoted(points)}"`;
+      const rows = points.map((p, i) => {
+        const numbers = `0x${(p & 0x7f).toString(16).padStart(2, "0")}, 0x${(i + 1).toString(16).padStart(2, "0")}`;
+        return nested ? `{${numbers}}` : numbers;
+      });
+      const list = perLine ? `${eol}  ${rows.join(`,${eol}  `)}${eol}` : rows.join(", ");
+      const widths = points.map((_, i) => (i % 7) + 1);
+      const size = nested ? `[${points.length}][2]` : "[]";
+      const text = [
+        `const uint8_t wide[${points.length}] = {${widths.join(", ")}};`,
+        `// @bitmap 8x2 mono1 frames=${points.length} ${word} widths=wide`,
+        `const uint8_t font${size} = {${list}};`,
+        "int after;",
+      ].join(eol);
+      const file = openText(text, "font.h");
+      const [bitmap] = file.bitmaps;
+      if (!bitmap) throw new Error(text);
+      const order = asked.map((f) => (f === "dark" ? f : f % points.length));
+      const changed = restructure(file, bitmap, { kind: "frames", order }, worldOf("font.h"));
+      if ("refused" in changed) throw new Error(`${text}\n${changed.refused}`);
+      const written = applyEdits(text, changed.edits);
+      const after = openText(written, "font.h");
+      const [now] = after.bitmaps;
+      if (!now) throw new Error(written);
+      const told = order.map((_, i) => characterOf(now.options, i));
+      expect(new Set(told).size).toBe(order.length);
+      order.forEach((frame, i) => {
+        if (frame === "dark") return;
+        expect(now.widths?.[i]).toBe(widths[frame]);
+        if (order.indexOf(frame) !== i) return;
+        kept++;
+        expect(told[i]).toBe(points[frame]);
+      });
+      expect(allPixels(now)).toEqual(wanted(bitmap, { kind: "frames", order }));
+      expect(checkFile(after)).toEqual(checkFile(after).filter(({ code }) => code === "uniform"));
+      expect(written.endsWith(`${eol}int after;`)).toBe(true);
+    }),
+    { numRuns: runs(300) },
+  );
+  expect(kept).toBeGreaterThanOrEqual(runs(200));
 });

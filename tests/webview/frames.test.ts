@@ -14,7 +14,7 @@ import {
   restructured,
   settled,
 } from "../support/page.ts";
-import { drop, falling, rings } from "../support/pictures.ts";
+import { drop, falling, glyphs, rings } from "../support/pictures.ts";
 
 let browser: Browser;
 let open: Opened;
@@ -122,10 +122,25 @@ describe("frames", () => {
     await word("New").click();
     await until(async () => expect([await frame(), await last()]).toEqual([1, 1]));
     expect(orders()).toEqual([[0, "dark"]]);
-    await press("Shift+Delete");
+    await word("Delete").press("Enter");
     await until(async () => expect(await note()).toBe("frame 1 deleted, 1 is left"));
     await settled(open);
     expect(await open.page.locator(".strip").isVisible()).toBe(false);
+    // The word that was pressed is gone: the focus is not.
+    expect(await open.page.evaluate(() => document.activeElement?.textContent)).toBe("New");
+  });
+
+  test("words that can't be pressed for now keep the focus and do nothing", async () => {
+    await word("Earlier").focus();
+    await press("Enter");
+    await settled(open);
+    expect([open.restructures.length, await word("Earlier").getAttribute("aria-disabled")]).toEqual([0, "true"]);
+    await press("PageDown");
+    await open.page.locator("[role=gridcell]").focus();
+    await press("PageDown");
+    await word("Earlier").press("Enter");
+    await until(async () => expect(await note()).toBe("frame 1 moved to 0 of 0–5"));
+    expect(await open.page.evaluate(() => document.activeElement?.textContent)).toBe("Earlier");
   });
 
   test("strokes under way go first, and none is begun before the frames are there", async () => {
@@ -295,6 +310,7 @@ describe("playing", () => {
     await open.screenshot("flashing");
     await press("Escape");
     await until(async () => expect(await question.isVisible()).toBe(false));
+    expect(await open.page.evaluate(() => document.activeElement?.textContent)).toBe("Play");
     expect(await playing()).toBe(false);
     await word("Play").click();
     await word("Play anyway").click();
@@ -317,6 +333,26 @@ describe("playing", () => {
     await until(async () => expect(await playing()).toBe(true));
     expect(await open.page.getByRole("alertdialog").count()).toBe(0);
     await press("k");
+  });
+});
+
+describe("glyph sets", () => {
+  test("show characters, and go to the one that is typed on the strip", async () => {
+    const shown = glyphs();
+    const characters = shown.frames.map((_, i) => 32 + i);
+    await open.show({ ...shown, version: open.shown.version + 1, bitmap: { ...shown.bitmap, characters } });
+    const strip = open.page.locator(".strip");
+    await strip.focus();
+    await press("e");
+    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("frame 69 of 0–95, e"));
+    await press("Shift+A");
+    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("frame 33 of 0–95, A"));
+    await press("Space");
+    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("frame 0 of 0–95, U+0020"));
+    // What is typed is not taken for a tool's key.
+    expect(await word("Draw").getAttribute("aria-pressed")).toBe("true");
+    expect(open.restructures).toEqual([]);
+    await open.screenshot("frames-glyphs");
   });
 });
 

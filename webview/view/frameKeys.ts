@@ -23,6 +23,7 @@ export const FRAME_KEYS: readonly (readonly [string, string])[] = [
   [l10n.t(", and ."), l10n.t("slower and faster, without a change of the source")],
   ["H", l10n.t("the frame before, or after, as a ghost")],
   ["C", l10n.t("mark what differs from the frame before")],
+  [l10n.t("a character"), l10n.t("on the strip of a glyph set: its glyph")],
 ];
 
 export type FrameDeed =

@@ -60,6 +60,7 @@ export function makeMotionRow(act: Do, state: () => State): Row {
       speed.dataset.fps = fps;
       const { fps: written } = shown?.bitmap ?? {};
       const other = speedOf(motion, shown) !== written;
+      if (!other && (document.activeElement === write || document.activeElement === reset)) speed.focus();
       write.hidden = !other || shown?.readOnly === true;
       reset.hidden = !other || motion.fps === undefined || written === undefined;
     },
@@ -90,10 +91,12 @@ export function makeEditRow(act: Do, state: () => State): Row {
       // Under the strip it is plain what is meant.
       label.hidden = frames > 1;
       for (const button of all) button.disabled = fixed;
-      // A word that goes away while it has the focus would take the focus with it.
-      for (const button of [gone, earlier, later]) button.hidden = frames < 2;
-      earlier.disabled = fixed || frame === 0;
-      later.disabled = fixed || frame === frames - 1;
+      // A word that can't be pressed for now keeps the focus; one that goes hands it on.
+      earlier.setAttribute("aria-disabled", String(frame === 0));
+      later.setAttribute("aria-disabled", String(frame === frames - 1));
+      const going = [gone, earlier, later];
+      if (frames < 2 && going.some((button) => button === document.activeElement)) fresh.focus();
+      for (const button of going) button.hidden = frames < 2;
       element.setAttribute("aria-busy", String(pending !== undefined));
     },
   };
@@ -140,9 +143,9 @@ export function makeSightRow(act: Do, state: () => State): SightRow {
   };
 }
 
-/** The question before light flashes. */
-export function makeQuestion(act: Do, state: () => State): Row {
-  const words = el("p", {});
+/** The question before light flashes; `back` takes the focus once it is answered. */
+export function makeQuestion(act: Do, state: () => State, back: () => void): Row {
+  const words = el("p", { id: "flashes" });
   const standard = el("p", {
     class: "dim small",
     text: l10n.t(
@@ -153,7 +156,7 @@ export function makeQuestion(act: Do, state: () => State): Row {
   const still = word(l10n.t("Keep still"), "", () => act([{ type: "motion", motion: { asking: undefined } }]));
   const element = el(
     "div",
-    { class: "question", role: "alertdialog", "aria-label": l10n.t("Flashing light") },
+    { class: "question", role: "alertdialog", "aria-label": l10n.t("Flashing light"), "aria-describedby": "flashes" },
     words,
     standard,
     el("div", { class: "frameRow" }, still, play),
@@ -168,8 +171,10 @@ export function makeQuestion(act: Do, state: () => State): Row {
     element,
     draw: ({ motion }) => {
       const was = element.hidden;
-      element.hidden = motion.asking === undefined;
       setText(words, motion.asking ?? "");
+      // Who has answered goes on where it was asked from.
+      if (!was && motion.asking === undefined && element.contains(document.activeElement)) back();
+      element.hidden = motion.asking === undefined;
       if (was && !element.hidden) still.focus();
     },
   };

@@ -84,15 +84,21 @@ function makeSeveral(act: (actions: readonly Action[]) => void, state: () => Sta
       const { bitmap } = shown;
       const { frame } = now;
       if (now.motion.asking !== undefined && !question) {
-        question = makeQuestion(act, state);
+        question = makeQuestion(act, state, () => play.focus());
         question.element.hidden = true;
         motion.element.after(question.element);
       }
       question?.draw(now);
       setText(play, now.playing ? l10n.t("Pause") : l10n.t("Play"));
       const fps = now.motion.fps ?? bitmap.fps;
-      const words = frameWords(frame, fps === undefined ? { frames: bitmap.frames } : { frames: bitmap.frames, fps });
-      setText(where, fps ? words : l10n.t("{0} (no fps given: plays {1} a second)", words, speedOf(now.motion, shown)));
+      const { characters } = bitmap;
+      const words = frameWords(frame, { ...bitmap, fps });
+      setText(
+        where,
+        fps || characters ? words : l10n.t("{0} (no fps given: plays {1} a second)", words, speedOf(now.motion, shown)),
+      );
+      // A glyph set is seldom played, and its neighbours are other characters.
+      motion.element.hidden = characters !== undefined && !now.playing;
       motion.draw(now);
       sight.draw(now, now.motion.changes && !now.playing ? differenceWords(now, pictures) : "");
       const found = placed.frames.get(frame)?.length ?? 0;

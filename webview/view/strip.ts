@@ -2,12 +2,12 @@
 import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { gravest, type PlacedFindings } from "../findings.ts";
-import { findingWords, seconds } from "../words.ts";
+import { findingWords } from "../words.ts";
 import { el, sizeCanvas } from "./dom.ts";
-import { labelEvery } from "./geometry.ts";
 import type { Lamps } from "./lamps.ts";
 import { stepsOf } from "./lattice.ts";
 import { drawMarker, MARKER } from "./marker.ts";
+import { drawScale } from "./scale.ts";
 import { listenToStrip } from "./stripPointer.ts";
 import type { Theme } from "./theme.ts";
 import { thumbs } from "./thumbs.ts";
@@ -74,7 +74,11 @@ export function makeStrip(wishes: StripWishes): StripView {
     const { frame, bitmap } = last;
     const plain = !event.ctrlKey && !event.metaKey && !event.altKey && !event.shiftKey;
     const to = { ArrowLeft: frame - 1, ArrowRight: frame + 1, Home: 0, End: bitmap.frames - 1 }[event.key];
+    // A character typed on the strip of a glyph set is its glyph.
+    const typed = event.ctrlKey || event.metaKey || [...event.key].length > 1 ? -1 : (event.key.codePointAt(0) ?? -1);
+    const glyph = bitmap.characters?.indexOf(typed) ?? -1;
     if (plain && to !== undefined) wishes.go(to);
+    else if (glyph >= 0) wishes.go(glyph);
     else if (!wishes.key(event)) return;
     event.preventDefault();
   });
@@ -153,29 +157,7 @@ function drawStrip(canvas: HTMLCanvasElement, model: StripModel, thumb: ReturnTy
   context.strokeStyle = theme.focus;
   context.lineWidth = 2;
   context.strokeRect(GAP + frame * step - 1, GAP - 1, wide + 2, high + 2);
-  timeScale(context, { frames, fps, frame, step, top: high + 2 * GAP + marked, theme });
+  const { characters } = bitmap;
+  drawScale(context, { characters, frames, fps, frame, left: GAP, step, top: high + 2 * GAP + marked, theme });
   return step;
-}
-
-interface Scale {
-  readonly frames: number;
-  readonly fps: number | undefined;
-  readonly frame: number;
-  readonly step: number;
-  readonly top: number;
-  readonly theme: Theme;
-}
-
-/** A tick where each frame begins, and times where there is room. */
-function timeScale(context: CanvasRenderingContext2D, { frames, fps, frame, step, top, theme }: Scale): void {
-  const every = labelEvery(step, fps ? 48 : 28);
-  context.font = `10px ${theme.font}`;
-  context.textBaseline = "alphabetic";
-  for (let i = 0; i < frames; i++) {
-    const x = GAP + i * step;
-    const labelled = i % every === 0;
-    context.fillStyle = i === frame ? theme.activeNumber : theme.number;
-    context.fillRect(x, top, 1, labelled ? 6 : 3);
-    if (labelled) context.fillText(fps ? seconds(i, fps) : String(i), x + 3, top + 12);
-  }
 }

@@ -130,9 +130,10 @@ function inPieces(s: Subject, order: Order, now: Bitmap): TextEdit[] | Refused {
   const { skip, frameElements: unit } = layout;
   if (unit === 0) return { refused: `the frames of ${array.name} do not stand in elements of their own` };
   if (!inOrder(array, layout.elements)) return { refused: `not every number of ${array.name} is written, in order` };
-  const cut = cutList(text, array, { node: 0, from: skip, unit, count: bitmap.frames });
+  const begin = bitmap.annotation?.comment.end;
+  const cut = cutList(text, array, { node: 0, from: skip, unit, count: bitmap.frames, begin });
   if ("refused" in cut) return cut;
-  const numbers = frameNumbers(cut.pieces);
+  const numbering = frameNumbers(cut.pieces);
   const gaps = gapsFor(cut, order.length);
   const placed: Placed[] = [];
   for (const [i, frame] of order.entries()) {
@@ -140,7 +141,8 @@ function inPieces(s: Subject, order: Order, now: Bitmap): TextEdit[] | Refused {
     const names = {
       before: frameName(from, bitmap.options),
       after: frameName(i, now.options),
-      number: numbers === undefined ? undefined : i + numbers,
+      numbering,
+      at: i,
     };
     const model = cut.pieces[from] as Piece;
     const piece = frame === "dark" ? darkened(s, model, from) : model;

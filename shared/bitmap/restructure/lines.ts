@@ -29,7 +29,7 @@ export function linesMoved(s: Subject, change: SizeChange, now: Layout, values: 
     const where = lists
       ? { node: lists[frame] as number, from: skip + frame * frameElements, unit: lineElements, count: lines }
       : { node: 0, from: skip, unit: lineElements, count: lines * frames };
-    const cut = cutList(text, array, where);
+    const cut = cutList(text, array, { ...where, begin: bitmap.annotation?.comment.end });
     if ("refused" in cut) return cut;
     cuts.push(cut);
   }

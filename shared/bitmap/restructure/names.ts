@@ -2,40 +2,59 @@
 import { commentsIn } from "../convert/loss.ts";
 import type { Piece } from "./pieces.ts";
 
-/** `frame 3`, perhaps with more behind it. */
-const NUMBERED = /^(\s*frame\s+#?)(\d+)(?![\w.])/i;
+/** How comments number frames: the words before the number, and the number of the first frame. */
+interface Numbering {
+  readonly words: RegExp;
+  readonly first: number;
+}
 
 interface Names {
   readonly before: string;
   readonly after: string;
-  /** The number to give; undefined where comments number no frames, or not as they stand. */
-  readonly number: number | undefined;
+  /** undefined where comments number no frames, or not as they stand. */
+  readonly numbering: Numbering | undefined;
+  /** The frame that it becomes. */
+  readonly at: number;
 }
 
-/** The number that comments give the first frame: all that number a frame must count on from it. */
-export function frameNumbers(pieces: readonly Piece[]): number | undefined {
-  let first: number | undefined;
-  for (const [i, piece] of pieces.entries()) {
-    for (const inside of commentsOf(piece)) {
-      const number = NUMBERED.exec(inside)?.[2];
-      if (number === undefined) continue;
-      first ??= Number(number) - i;
-      if (Number(number) - i !== first) return undefined;
+const FRAME = /^(\s*frame\s+#?)(\d+)(?![\w.])/i;
+
+/**
+ * The numbering of all pieces, counting on from 0 or 1: any words that each of them has before its number; or the word
+ * `frame`, where only some have it.
+ */
+export function frameNumbers(pieces: readonly Piece[]): Numbering | undefined {
+  const comments = pieces.map(commentsOf);
+  const counted = (words: RegExp, all: boolean): Numbering | undefined => {
+    let first: number | undefined;
+    for (const [i, own] of comments.entries()) {
+      const numbers = own.flatMap((inside) => words.exec(inside)?.[2] ?? []).map(Number);
+      if (numbers.length === 0 && all) return undefined;
+      first ??= numbers.length > 0 ? (numbers[0] as number) - i : undefined;
+      if (numbers.some((number) => number - i !== first)) return undefined;
     }
-  }
-  return first === 0 || first === 1 ? first : undefined;
+    return first === 0 || first === 1 ? { words, first } : undefined;
+  };
+  if (pieces.length > 1)
+    for (const inside of comments[0] ?? []) {
+      const words = /^(\D*)\d+(?![\w.])/.exec(inside)?.[1];
+      if (words === undefined) continue;
+      const found = counted(new RegExp(`^(${words.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")})(\\d+)(?![\\w.])`), true);
+      if (found) return found;
+    }
+  return counted(FRAME, false);
 }
 
 /**
  * The piece under its new name. `bare` leaves out comments that say something else: of a copy that is to be another
  * picture, they would be wrong.
  */
-export function renamed(piece: Piece, names: Names, bare: boolean): Piece {
+export function renamed(piece: Piece, { before, after, numbering, at }: Names, bare: boolean): Piece {
   return inComments(piece, (inside) => {
-    if (inside.trim() === names.before) return inside.replace(names.before, () => names.after);
-    const m = names.number === undefined ? null : NUMBERED.exec(inside);
-    if (!m) return !bare ? inside : isDrawing(inside.trim()) ? darkDrawing(inside) : undefined;
-    const number = `${m[1]}${names.number}`;
+    if (inside.trim() === before) return inside.replace(before, () => after);
+    const m = numbering?.words.exec(inside);
+    if (!numbering || !m) return !bare ? inside : isDrawing(inside.trim()) ? darkDrawing(inside) : undefined;
+    const number = `${m[1]}${at + numbering.first}`;
     const rest = inside.slice(m[0].length);
     return number + (bare && /\w/.test(rest) ? (/\s*$/.exec(rest)?.[0] ?? "") : rest);
   });

@@ -50,10 +50,16 @@ export interface Pieces {
   readonly from: number;
   readonly unit: number;
   readonly count: number;
+  /** Nothing before this offset belongs to a piece, such as the annotation of the list. */
+  readonly begin?: number | undefined;
 }
 
 /** Refused where the list does not fall into such pieces. Elements are those written, and must stand in order. */
-export function cutList(text: string, array: SourceArray, { node, from, unit, count }: Pieces): Cut | Refused {
+export function cutList(
+  text: string,
+  array: SourceArray,
+  { node, from, unit, count, begin = 0 }: Pieces,
+): Cut | Refused {
   const list = array.list as Initialiser;
   const { open, close } = list.nodes[node] as ListNode;
   const starts = new Map<number, number>();
@@ -76,7 +82,7 @@ export function cutList(text: string, array: SourceArray, { node, from, unit, co
   }
   const inside = array.base + open + 1;
   const before = from > (list.nodes[node] as ListNode).firstElement;
-  const edge = before ? elementSpan(array, from - array.first - 1).end : inside;
+  const edge = before ? elementSpan(array, from - array.first - 1).end : Math.max(inside, begin);
   const commas = { refused: `commas do not end the numbers of ${array.name}` };
   const pieces: Piece[] = [];
   const gaps: string[] = [];

@@ -41,7 +41,7 @@ export function widthsEdits(
   const cut = cutList(text, array, { node: 0, from: array.first, unit: 1, count: bitmap.frames });
   if ("refused" in cut) return cut;
   const gaps = gapsFor(cut, order.length);
-  const numbers = frameNumbers(cut.pieces);
+  const numbering = frameNumbers(cut.pieces);
   const placed = order.map((frame, i): Placed => {
     const from = frame === "dark" ? modelOf(order, i) : frame;
     const model = cut.pieces[from];
@@ -51,7 +51,8 @@ export function widthsEdits(
     const names = {
       before: frameName(from, bitmap.options),
       after: frameName(i, options),
-      number: numbers === undefined ? undefined : i + numbers,
+      numbering,
+      at: i,
     };
     return { piece: dark || i !== from ? renamed(piece, names, dark) : piece, gap: gaps[i] as string };
   });

@@ -63,6 +63,16 @@ const uint8_t eye[4] PROGMEM = {
 `);
   });
 
+  test.each([
+    ["counted from 1", "  1, // Step 1: up\n  2, // Step 2: down\n", "  2, // Step 1: down\n  1, // Step 2: up\n"],
+    ["bare numbers", "  1, /* 0 */\n  2, /* 1 */\n", "  2, /* 0 */\n  1, /* 1 */\n"],
+    ["that count something else", "  1, // row 0\n  2, // row 0\n", "  2, // row 0\n  1, // row 0\n"],
+    ["that are no counts", "  1, // 0x0\n  2, // 0x1\n", "  2, // 0x1\n  1, // 0x0\n"],
+  ])("comments %s", (_, list, listed) => {
+    const text = `// @bitmap 1x1 frames=2\nconst uint8_t a[] = {\n${list}};\n`;
+    expect(framed(text, [1, 0])).toBe(text.replace(list, listed));
+  });
+
   test("nothing changes where the order stays", () => {
     expect(framed(EYE, [0, 1, 2])).toBe(EYE);
   });

@@ -1,6 +1,6 @@
 /** Pictures cropped and extended: texts before and after, written by hand. */
 import { describe, expect, test } from "vitest";
-import { sized } from "./restructuring.ts";
+import { framed, sized } from "./restructuring.ts";
 
 const DROP = `// @bitmap 3x2 cap=64
 const uint8_t drop[6] PROGMEM = {
@@ -46,6 +46,16 @@ const uint8_t drop[6] PROGMEM = {
     const text = "#define HI 9\n// @bitmap 2x2\nconst uint8_t a[4] = {\n  HI, 1 + 1, /* two */\n  0, HI\n};\n";
     expect(sized(text, [0, 0, 1, 0])).toBe(
       "#define HI 9\n// @bitmap 3x2\nconst uint8_t a[6] = {\n  HI, 1 + 1, 0, /* two */\n  0, HI, 0\n};\n",
+    );
+  });
+
+  test("an annotation inside the list stays at its top", () => {
+    const text = "const uint8_t a[2] = {\n  // @bitmap 2x1\n  /* only */\n  1, 2,\n};\n";
+    expect(sized(text, [0, 1, 0, 0])).toBe(
+      "const uint8_t a[4] = {\n  // @bitmap 2x2\n  0, 0,\n  /* only */\n  1, 2,\n};\n",
+    );
+    expect(framed(text, ["dark", 0])).toBe(
+      "const uint8_t a[4] = {\n  // @bitmap 2x1 frames=2\n  0, 0,\n  /* only */\n  1, 2,\n};\n",
     );
   });
 

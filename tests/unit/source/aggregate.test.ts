@@ -53,6 +53,8 @@ const placed: [string, Read][] = [
   ["uint8_t a[2][] = { 1, 2 };", "an inner dimension has no size"],
   ["uint8_t a[2] = { { 1 }, { { 2 } } };", "there are more braces than dimensions"],
   ["uint8_t a[99999][99999] = { 1 };", "it has 9999800001 elements, too many to lay out"],
+  // Takes no longer for being laid out by designators.
+  ["uint8_t a[4000000000] = { [1] = 1, 2 };", "it has 4000000000 elements, too many to lay out"],
 ];
 
 describe("where elements stand", () => {

@@ -116,8 +116,29 @@ describe("light that flashes", () => {
     expect(asks(run(tried(state, { mode: "back" }), state))).toBeDefined();
   });
 
+  test("the question goes when the text gives another speed", () => {
+    let state = blinking(64, 20);
+    state = run(playPressed(state), state);
+    const slower = falling({ fps: 5 }, { version: 2 });
+    expect(run([{ type: "show", shown: { ...falling(), version: 2 } }], state).motion.asking).toBeDefined();
+    expect(run([{ type: "show", shown: slower }], state).motion.asking).toBeUndefined();
+  });
+
   test("played once it may stay below what a loop exceeds", () => {
     const state = blinking(64, 20);
     expect(asks(run(tried(state, { mode: "once" }), state))).toBeUndefined();
   });
+});
+
+test("colours flash by their own light, red ones as red", () => {
+  const shown = falling({ fps: 20, format: "rgb565", kind: "rgb", most: 0xffff, full: 255 });
+  const blinking = (value: number) => ({ ...shown, frames: shown.frames.map((f, i) => f.map(() => (i % 2) * value)) });
+  const asked = (value: number) => {
+    const state = reduce(START, { type: "show", shown: blinking(value) });
+    return run(playPressed(state), state).motion.asking;
+  };
+  expect(asked(0x07e0)).toContain(", light flashes 10 times");
+  expect(asked(0x8000)).toContain(", red light flashes 10 times");
+  // Blue gives less than a tenth of the light of white.
+  expect(asked(0x001f)).toBeUndefined();
 });

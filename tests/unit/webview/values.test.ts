@@ -92,15 +92,15 @@ test("[ and ] go to the next index, the next colour in use, the next rung, and s
   expect(stepValue(drop().bitmap, [], 64, -1)).toBe(45);
 });
 
-test("C begins to replace what is under the pixel cursor, Escape ends it; one bit has nothing to replace", () => {
+test("X begins to replace what is under the pixel cursor, Escape ends it; one bit has nothing to replace", () => {
   const state = run([show(drop()), { type: "move", to: { x: 4, y: 1 } }]);
-  const action = pageKeyAction({ ...plain, key: "c" }, state);
+  const action = pageKeyAction({ ...plain, key: "x" }, state);
   expect(action).toEqual({ type: "replacing", value: 42 });
   const replacing = run([action as Action], state);
   expect(pageKeyAction({ ...plain, key: "Escape" }, replacing)).toEqual({ type: "replacing", value: undefined });
   expect(run([{ type: "replacing", value: undefined }], replacing).replacing).toBeUndefined();
-  expect(pageKeyAction({ ...plain, key: "c", ctrlKey: true }, state)).toBeUndefined();
-  expect(pageKeyAction({ ...plain, key: "c" }, run([show(mono(8, 8))]))).toBeUndefined();
+  expect(pageKeyAction({ ...plain, key: "x", ctrlKey: true }, state)).toBeUndefined();
+  expect(pageKeyAction({ ...plain, key: "x" }, run([show(mono(8, 8))]))).toBeUndefined();
 });
 
 test("replacing changes one frame or all as one stroke, counts what it changes, and leaves the rest", () => {
