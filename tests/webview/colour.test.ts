@@ -254,7 +254,7 @@ test("without a palette, or with one that can’t be written, the reason stands 
 test("one colour is replaced by another everywhere as one stroke, by keyboard", async () => {
   await begin("seedling", "2");
   // Row 1 column 1 has index 3.
-  await press("ArrowDown", "ArrowRight", "c");
+  await press("ArrowDown", "ArrowRight", "x");
   await until(async () => expect(await button(/this frame/).textContent()).toBe("this frame ×2"));
   expect(await button(/all frames/).textContent()).toBe("all frames ×5");
   expect(await open.page.evaluate(() => document.activeElement?.tagName)).toBe("SELECT");
@@ -285,7 +285,7 @@ test("a level is replaced in one frame or in all; Escape closes, and one bit has
     new Set(["0 64>20"]),
   );
   await open.page.locator("[role=gridcell]").focus();
-  await press("c", "Escape");
+  await press("x", "Escape");
   expect(await open.page.locator(".replacing").isVisible()).toBe(false);
   await afresh(open, mono(16, 8));
   await press("x");
@@ -296,7 +296,7 @@ test("a refused replacement is taken off every frame again", async () => {
   await begin("seedling", "2");
   open.answer = () => Promise.reject(new Error("the file changed"));
   const before = await colourAt(open, 1, 1);
-  await press("ArrowDown", "ArrowRight", "c");
+  await press("ArrowDown", "ArrowRight", "x");
   await button(/all frames/).click();
   await until(async () => expect(await note()).toBe("Not painted: the file changed"));
   expect(await colourAt(open, 1, 1)).toEqual(before);

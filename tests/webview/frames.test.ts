@@ -344,11 +344,11 @@ describe("glyph sets", () => {
     const strip = open.page.locator(".strip");
     await strip.focus();
     await press("e");
-    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("frame 69 of 0–95, e"));
+    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("'e', frame 69 of 0–95"));
     await press("Shift+A");
-    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("frame 33 of 0–95, A"));
+    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("'A', frame 33 of 0–95"));
     await press("Space");
-    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("frame 0 of 0–95, U+0020"));
+    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("' ', frame 0 of 0–95"));
     // What is typed is not taken for a tool's key.
     expect(await word("Draw").getAttribute("aria-pressed")).toBe("true");
     expect(open.restructures).toEqual([]);

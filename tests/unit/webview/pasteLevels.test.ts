@@ -60,7 +60,7 @@ describe("pixels of a picture", () => {
   const dot = (r: number, g: number, b: number, a = 255) => ({ width: 1, height: 1, data: [r, g, b, a] });
   const { bitmap } = drop();
   const srgb: BitmapInfo = { ...bitmap, light: "srgb" };
-  const { cap: _, ...free } = bitmap;
+  const { cap: _, limit: __, ...free } = bitmap;
   test.each<[string, BitmapInfo, ReturnType<typeof dot>, number]>([
     ["white is the cap", bitmap, dot(255, 255, 255), 64],
     ["white is full without one", free, dot(255, 255, 255), 255],
