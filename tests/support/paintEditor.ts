@@ -45,13 +45,9 @@ export async function paint(editor: Editor, name: string, index = 0): Promise<Lo
   return grid;
 }
 
-/**
- * Gives the keyboard to the pixel cursor as a user does, with a click into the page first: the workbench does not hear of
- * a focus that a script sets. The browser tells a frame that it has the focus only a moment later.
- */
+/** Gives the keyboard to the pixel cursor; the browser tells a frame that it has the focus only a moment later. */
 export async function focusPixel(view: FrameLocator): Promise<void> {
   const cell = view.locator("[role=gridcell]");
-  await view.locator("header .meters").click({ position: { x: 2, y: 2 } });
   await cell.focus();
   await cell.evaluate(
     (element) =>
