@@ -48,6 +48,8 @@ const text = async () => ((await source().textContent()) ?? "").replaceAll("\u00
 const page = () => paintPage(editor.page);
 
 async function beside(name: string): Promise<Locator> {
+  // What a test that failed has left behind is not to hold up the next one.
+  if ((await editor.page.locator(".tab.dirty").count()) > 0) await editor.save();
   await editor.command("View: Close All Editors");
   await editor.page.locator(".tab").first().waitFor({ state: "detached" });
   await editor.open(name, 5, 1);
