@@ -140,3 +140,19 @@ const uint8_t depends_on_build[9] PROGMEM = {
   GLOW,   64, GLOW,
      0, GLOW,    0,
 };
+
+/* flashing: from dark to the cap and back ten times a second; slower, or in softer steps, it is safe to look at. */
+// @bitmap shelf frames=2 fps=20
+const uint8_t frost_alarm[50] PROGMEM = {
+  26,  0, 26,  0, 26,
+   0, 64,  0, 64,  0,
+  26,  0, 64,  0, 26,
+   0, 64,  0, 64,  0,
+  26,  0, 26,  0, 26,
+
+   0, 26,  0, 26,  0,
+  26,  0, 26,  0, 26,
+   0, 26,  0, 26,  0,
+  26,  0, 26,  0, 26,
+   0, 26,  0, 26,  0,
+};

@@ -5,6 +5,7 @@ import type { SourceArray } from "../source/arrays.ts";
 import type { Initialiser } from "../source/initialiser.ts";
 import type { TextEdit } from "../source/text.ts";
 import { annotation } from "./annotation.ts";
+import { flashing } from "./flashing.ts";
 import { length } from "./length.ts";
 import { outOfRange } from "./outOfRange.ts";
 import { overCap } from "./overCap.ts";
@@ -23,6 +24,7 @@ export const RULES: readonly Rule[] = [
   overCap,
   paddingBits,
   uniform,
+  flashing,
 ];
 
 interface Kept {
@@ -66,7 +68,7 @@ const placeOf = ({ node, first }: SourceArray) => node * 2 ** 32 + first;
 
 /** All that the rules may look at, beside the initialiser itself; places relative to it. */
 function keyOf(bitmap: Bitmap): string {
-  const { array, cap, drive, why, palette } = bitmap;
+  const { array, cap, drive, why, palette, light, options } = bitmap;
   const places = [array.nameSpan, ...array.dimensions.map((d) => d.span)].map(
     (s) => `${s.start - array.base}:${s.end - array.base}`,
   );
@@ -75,6 +77,11 @@ function keyOf(bitmap: Bitmap): string {
     identityOf(bitmap).structure,
     cap,
     drive,
+    light,
+    options.fps,
+    options.tint,
+    options.first,
+    options.chars?.length,
     why,
     array.readOnly,
     array.type?.signed,

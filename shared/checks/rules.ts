@@ -13,6 +13,7 @@ export type Code =
   | "padding-bits"
   | "unreadable"
   | "unknown-panel"
+  | "flashing"
   | "uniform";
 
 /** Something found in a file. Offsets are those of the file's text. */

@@ -73,6 +73,7 @@ describe("pulled diagnostics", () => {
       "padding-bits 2 0x90",
       "uniform 3 not_drawn_yet",
       "unreadable 2 GLOW",
+      "flashing 2 26",
     ]);
     for (const d of found) expect(d.source).toBe("dotwright");
     expect(found.find((d) => d.code === "over-cap")?.data).toEqual({
@@ -130,7 +131,7 @@ describe("pushed diagnostics", () => {
     const uri = "file:///garden/pushed.h";
     const version = (v: number) => () => pushing.pushed.find((p) => p.uri === uri && p.version === v);
     pushing.open(uri, MISTAKES);
-    expect((await pushing.until(version(1))).diagnostics).toHaveLength(15);
+    expect((await pushing.until(version(1))).diagnostics).toHaveLength(16);
     pushing.change(uri, 2, [
       { range: { start: positionOf(MISTAKES, "tnit"), end: positionOf(MISTAKES, "tnit", 4) }, text: "tint" },
     ]);
@@ -182,6 +183,7 @@ describe("quick fixes", () => {
       "out-of-range": ["Clamp to 255"],
       "over-cap": ["Clamp to 64", "Clamp all of glaring_centre to 64", "Scale glaring_centre from 96 down to 64"],
       "padding-bits": ["Clear the unused bits"],
+      flashing: ["Slow frost_alarm to 6 fps"],
     });
   });
 
