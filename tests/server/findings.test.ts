@@ -135,7 +135,7 @@ describe("pushed diagnostics", () => {
     pushing.change(uri, 2, [
       { range: { start: positionOf(MISTAKES, "tnit"), end: positionOf(MISTAKES, "tnit", 4) }, text: "tint" },
     ]);
-    expect((await pushing.until(version(2))).diagnostics).toHaveLength(14);
+    expect((await pushing.until(version(2))).diagnostics).toHaveLength(15);
     pushing.close(uri);
     const last = await pushing.until(() => pushing.pushed.find((p) => p.diagnostics.length === 0));
     expect(last).toEqual({ uri, diagnostics: [] } satisfies PublishDiagnosticsParams);
