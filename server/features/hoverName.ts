@@ -1,5 +1,6 @@
 /** What a hover on a bitmap's name or declaration says: its picture and its facts. */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { currentsOf, milliamperes } from "../../shared/checks/current.ts";
 import { counted } from "../../shared/checks/rules.ts";
 import { highest } from "../../shared/light/limit.ts";
 import { isColour } from "../../shared/pixels/formats.ts";
@@ -18,9 +19,13 @@ export function describeBitmap(bitmap: Bitmap, picture: boolean, others: number)
   const bytes = array.type ? ` · ${bytesInWords(bytesOf(bitmap))}` : "";
   const parts = [`**\`${array.name}\`** · ${sizeAndFormat(bitmap)}${speed}${bytes}`];
   if (drawn?.markdown) parts.push(drawn.markdown);
-  const facts = [...(drawn?.notes ?? []), ...useOf(bitmap), ...storage(bitmap), meaning(bitmap)].filter(
-    (f) => f !== "",
-  );
+  const facts = [
+    ...(drawn?.notes ?? []),
+    ...useOf(bitmap),
+    ...supply(bitmap),
+    ...storage(bitmap),
+    meaning(bitmap),
+  ].filter((f) => f !== "");
   if (bitmap.why !== undefined) facts.unshift(`Read-only, without a picture: ${bitmap.why}.`);
   if (others > 0) facts.push(`The first of ${others + 1} bitmaps in this table.`);
   parts.push(facts.map((fact) => `- ${fact}`).join("\n"));
@@ -46,6 +51,17 @@ function useOf(bitmap: Bitmap): string[] {
   facts.push(`Cap ${cap}: the brightest pixel is ${over ? "over it" : "within it"}; drawn with the cap as full light`);
   if (over) facts.push(CAUTION);
   return facts;
+}
+
+/** What it draws, where the current of a channel is known. */
+function supply(bitmap: Bitmap): string[] {
+  const currents = currentsOf(bitmap);
+  if (!currents) return [];
+  const { budget } = bitmap.options;
+  const { worst, mean, frame } = currents;
+  const most = bitmap.frames > 1 ? ` in frame ${frame}, ${milliamperes(mean)} in the mean` : "";
+  const limit = budget === undefined ? "" : `, of a budget of ${milliamperes(budget)}`;
+  return [`Draws about ${milliamperes(worst)}${most}${limit} (an estimate)`];
 }
 
 function paletteInWords({ format, palette, options, array }: Bitmap): string[] {

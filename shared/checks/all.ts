@@ -5,6 +5,7 @@ import type { SourceArray } from "../source/arrays.ts";
 import type { Initialiser } from "../source/initialiser.ts";
 import type { TextEdit } from "../source/text.ts";
 import { annotation } from "./annotation.ts";
+import { current } from "./current.ts";
 import { flashing } from "./flashing.ts";
 import { length } from "./length.ts";
 import { outOfRange } from "./outOfRange.ts";
@@ -24,6 +25,7 @@ export const RULES: readonly Rule[] = [
   overCap,
   paddingBits,
   uniform,
+  current,
   flashing,
 ];
 
@@ -79,6 +81,10 @@ function keyOf(bitmap: Bitmap): string {
     drive,
     light,
     options.fps,
+    options.full,
+    options.idle,
+    options.budget,
+    options.duty,
     options.tint,
     options.first,
     options.chars?.length,

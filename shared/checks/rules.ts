@@ -13,6 +13,7 @@ export type Code =
   | "padding-bits"
   | "unreadable"
   | "unknown-panel"
+  | "current"
   | "flashing"
   | "uniform";
 

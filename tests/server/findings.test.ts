@@ -74,6 +74,7 @@ describe("pulled diagnostics", () => {
       "uniform 3 not_drawn_yet",
       "unreadable 2 GLOW",
       "flashing 2 26",
+      "current 2 42",
     ]);
     for (const d of found) expect(d.source).toBe("dotwright");
     expect(found.find((d) => d.code === "over-cap")?.data).toEqual({
@@ -131,11 +132,11 @@ describe("pushed diagnostics", () => {
     const uri = "file:///garden/pushed.h";
     const version = (v: number) => () => pushing.pushed.find((p) => p.uri === uri && p.version === v);
     pushing.open(uri, MISTAKES);
-    expect((await pushing.until(version(1))).diagnostics).toHaveLength(16);
+    expect((await pushing.until(version(1))).diagnostics).toHaveLength(17);
     pushing.change(uri, 2, [
       { range: { start: positionOf(MISTAKES, "tnit"), end: positionOf(MISTAKES, "tnit", 4) }, text: "tint" },
     ]);
-    expect((await pushing.until(version(2))).diagnostics).toHaveLength(15);
+    expect((await pushing.until(version(2))).diagnostics).toHaveLength(16);
     pushing.close(uri);
     const last = await pushing.until(() => pushing.pushed.find((p) => p.diagnostics.length === 0));
     expect(last).toEqual({ uri, diagnostics: [] } satisfies PublishDiagnosticsParams);
@@ -183,6 +184,7 @@ describe("quick fixes", () => {
       "out-of-range": ["Clamp to 255"],
       "over-cap": ["Clamp to 64", "Clamp all of glaring_centre to 64", "Scale glaring_centre from 96 down to 64"],
       "padding-bits": ["Clear the unused bits"],
+      current: ["Scale all_lamps down to 25 mA"],
       flashing: ["Slow frost_alarm to 6 fps"],
     });
   });
