@@ -8,6 +8,7 @@ import { annotation } from "./annotation.ts";
 import { current } from "./current.ts";
 import { flashing } from "./flashing.ts";
 import { length } from "./length.ts";
+import { memory } from "./memory.ts";
 import { outOfRange } from "./outOfRange.ts";
 import { overCap } from "./overCap.ts";
 import { paddingBits } from "./paddingBits.ts";
@@ -27,6 +28,7 @@ export const RULES: readonly Rule[] = [
   uniform,
   current,
   flashing,
+  memory,
 ];
 
 interface Kept {

@@ -15,6 +15,7 @@ export type Code =
   | "unknown-panel"
   | "current"
   | "flashing"
+  | "memory"
   | "uniform";
 
 /** Something found in a file. Offsets are those of the file's text. */
