@@ -2,6 +2,7 @@
 import * as l10n from "@vscode/l10n";
 import { pictureOf } from "./picture.ts";
 import { queued } from "./queue.ts";
+import { notPainted } from "./refusal.ts";
 import type { State } from "./state.ts";
 import type { Marks } from "./tools/tools.ts";
 import { valueName } from "./values.ts";
@@ -17,8 +18,8 @@ export function replaceReduce(state: State, action: ReplaceAction): State {
   if (action.type === "replacing") return action.value === undefined ? rest : { ...state, replacing: action.value };
   const { shown, level, frame } = state;
   if (!shown || from === undefined) return state;
-  if (shown.readOnly) return { ...state, note: l10n.t("Not painted: this document can’t be changed") };
-  if (state.why !== undefined) return { ...state, note: l10n.t("Not painted: {0}", state.why) };
+  const refused = notPainted(state);
+  if (refused !== undefined) return { ...state, note: refused };
   const { stroke: _, ...idle } = rest;
   const frames = action.frames === "one" ? [frame] : [...shown.frames.keys()];
   const marks = new Map(frames.map((at) => [at, marksOf(pictureOf(idle, at), from, level)]));

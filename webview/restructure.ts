@@ -11,13 +11,14 @@ export function restructurer(rpc: Rpc<ToHost>, dispatch: (action: Action) => voi
   let version = 0;
   return ({ pending, shown, queue }) => {
     version = Math.max(shown?.version ?? 0, ...queue.map((s) => s.answered ?? 0), version);
-    if (!pending || !shown || pending.answered !== undefined) {
+    if (!pending || pending.answered !== undefined) {
       if (!pending) asked = undefined;
       return;
     }
     if (asked === pending || queue.some((s) => s.answered === undefined)) return;
     asked = pending;
-    rpc.call("restructure", { version, identity: shown.bitmap.identity, change: pending.change }).then(
+    // Not about what is shown by now.
+    rpc.call("restructure", { version, identity: pending.identity, change: pending.change }).then(
       (result) => dispatch({ type: "restructured", version: result.version }),
       (error: unknown) => dispatch({ type: "notRestructured", reason: reasonOf(error) }),
     );

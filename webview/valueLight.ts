@@ -4,7 +4,6 @@ import { rgbOf } from "../shared/pixels/colour.ts";
 import { FORMATS } from "../shared/pixels/formats.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { decode } from "./levels.ts";
-import { limitOf } from "./picture.ts";
 
 export interface Light {
   /** Relative luminance (WCAG 2.2), 1 for the most that the display gives. */
@@ -16,7 +15,7 @@ export interface Light {
 export function lightOfValue(bitmap: BitmapInfo): (value: number) => Light {
   const { kind, format, most, colours, tint = "#ffffff" } = bitmap;
   const colour = FORMATS.get(format);
-  const full = Math.max(1, limitOf(bitmap) ?? most);
+  const full = Math.max(1, bitmap.limit ?? most);
   const own = rgb(Number.parseInt(tint.slice(1), 16));
   const known = new Map<number, Light>();
   const made = (value: number): Light => {

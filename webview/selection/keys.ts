@@ -2,8 +2,8 @@
 import * as l10n from "@vscode/l10n";
 import { stepOf, turnOf } from "../look.ts";
 import type { Action, State } from "../state.ts";
-import type { Point } from "../tools/shapes.ts";
-import { ARROWS, inside, type Key } from "../view/arrows.ts";
+import { nearestIn, type Point } from "../tools/shapes.ts";
+import { ARROWS, type Key } from "../view/arrows.ts";
 import type { Change } from "./change.ts";
 import { inSelection } from "./selection.ts";
 
@@ -33,7 +33,7 @@ export function selectionGridKey(key: Key, state: State): Action[] | undefined {
   const arrow = ARROWS[key.key];
   if (arrow) {
     const by = stepOf(arrow, turnOf(shown.bitmap, state.view));
-    const to = inside(shown.bitmap, { x: cursor.x + by.x, y: cursor.y + by.y });
+    const to = nearestIn(shown.bitmap, { x: cursor.x + by.x, y: cursor.y + by.y });
     if (grip) return [{ type: "drag", to }];
     if (far) return isActive(state) ? [{ type: "change", change: { kind: "shift", by } }] : undefined;
     if (float) return [{ type: "floatBy", by }];

@@ -2,7 +2,6 @@
 import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { decode, encode } from "../levels.ts";
-import { limitOf } from "../picture.ts";
 import { fromLight, type Light, lightOf } from "./levels.ts";
 import type { Piece } from "./piece.ts";
 
@@ -57,7 +56,7 @@ export function pieceFromRgba(
   bitmap: BitmapInfo,
 ): Piece {
   const pixels = new Uint32Array(width * height);
-  const give = fromLight(bitmap, fullOf(bitmap), limitOf(bitmap));
+  const give = fromLight(bitmap, fullOf(bitmap), bitmap.limit);
   const linear = Array.from({ length: 256 }, (_, code) => decode(code));
   for (let i = 0; i < pixels.length; i++) {
     const alpha = (data[i * 4 + 3] as number) / 255;
@@ -71,5 +70,5 @@ export function pieceFromRgba(
 /** The raw value of white. */
 function fullOf(bitmap: BitmapInfo): number {
   const level = bitmap.kind === "mono" || bitmap.kind === "gray";
-  return level ? Math.max(1, limitOf(bitmap) ?? bitmap.most) : bitmap.most;
+  return level ? Math.max(1, bitmap.limit ?? bitmap.most) : bitmap.most;
 }

@@ -1,13 +1,13 @@
 /** What can be done to the selection, as words; to be seen only where there is one, or its tool is in hand. */
 import * as l10n from "@vscode/l10n";
 import { stepOf, turnOf } from "../look.ts";
+import { whyNot } from "../refusal.ts";
 import type { Action, State } from "../state.ts";
 import type { Point } from "../tools/shapes.ts";
 import { el, setText } from "../view/dom.ts";
 import { word } from "../view/viewRow.ts";
 import type { Change } from "./change.ts";
 import { isActive } from "./keys.ts";
-import { whyNot } from "./moving.ts";
 import { selectionWords } from "./selection.ts";
 import { cropped, extended } from "./sizing.ts";
 

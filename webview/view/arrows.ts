@@ -1,5 +1,5 @@
 /** A key, and where the arrow keys go; pure. */
-import type { Point, Size } from "../tools/shapes.ts";
+import type { Point } from "../tools/shapes.ts";
 
 export interface Key {
   readonly key: string;
@@ -16,7 +16,3 @@ export const ARROWS: Readonly<Record<string, Point>> = {
   ArrowUp: { x: 0, y: -1 },
   ArrowDown: { x: 0, y: 1 },
 };
-
-export function inside({ width, height }: Size, { x, y }: Point): Point {
-  return { x: Math.max(0, Math.min(width - 1, x)), y: Math.max(0, Math.min(height - 1, y)) };
-}

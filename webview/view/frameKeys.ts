@@ -58,13 +58,12 @@ export function frameKeyActions(key: Key, state: State): Action[] {
   return deedActions(deed, state);
 }
 
-/** What there is to do; a stroke under way is ended first. */
+/** What there is to do. */
 export function deedActions(deed: FrameDeed, state: State): Action[] {
-  const { shown, frame, motion, stroke } = state;
+  const { shown, frame, motion } = state;
   if (!shown) return [];
   const several = shown.bitmap.frames > 1;
-  const edit = (action: Action | undefined): Action[] =>
-    action ? [...(stroke ? [{ type: "end" } as const] : []), action] : [];
+  const edit = (action: Action | undefined): Action[] => (action ? [action] : []);
   switch (deed) {
     case "new":
       return edit(added(state, "dark"));

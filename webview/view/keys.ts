@@ -5,10 +5,10 @@ import { pictureOf } from "../picture.ts";
 import { SELECTION_KEYS, selectionGridKey, selectionPageKey } from "../selection/keys.ts";
 import type { Action, State } from "../state.ts";
 import { amountOf, amountWithin, choiceOf, nextOf } from "../tools/options.ts";
-import type { Point, Size } from "../tools/shapes.ts";
+import { nearestIn, type Point, type Size } from "../tools/shapes.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
 import { stepValue } from "../values.ts";
-import { ARROWS, inside, type Key } from "./arrows.ts";
+import { ARROWS, type Key } from "./arrows.ts";
 import { FRAME_KEYS } from "./frameKeys.ts";
 
 /** What is shown behind the question mark. */
@@ -127,7 +127,7 @@ function target(key: Key, at: Point, size: Size, turn: number): Point | undefine
   const far = key.ctrlKey || key.metaKey;
   const go = (x: number, y: number, steps: number) => {
     const step = stepOf({ x, y }, turn);
-    return inside(size, { x: at.x + step.x * steps, y: at.y + step.y * steps });
+    return nearestIn(size, { x: at.x + step.x * steps, y: at.y + step.y * steps });
   };
   const arrow = ARROWS[key.key];
   if (arrow) return far ? undefined : go(arrow.x, arrow.y, 1);

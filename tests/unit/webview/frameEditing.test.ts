@@ -118,7 +118,8 @@ describe("keys", () => {
 
   test("a stroke under way is ended first", () => {
     const painting = run([{ type: "begin", at: { x: 0, y: 0 } }], at(2));
-    expect(types("n", false, painting)).toEqual(["end", "dark frame added as 3 of 0–6"]);
+    const after = run(frameKeyActions(key("n"), painting), painting);
+    expect([after.stroke, after.queue.length, after.pending?.frame]).toEqual([undefined, 1, 3]);
   });
 
   test("with Ctrl, held down, or on one frame they do nothing that needs more", () => {
