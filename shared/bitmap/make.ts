@@ -13,6 +13,7 @@ import { readSource } from "../source/read.ts";
 import { spellIn } from "../source/rewrite.ts";
 import { eolOf } from "../source/text.ts";
 import type { IntType } from "../source/types.ts";
+import { codeInWords } from "./glyphs.ts";
 import type { House } from "./house.ts";
 import { houseOf } from "./house.ts";
 import { readsBack } from "./readsBack.ts";
@@ -237,5 +238,5 @@ export function frameName(frame: number, { first, chars }: Options): string {
   if (point === undefined || point > 0x10ffff) return `frame ${frame}`;
   const glyph = String.fromCodePoint(point);
   if (glyph === "'" || glyph === "\\") return `'\\${glyph}'`;
-  return point >= 0x20 && point < 0x7f ? `'${glyph}'` : `U+${point.toString(16).toUpperCase().padStart(4, "0")}`;
+  return point >= 0x20 && point < 0x7f ? `'${glyph}'` : codeInWords(point);
 }

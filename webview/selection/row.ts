@@ -5,7 +5,7 @@ import { whyNot } from "../refusal.ts";
 import type { Action, State } from "../state.ts";
 import type { Point } from "../tools/shapes.ts";
 import { el, setText } from "../view/dom.ts";
-import { word } from "../view/viewRow.ts";
+import { word } from "../view/keyed.ts";
 import type { Change } from "./change.ts";
 import { isActive } from "./keys.ts";
 import { selectionWords } from "./selection.ts";

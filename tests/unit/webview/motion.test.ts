@@ -1,5 +1,7 @@
 /** Playing: which frame comes when, how fast, and when it is asked first. */
+
 import { describe, expect, test } from "vitest";
+import type { BitmapInfo } from "../../../shared/protocol/lsp.ts";
 import {
   AT_REST,
   besides,
@@ -131,14 +133,21 @@ describe("light that flashes", () => {
 });
 
 test("colours flash by their own light, red ones as red", () => {
-  const shown = falling({ fps: 20, format: "rgb565", kind: "rgb", most: 0xffff, full: 255 });
-  const blinking = (value: number) => ({ ...shown, frames: shown.frames.map((f, i) => f.map(() => (i % 2) * value)) });
-  const asked = (value: number) => {
-    const state = reduce(START, { type: "show", shown: blinking(value) });
+  const { cap: _, limit: __, tint: ___, ...plain } = falling({ fps: 20 }).bitmap;
+  const bitmap = { ...plain, format: "rgb565", kind: "rgb", most: 0xffff, full: 255, light: "srgb" } as const;
+  const asked = (value: number, more: Partial<BitmapInfo> = {}) => {
+    const shown = falling();
+    const frames = shown.frames.map((f, i) => f.map(() => (i % 2) * value));
+    const state = reduce(START, { type: "show", shown: { ...shown, bitmap: { ...bitmap, ...more }, frames } });
     return run(playPressed(state), state).motion.asking;
   };
   expect(asked(0x07e0)).toContain(", light flashes 10 times");
   expect(asked(0x8000)).toContain(", red light flashes 10 times");
   // Blue gives less than a tenth of the light of white.
   expect(asked(0x001f)).toBeUndefined();
+  // As on the page: the cap is full light, and values are light or code values as `light=` says.
+  expect(asked(0x001f, { light: "linear" })).toBeUndefined();
+  expect(asked(0x2104)).toBeUndefined();
+  expect(asked(0x2104, { cap: 33, limit: 33 })).toContain(", light flashes 10 times");
+  expect(asked(0x2104, { light: "linear" })).toContain(", light flashes 10 times");
 });
