@@ -7,7 +7,8 @@ import { reasonOf } from "./strokes.ts";
 
 /** To be called on every change of state. */
 export function restructurer(rpc: Rpc<ToHost>, dispatch: (action: Action) => void): (state: State) => void {
-  let asked: Pending | undefined;
+  // What is on its way, whatever the array is known by meanwhile.
+  let asked: Pending["change"] | undefined;
   let version = 0;
   return ({ pending, shown, queue }) => {
     version = Math.max(shown?.version ?? 0, ...queue.map((s) => s.answered ?? 0), version);
@@ -15,8 +16,8 @@ export function restructurer(rpc: Rpc<ToHost>, dispatch: (action: Action) => voi
       if (!pending) asked = undefined;
       return;
     }
-    if (asked === pending || queue.some((s) => s.answered === undefined)) return;
-    asked = pending;
+    if (asked === pending.change || queue.some((s) => s.answered === undefined)) return;
+    asked = pending.change;
     // Not about what is shown by now.
     rpc.call("restructure", { version, identity: pending.identity, change: pending.change }).then(
       (result) => dispatch({ type: "restructured", version: result.version }),

@@ -4,11 +4,12 @@ import type { ReadPicture } from "../../shared/protocol/lsp.ts";
 import type { Rpc } from "../../shared/protocol/rpc.ts";
 import type { ToHost } from "../../shared/protocol/webview.ts";
 import { sameArray } from "../frameEditing.ts";
+import { isActive } from "../keys/selection.ts";
 import { pictureOf, sameBitmap } from "../picture.ts";
 import { notPainted } from "../refusal.ts";
 import type { Action, State } from "../state.ts";
 import { reasonOf } from "../strokes.ts";
-import { isActive } from "./keys.ts";
+import { isTyping } from "../view/dom.ts";
 import { between } from "./levels.ts";
 import { lift, type Piece, pieceOf } from "./piece.ts";
 import { pieceFromImage, pngOf } from "./png.ts";
@@ -130,8 +131,7 @@ export function makeClipboard(
 
 /** Not what is typed in a field, nor words of the page that are marked. */
 function isOurs(event: Event, { shown }: State): boolean {
-  const typing = event.target instanceof Element && event.target.closest("input, select") !== null;
-  return shown !== undefined && !typing && (getSelection()?.isCollapsed ?? true);
+  return shown !== undefined && !isTyping(event) && (getSelection()?.isCollapsed ?? true);
 }
 
 /** Writes both, or where the page may not, the text alone; says which in words. */

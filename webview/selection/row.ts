@@ -1,5 +1,6 @@
 /** What can be done to the selection, as words; to be seen only where there is one, or its tool is in hand. */
 import * as l10n from "@vscode/l10n";
+import { isActive } from "../keys/selection.ts";
 import { stepOf, turnOf } from "../look.ts";
 import { whyNot } from "../refusal.ts";
 import type { Action, State } from "../state.ts";
@@ -7,7 +8,6 @@ import type { Point } from "../tools/shapes.ts";
 import { el, setText } from "../view/dom.ts";
 import { word } from "../view/keyed.ts";
 import type { Change } from "./change.ts";
-import { isActive } from "./keys.ts";
 import { selectionWords } from "./selection.ts";
 import { cropped, extended } from "./sizing.ts";
 

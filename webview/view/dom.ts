@@ -26,6 +26,11 @@ export function setText(element: Element, text: string): void {
   if (element.textContent !== text) element.textContent = text;
 }
 
+/** Whether the keys of an event belong to the field that has the focus. */
+export function isTyping({ target }: Event): boolean {
+  return target instanceof Element && target.closest("input, select") !== null;
+}
+
 /** Shows a value in a field once, so that what is being typed is left alone; `key` tells values apart that read alike. */
 export function fill(field: HTMLInputElement, value: string, key = value): boolean {
   if (field.dataset.value === key) return false;

@@ -1,11 +1,11 @@
 /** Words about frames, in rows: how they are played, what is done with them, and what is seen of their neighbours. */
 import * as l10n from "@vscode/l10n";
+import { deedActions, type FrameDeed } from "../keys/frames.ts";
 import type { Mode } from "../motion.ts";
 import { MOST_FPS, parseSpeed, speedOf } from "../motion.ts";
 import { allowed, tried } from "../playing.ts";
 import type { Action, State } from "../state.ts";
 import { el, setText } from "./dom.ts";
-import { deedActions, type FrameDeed } from "./frameKeys.ts";
 import { word } from "./keyed.ts";
 
 interface Row {

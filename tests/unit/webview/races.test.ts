@@ -45,6 +45,16 @@ describe("frames", () => {
     expect(asked).toMatchObject([["restructure", { identity: falling().bitmap.identity }]]);
   });
 
+  test("are asked for once, also where the document is shown before the answer", () => {
+    const { asked, rpc } = extension();
+    const ask = restructurer(rpc, () => undefined);
+    const before = run([show(falling())]);
+    const wanted = run([added(before, "dark")], before);
+    ask(wanted);
+    ask(run([show({ ...falling(), version: 2 })], wanted));
+    expect(asked).toHaveLength(1);
+  });
+
   test("nothing is replaced or typed until they have changed, as it might come to another frame", () => {
     const before = run([show(falling())]);
     const asked = run([movedTo(before, 0, 2)], before);
