@@ -3,6 +3,7 @@ import * as l10n from "@vscode/l10n";
 import { pictureOf, sameBitmap } from "../picture.ts";
 import type { Action, State } from "../state.ts";
 import { nearestIn, type Point } from "../tools/shapes.ts";
+import { valueName } from "../values.ts";
 import { pixelCount } from "../words.ts";
 import type { Change } from "./change.ts";
 import { type Float, holds } from "./float.ts";
@@ -134,7 +135,9 @@ function selectLevel(state: State): State {
   const pixels = pictureOf({ ...state, float: undefined }, frame);
   const value = pixels[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
   const selection = ofValue(shown.bitmap, pixels, value);
-  const note = l10n.t("{0} of level {1} selected", pixelCount(selection?.count ?? 0), value);
+  const { bitmap } = shown;
+  const what = bitmap.kind === "mono" ? l10n.t("level {0}", value) : valueName(bitmap, value);
+  const note = l10n.t("{0} of {1} selected", pixelCount(selection?.count ?? 0), what);
   return state.float ? state : { ...state, selection, playing: false, note };
 }
 

@@ -6,7 +6,7 @@ import { selectionWords } from "../../../webview/selection/selection.ts";
 import { cropped, extended } from "../../../webview/selection/sizing.ts";
 import { selectedByUser } from "../../../webview/selection/told.ts";
 import { type Action, reduce, START, type State } from "../../../webview/state.ts";
-import { drop, falling, mono, wedge } from "../../support/pictures.ts";
+import { drop, falling, mono, sky, wedge } from "../../support/pictures.ts";
 
 const run = (actions: readonly Action[], from: State = START) => actions.reduce(reduce, from);
 const show = (shown: ReturnType<typeof drop>): Action => ({ type: "show", shown });
@@ -267,4 +267,14 @@ test("the text is told of a selection once it stands, and of none after it is le
   expect(byText.selection).toMatchObject({ x: 3, y: 0, width: 2, height: 1 });
   expect(run([{ type: "selectText", pixels: [] }], byText).selection).toBeUndefined();
   expect(run([{ type: "selectText", pixels: [] }], state).selection?.count).toBe(4);
+});
+
+test("values are said as everywhere else: colours as colours, one bit as lit or a level of 0 or 1", () => {
+  const blue = run([show(sky(4, 4, "rgb565")), tool, { type: "level", level: 0x001f }, { type: "selectAll" }]);
+  expect(run([change({ kind: "fill" })], blue).note).toBe("filled with #0000ff");
+  const all = run([change({ kind: "fill" }), { type: "selectLevel" }], blue);
+  expect(all.note).toBe("16 pixels of #0000ff selected");
+  const dots = run([show(mono(4, 4)), tool, { type: "level", level: 1 }, change({ kind: "fill" })]);
+  expect(dots.note).toBe("filled with lit");
+  expect(run([{ type: "selectLevel" }], dots).note).toBe("16 pixels of level 1 selected");
 });
