@@ -12,7 +12,7 @@ import {
   runOf,
   speedOf,
 } from "../../../webview/motion.ts";
-import { allowed, playPressed, tried } from "../../../webview/playing.ts";
+import { allowed, playedOn, playPressed, tried } from "../../../webview/playing.ts";
 import { type Action, reduce, START, type State } from "../../../webview/state.ts";
 import { drop, falling } from "../../support/pictures.ts";
 
@@ -124,6 +124,20 @@ describe("light that flashes", () => {
     const slower = falling({ fps: 5 }, { version: 2 });
     expect(run([{ type: "show", shown: { ...falling(), version: 2 } }], state).motion.asking).toBeDefined();
     expect(run([{ type: "show", shown: slower }], state).motion.asking).toBeUndefined();
+  });
+
+  test("is asked about when the text gives what plays another speed or other frames", () => {
+    const slow = run(playPressed(blinking(64, 5)), blinking(64, 5));
+    expect([slow.playing, playedOn(slow)]).toEqual([true, []]);
+    const fast = blinking(64, 20).shown;
+    if (!fast) throw new Error("nothing is shown");
+    const shown = run([{ type: "show", shown: { ...fast, version: 2 } }], slow);
+    expect(shown.playing).toBe(true);
+    const asked = run(playedOn(shown), shown);
+    expect([asked.playing, asked.motion.asking]).toEqual([
+      false,
+      "At 20 a second, light flashes 10 times within one second.",
+    ]);
   });
 
   test("played once it may stay below what a loop exceeds", () => {
