@@ -343,9 +343,9 @@ describe("playing", () => {
     await open.show(blinking(5));
     await press("k");
     await until(async () => expect(await playing()).toBe(true));
-    await open.show(blinking(20));
+    await open.show(blinking(16));
     await until(async () => expect(await playing()).toBe(false));
-    expect(await open.page.getByRole("alertdialog").textContent()).toContain("At 20 a second, light flashes 10 times");
+    expect(await open.page.getByRole("alertdialog").textContent()).toContain("At 16 a second, light flashes 8 times");
     await word("Keep still").click();
   });
 });
