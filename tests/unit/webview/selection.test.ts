@@ -278,3 +278,26 @@ test("values are said as everywhere else: colours as colours, one bit as lit or 
   expect(dots.note).toBe("filled with lit");
   expect(run([{ type: "selectLevel" }], dots).note).toBe("16 pixels of level 1 selected");
 });
+
+test("exchanging values puts down what floats first: it is not taken for what lies under it", () => {
+  // A copy of value 7 (column 1, row 1) floats over value 0.
+  const floating = begun(
+    ...dragged([1, 1], [1, 1], [2, 1], [1, 1]),
+    { type: "lift", copy: true },
+    { type: "floatBy", by: at(-1, -1) },
+    { type: "level", level: 9 },
+    { type: "replacing", value: 7 },
+  );
+  const after = run([{ type: "replace", frames: "one" }], floating);
+  expect(rows(after)[0]).toBe("9 1 2 3 4 5");
+  expect(rows(after)[1]).toBe("6 9 8 9 10 11");
+  expect([after.float, after.queue.length]).toEqual([undefined, 2]);
+  const none = run(
+    [
+      { type: "replacing", value: 100 },
+      { type: "replace", frames: "one" },
+    ],
+    floating,
+  );
+  expect([none.float !== undefined, none.queue.length, none.note]).toEqual([true, 0, "Nothing to replace"]);
+});
