@@ -1,6 +1,5 @@
 /** The page: its parts one under the other, and the drawing of a state on them. */
 import * as l10n from "@vscode/l10n";
-import type { PlacedFindings } from "../findings.ts";
 import type { PageDeed } from "../keys/key.ts";
 import { dotsOf } from "../look.ts";
 import { type Clipboard, makeSelectionRow } from "../selection/row.ts";
@@ -8,7 +7,7 @@ import type { Action, State } from "../state.ts";
 import type { Symmetry } from "../tools/mirror.ts";
 import { toolOf } from "../tools/tools.ts";
 import { el, setText } from "./dom.ts";
-import { type FindingListView, linesUnderGrid, makeFindingList } from "./findingList.ts";
+import { drawFindings, makeFindingList } from "./findingList.ts";
 import { makeFoot } from "./foot.ts";
 import { makeFrames } from "./frames.ts";
 import { type Geometry, zoomFrom } from "./geometry.ts";
@@ -194,17 +193,4 @@ export function makePage(
 /** The axes are shown where the tool that is chosen draws by them. */
 function symmetryShown({ tool, options }: State): Symmetry {
   return toolOf(tool).uses.includes("symmetry") ? options.symmetry : "off";
-}
-
-function drawFindings(
-  whole: FindingListView,
-  inPicture: FindingListView,
-  placed: PlacedFindings,
-  lines: readonly number[],
-) {
-  whole.draw(
-    placed.whole.map((finding) => ({ finding })),
-    placed,
-  );
-  inPicture.draw(linesUnderGrid(placed, lines), placed);
 }
