@@ -41,14 +41,14 @@ export function between(from: Values, to: Values, limit?: number): (value: numbe
   return (value) => {
     const before = known.get(value);
     if (before !== undefined) return before;
-    const now = isLevel(to) ? least(give(lightOf(from, value))) : give(lightOf(from, value));
+    const now = isLevel(to) ? least(give(linearOf(from, value))) : give(linearOf(from, value));
     known.set(value, now);
     return now;
   };
 }
 
 /** What light a value is; a palette's and an rgb format's are code values unless said otherwise. */
-export function lightOf(of: Values, value: number): Light {
+export function linearOf(of: Values, value: number): Light {
   if (isLevel(of)) {
     const share = value / of.most;
     const light = of.light === "linear" ? share : decode(255 * share);
