@@ -115,11 +115,10 @@ export function createPaintView(
 
   const follow = () => {
     due = true;
-    const bitmap = underCursor();
-    const shown =
-      bitmap && ((wanted && isSame(bitmap.identity, wanted)) || showing?.members.some((m) => m.bitmap === bitmap));
-    if (!bitmap || shown) return mark();
-    wanted = bitmap.identity;
+    const identity = underCursor()?.identity;
+    const known = [wanted, ...(showing?.members ?? []).map((m) => m.bitmap.identity)];
+    if (!identity || known.some((one) => one && isSame(one, identity))) return mark();
+    wanted = identity;
     together = [];
     void refresh();
   };
