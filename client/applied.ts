@@ -1,6 +1,6 @@
 /** The server's edits of one document, as one edit of the editor's, which is one step of undo. */
 import type { TextDocument } from "vscode";
-import { WorkspaceEdit, workspace } from "vscode";
+import { l10n, WorkspaceEdit, workspace } from "vscode";
 import type { LspTextEdit } from "../shared/protocol/lsp.ts";
 import { mayLoseBytes } from "./lostBytes.ts";
 import { rangeOf } from "./ranges.ts";
@@ -33,4 +33,12 @@ export async function applied<A extends Answer>(
     if (await workspace.applyEdit(edit)) return answer;
   }
   return "moved";
+}
+
+/** As `applied`, for the page: where nothing is written it is an error in words. The document's version is then that with the edit. */
+export async function written<A extends Answer>(document: TextDocument, ask: () => Promise<A>): Promise<A> {
+  const answer = await applied(document, ask);
+  if (answer === "declined") throw new Error(l10n.t("Nothing was written."));
+  if (answer === "moved") throw new Error(l10n.t("The file changed meanwhile, so nothing was written."));
+  return answer;
 }

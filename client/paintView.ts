@@ -1,17 +1,16 @@
 /** One open paint editor: it shows the bitmap under the text cursor, and turns strokes into edits. */
 import type { Event, TextDocument, WebviewPanel } from "vscode";
 import { Disposable, env, l10n, languages, Selection, TextEditorRevealType, window, workspace } from "vscode";
-import type { BitmapInfo } from "../shared/protocol/lsp.ts";
+import type { BitmapInfo, LspTextEdit } from "../shared/protocol/lsp.ts";
 import { createRpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
+import { written } from "./applied.ts";
 import type { Ask } from "./ask.ts";
 import { rangeOf } from "./ranges.ts";
-import { applyRestructuring } from "./restructure.ts";
 import { pixelsIn, spansOfPixels } from "./selected.ts";
 import type { Identity, Showing } from "./shown.ts";
 import { placeAt, rangeOfPlace, readShown } from "./shown.ts";
-import { applyRecolour, applyStroke, applyWidth } from "./stroke.ts";
-import type { Member } from "./together.ts";
+import { isSame, type Member, paintSet } from "./together.ts";
 
 export interface PaintView {
   readonly panel: WebviewPanel;
@@ -38,6 +37,8 @@ export function createPaintView(
   /** The arrays of the sets that were shown, by what the page knows them by: a stroke may still be on its way. */
   const sets = new Map<string, readonly Member[]>();
   let showing: Showing | undefined;
+  /** Those of the document when it was last read, also while the one that is wanted has no picture. */
+  let bitmaps: readonly BitmapInfo[] = [];
   let ready = false;
   let stale = false;
   let reading = false;
@@ -51,13 +52,14 @@ export function createPaintView(
   const textEditor = () => window.visibleTextEditors.find((e) => e.document === document);
 
   /** The bitmap wanted, also where its shape has changed; else the one under the text cursor; else the first. */
-  const pick = (bitmaps: readonly BitmapInfo[]): BitmapInfo | undefined => {
-    const same = wanted && bitmaps.find((b) => b.name === wanted?.name && b.identity.ordinal === wanted.ordinal);
-    const found = same ?? underCursor(bitmaps) ?? bitmaps.find((b) => b.why === undefined) ?? bitmaps[0];
+  const pick = (read: readonly BitmapInfo[]): BitmapInfo | undefined => {
+    bitmaps = read;
+    const same = bitmaps.find(({ identity }) => wanted && isSame(identity, wanted));
+    const found = same ?? underCursor() ?? bitmaps.find((b) => b.why === undefined) ?? bitmaps[0];
     wanted = found?.identity;
     return found;
   };
-  const underCursor = (bitmaps: readonly BitmapInfo[]) => {
+  const underCursor = () => {
     const cursor = textEditor()?.selection.active;
     return cursor && bitmaps.find((b) => rangeOf(b.declaration).contains(cursor));
   };
@@ -113,19 +115,32 @@ export function createPaintView(
 
   const follow = () => {
     due = true;
-    const bitmap = showing && underCursor(showing.bitmaps);
-    if (!bitmap || bitmap.name === wanted?.name || showing?.members.some((m) => m.bitmap === bitmap)) return mark();
-    wanted = bitmap.identity;
+    const identity = underCursor()?.identity;
+    const known = [wanted, ...(showing?.members ?? []).map((m) => m.bitmap.identity)];
+    if (!identity || known.some((one) => one && isSame(one, identity))) return mark();
+    wanted = identity;
     together = [];
     void refresh();
   };
 
-  /** One after the other, as each builds on the text that the last one left. */
-  const inTurn = (write: () => Promise<number>): Promise<{ version: number }> => {
-    const done = strokes.then(write);
+  /**
+   * One change of the document, which is one step of undo: what the server answers is applied, and the document's
+   * version then is told. One after the other, as each builds on the text that the last one left. Where the document
+   * moves on meanwhile the server is asked once more; then nothing is written.
+   */
+  const change = <A extends { readonly version: number; readonly edits: readonly LspTextEdit[] }>(
+    edits: (uri: string) => Promise<A>,
+    then?: (answer: A) => void,
+  ): Promise<{ version: number }> => {
+    const done = strokes.then(async () => {
+      then?.(await written(document, () => edits(document.uri.toString())));
+      return { version: document.version };
+    });
     strokes = done.catch(() => undefined);
-    return done.then((version) => ({ version }));
+    return done;
   };
+  /** An array of the set that a page means by an identity; the identity itself where it is no set. */
+  const firstOf = (identity: Identity): Identity => sets.get(identity.structure)?.[0]?.bitmap.identity ?? identity;
 
   const rpc = createRpc<ToHost, ToPage>((message) => void panel.webview.postMessage(message), {
     ready: () => {
@@ -133,25 +148,30 @@ export function createPaintView(
       void refresh();
       return {};
     },
-    paint: (stroke) => inTurn(() => applyStroke(ask, document, stroke, sets.get(stroke.identity.structure))),
-    recolour: (change) => {
-      // All arrays of a set have one palette.
-      const [first] = sets.get(change.identity.structure) ?? [];
-      const identity = first?.bitmap.identity ?? change.identity;
-      return inTurn(() => applyRecolour(ask, document, { ...change, identity }));
+    paint: ({ version, identity, changes }) => {
+      const members = sets.get(identity.structure);
+      return change((uri) =>
+        members
+          ? paintSet(ask, { uri, version, members, changes })
+          : ask("dotwright/paint", { uri, version, identity, changes }),
+      );
     },
-    glyphWidth: (change) => inTurn(() => applyWidth(ask, document, change)),
-    restructure: (change) => {
-      if (sets.has(change.identity.structure))
+    // All arrays of a set have one palette.
+    recolour: ({ identity, ...colour }) =>
+      change((uri) => ask("dotwright/recolour", { uri, identity: firstOf(identity), ...colour })),
+    glyphWidth: (width) => change((uri) => ask("dotwright/glyphWidth", { uri, ...width })),
+    restructure: ({ identity: asked, ...structure }) => {
+      if (sets.has(asked.structure))
         throw new Error(l10n.t("Frames are changed in one array at a time: leave the set of arrays first."));
-      return inTurn(async () => {
-        // After the strokes, which are meant for the frames as they were.
-        const { version, identity } = await applyRestructuring(ask, document, change);
-        wanted = identity;
-        // Where the edit has left the text cursor is nobody's wish.
-        revealed = textEditor()?.selections ?? revealed;
-        return version;
-      });
+      return change(
+        (uri) => ask("dotwright/restructure", { uri, identity: asked, ...structure }),
+        ({ identity }) => {
+          // Unless another one has been gone to meanwhile.
+          if (!wanted || isSame(wanted, asked)) wanted = identity;
+          // Where the edit has left the text cursor is nobody's wish.
+          revealed = textEditor()?.selections ?? revealed;
+        },
+      );
     },
     reveal: ({ identity, place, pixels }) => {
       frame = place.frame;
@@ -170,11 +190,8 @@ export function createPaintView(
       return {};
     },
     glyphs: (params) => ask("dotwright/glyphs", { uri: document.uri.toString(), ...params }),
-    copied: ({ identity, ...params }) => {
-      const [first] = sets.get(identity.structure) ?? [];
-      const own = first?.bitmap.identity ?? identity;
-      return ask("dotwright/copied", { uri: document.uri.toString(), identity: own, ...params });
-    },
+    copied: ({ identity, ...params }) =>
+      ask("dotwright/copied", { uri: document.uri.toString(), identity: firstOf(identity), ...params }),
     toClipboard: async ({ text }) => {
       await env.clipboard.writeText(text);
       return {};

@@ -13,7 +13,6 @@ export type Identity = BitmapInfo["identity"];
 /** Sent to the page, and kept to find numbers and pixels by. */
 export interface Showing {
   readonly shown: Shown;
-  readonly bitmaps: readonly BitmapInfo[];
   readonly frames: readonly PictureFrame[];
   /** The arrays that are shown: one, or those of a set. */
   readonly members: readonly Member[];
@@ -72,7 +71,7 @@ export async function readShown(
       ),
     ),
   };
-  return { shown, bitmaps, frames: all, members };
+  return { shown, frames: all, members };
 }
 
 /** Findings of one array of a set, at its frames in the set. */

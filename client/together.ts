@@ -21,7 +21,7 @@ export function alike(a: BitmapInfo, b: BitmapInfo): boolean {
 /** The set's arrays in the order of the text: those of `wanted` that are like the first of them. */
 export function membersOf(shown: BitmapInfo, bitmaps: readonly BitmapInfo[], wanted: readonly Wanted[]): Member[] {
   let first = 0;
-  const found = bitmaps.filter((b) => alike(b, shown) && (b === shown || wanted.some((w) => isWanted(b, w))));
+  const found = bitmaps.filter((b) => alike(b, shown) && (b === shown || wanted.some((w) => isSame(b.identity, w))));
   return found.map((bitmap) => {
     const member = { bitmap, first };
     first += bitmap.frames;
@@ -31,8 +31,9 @@ export function membersOf(shown: BitmapInfo, bitmaps: readonly BitmapInfo[], wan
 
 type Wanted = Pick<BitmapInfo["identity"], "name" | "ordinal">;
 
-function isWanted({ identity }: BitmapInfo, { name, ordinal }: Wanted): boolean {
-  return identity.name === name && identity.ordinal === ordinal;
+/** Whether two identities mean one array of a document, whatever has become of its shape. */
+export function isSame(a: Wanted, b: Wanted): boolean {
+  return a.name === b.name && a.ordinal === b.ordinal;
 }
 
 /** The set as one bitmap of many frames, with the name of its array for each. */
@@ -87,18 +88,22 @@ export async function paintSet(
     byMember.set(member, [...(byMember.get(member) ?? []), { ...change, frame }]);
   }
   const answers = await Promise.all(
-    [...byMember].map(
-      ([
-        {
-          bitmap: { identity },
-        },
-        own,
-      ]) => ask("dotwright/paint", { uri, version, identity, changes: own }),
+    [...byMember].map(([{ bitmap }, own]) =>
+      ask("dotwright/paint", { uri, version, identity: bitmap.identity, changes: own }),
     ),
   );
   // Where the document moved on between two answers none of them is used: it is asked once more.
   const versions = new Set(answers.map((a) => a.version));
-  return versions.size > 1
-    ? { version: Number.NaN, edits: [] }
-    : { version: answers[0]?.version ?? version, edits: answers.flatMap((a) => a.edits) };
+  if (versions.size > 1) return { version: Number.NaN, edits: [] };
+  return { version: answers[0]?.version ?? version, edits: eachOnce(answers) };
+}
+
+/** A table of pointers and an array that it leads to may be of one set: then both edit the same number, once. */
+function eachOnce(answers: readonly { readonly edits: readonly LspTextEdit[] }[]): LspTextEdit[] {
+  const before = new Set<string>();
+  return answers.flatMap(({ edits }) => {
+    const own = edits.filter((edit) => !before.has(JSON.stringify(edit)));
+    for (const edit of own) before.add(JSON.stringify(edit));
+    return own;
+  });
 }

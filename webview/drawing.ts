@@ -1,7 +1,8 @@
 /** What the page knows of the tools' options and of text, and how it changes; pure. */
 import * as l10n from "@vscode/l10n";
+import { refusal } from "./painting.ts";
 import type { State } from "./state.ts";
-import { refusalOf, restepped, type Stroke, setOf } from "./stroke.ts";
+import { restepped, type Stroke, setOf } from "./stroke.ts";
 import type { ToolOptions } from "./tools/options.ts";
 import { type GlyphSet, layText } from "./tools/text.ts";
 import { toolOf } from "./tools/tools.ts";
@@ -41,10 +42,8 @@ export function reduceDrawing(state: State, action: DrawingAction): State {
 function typed(state: State, text: string): State {
   const { shown, tool, frame, level, cursor } = state;
   if (!shown || !toolOf(tool).typed) return state;
-  if (shown.readOnly) return { ...state, note: l10n.t("Not painted: this document can’t be changed") };
-  if (state.why !== undefined) return { ...state, note: l10n.t("Not painted: {0}", state.why) };
-  const refused = refusalOf(state, shown.bitmap);
-  if (refused !== undefined) return { ...state, note: l10n.t("Not painted: {0}", refused) };
+  const refused = refusal(state);
+  if (refused !== undefined) return { ...state, note: refused };
   const from = { tool, frame, level, from: cursor, to: cursor, marks: new Map() };
   const stroke: Stroke = { ...(state.stroke ?? from), text };
   return told(restepped({ ...state, playing: false, stroke }));

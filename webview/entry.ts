@@ -1,6 +1,6 @@
 /** A value as it is typed, in formats of every kind; pure. */
 import * as l10n from "@vscode/l10n";
-import { fieldsOf, hexOf, packRgb, rgbOf } from "../shared/pixels/colour.ts";
+import { fieldsOf, hexOf, nearestColour, packRgb, rgbOf } from "../shared/pixels/colour.ts";
 import { FORMATS, type Format } from "../shared/pixels/formats.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { parseLevel } from "./levels.ts";
@@ -64,15 +64,8 @@ function parseIndex(text: string, bitmap: BitmapInfo): Typed {
   const wanted = colourOf(text.trim());
   const { colours } = bitmap;
   if (wanted === undefined || !colours) return wrapped(parseLevel(text, highestIndex(bitmap)));
-  let value = 0;
-  for (let index = 1; index <= highestIndex(bitmap); index++)
-    if (apart(colours[index] ?? 0, wanted) < apart(colours[value] ?? 0, wanted)) value = index;
+  const value = nearestColour(colours.slice(0, highestIndex(bitmap) + 1))(wanted);
   return colours[value] === wanted ? { value } : { value, wanted };
-}
-
-/** Sum of the squared differences of the channels. */
-function apart(a: number, b: number): number {
-  return [16, 8, 0].reduce((sum, shift) => sum + (((a >> shift) & 255) - ((b >> shift) & 255)) ** 2, 0);
 }
 
 /** 0xRRGGBB of `#rrggbb` or `#rgb`. */

@@ -3,11 +3,13 @@ import * as l10n from "@vscode/l10n";
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Restructuring } from "../shared/bitmap/restructure/change.ts";
 import type { Shown } from "../shared/protocol/webview.ts";
+import { whyNot } from "./refusal.ts";
 
 /** A change of the array's structure on its way. */
 export interface Pending {
   readonly change: Restructuring;
-  readonly name: string;
+  /** The array that it is about: another one may be shown when it is asked for. */
+  readonly identity: BitmapIdentity;
   /** The frame to show after it, and what to say then. */
   readonly frame: number;
   readonly note: string;
@@ -38,12 +40,12 @@ export function reduceFrames<S extends Restructured>(state: S, action: FrameActi
   switch (action.type) {
     case "restructure": {
       if (!shown) return state;
-      if (shown.readOnly) return { ...state, note: l10n.t("Not changed: this document can’t be changed") };
-      if (why !== undefined) return { ...state, note: l10n.t("Not changed: {0}", why) };
+      const refused = whyNot({ shown, ...(why === undefined ? {} : { why }) });
+      if (refused !== undefined) return { ...state, note: l10n.t("Not changed: {0}", refused) };
       // One after the other: what is asked next is meant for the frames that will be there.
       if (pending) return state;
       const { change, frame, note } = action;
-      return { ...state, playing: false, pending: { change, frame, note, name: shown.bitmap.name } };
+      return { ...state, playing: false, pending: { change, frame, note, identity: shown.bitmap.identity } };
     }
     case "restructured":
       return pending ? arrived({ ...state, pending: { ...pending, answered: action.version } }) : state;
@@ -57,7 +59,7 @@ export function arrived<S extends Restructured>(state: S): S {
   const { pending, shown } = state;
   if (pending?.answered === undefined || !shown || shown.version < pending.answered) return state;
   const rest = without(state);
-  if (shown.bitmap.name !== pending.name) return rest;
+  if (!sameArray(shown.bitmap.identity, pending.identity)) return rest;
   return { ...rest, frame: Math.min(pending.frame, shown.bitmap.frames - 1), note: pending.note };
 }
 

@@ -1,6 +1,6 @@
 /** Glyph sets on the page: which character a frame shows, and the frame of a character; pure. */
 import * as l10n from "@vscode/l10n";
-import { characterInWords } from "../shared/bitmap/glyphs.ts";
+import { characterInWords, codeInWords } from "../shared/bitmap/glyphs.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 
 type Glyphs = Pick<BitmapInfo, "characters" | "widths" | "frames">;
@@ -25,7 +25,7 @@ export function glyphWords(set: Glyphs, frame: number): string {
 /** `U+0041`. */
 export function codePoint({ characters }: Glyphs, frame: number): string {
   const point = characters?.[frame];
-  return point === undefined ? "" : `U+${point.toString(16).toUpperCase().padStart(4, "0")}`;
+  return point === undefined ? "" : codeInWords(point);
 }
 
 /**

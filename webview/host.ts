@@ -1,22 +1,7 @@
 /** The line to the extension: VS Code's message port as an rpc, and what the page keeps while it is hidden. */
-import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import { createRpc, type Handlers, type Rpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
-import type { View } from "./look.ts";
-import type { ToolName } from "./tools/tools.ts";
-
-interface Kept {
-  readonly tool: ToolName;
-  readonly level: number;
-  readonly frame: number;
-  readonly identity: BitmapIdentity;
-  /** That of the bitmap, which says what the level means. */
-  readonly format?: string;
-  readonly view: View;
-  readonly zoom?: number;
-  /** The options of the tools; an older page kept none. */
-  readonly options?: unknown;
-}
+import type { Kept } from "./kept.ts";
 
 export interface Host {
   readonly rpc: Rpc<ToHost>;

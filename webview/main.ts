@@ -3,42 +3,37 @@ import "./translate.ts";
 import * as l10n from "@vscode/l10n";
 import { glyphFetcher } from "./glyphFetcher.ts";
 import { connect } from "./host.ts";
-import { sameBitmap } from "./picture.ts";
+import { keptOf, restored, showing } from "./kept.ts";
+import { pageKey } from "./keys/page.ts";
 import { player } from "./player.ts";
 import { recolourer } from "./recolour.ts";
+import { whyNot } from "./refusal.ts";
 import { restructurer } from "./restructure.ts";
 import { makeClipboard } from "./selection/clipboard.ts";
-import { selectedByUser } from "./selection/told.ts";
 import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
-import { optionsFrom } from "./tools/options.ts";
-import { frameKeyActions } from "./view/frameKeys.ts";
-import { jumpKey, pageKeyAction, zoomKey } from "./view/keys.ts";
+import { toldOf } from "./telling.ts";
+import { isTyping } from "./view/dom.ts";
 import { makePage } from "./view/page.ts";
-
-/** What of the state is kept while the page is hidden. */
-const KEPT = ["tool", "level", "frame", "view", "zoom", "options"] as const;
 
 function start(root: HTMLElement): void {
   let state: State = START;
   let waiting = false;
   let following = false;
+  const now = () => state;
 
-  /** The toolkit takes longer to start than the rest of the page, and only a picture with frames has its button. */
-  const defineButton = once(() => {
-    // In a task of its own, which comes after this frame is on the screen.
-    setTimeout(async () => (await import("./toolkit.ts")).defineComponents());
-  });
+  const dispatch = (action: Action) => {
+    const before = state;
+    state = reduce(state, action);
+    if (state !== before) changed(action, before);
+  };
+  const act = (actions: readonly Action[]) => {
+    for (const action of actions) dispatch(action);
+  };
 
   const host = connect({
     show: (shown) => {
-      const { kept } = host;
-      const first = state.shown === undefined && kept && sameBitmap(kept.identity, shown.bitmap.identity);
-      // A raw value of another format means something else.
-      const other = state.shown === undefined && kept?.format !== undefined && kept.format !== shown.bitmap.format;
-      if (other) dispatch({ type: "level", level: START.level });
-      dispatch({ type: "show", shown });
-      if (first) dispatch({ type: "frame", frame: kept.frame });
+      act(showing(shown, host.kept, state));
       return {};
     },
     nothing: ({ why }) => {
@@ -51,35 +46,22 @@ function start(root: HTMLElement): void {
       return {};
     },
   });
-  const reveal = revealer(host.rpc);
-
-  const dispatch = (action: Action) => {
-    const before = state;
-    state = reduce(state, action);
-    if (state === before) return;
-    changed(action, before);
-  };
+  const { rpc } = host;
+  const reveal = revealer(rpc);
+  const listeners = [
+    strokeSender(rpc, dispatch),
+    restructurer(rpc, dispatch),
+    player(dispatch, now),
+    glyphFetcher(rpc, dispatch),
+  ];
 
   const changed = (action: Action, before: State) => {
-    sender(state);
-    restructure(state);
-    play(state);
-    fetchGlyphs(state);
-    const identity = state.shown?.bitmap.identity;
-    if (identity && !state.playing && KEPT.some((key) => state[key] !== before[key])) {
-      const { tool, level, frame, view, zoom, options } = state;
-      host.keep({
-        tool,
-        level,
-        frame,
-        view,
-        options,
-        identity,
-        format: state.shown?.bitmap.format ?? "",
-        ...(zoom === undefined ? {} : { zoom }),
-      });
-    }
-    tell(action, before);
+    for (const hear of listeners) hear(state);
+    const kept = keptOf(state, before);
+    if (kept) host.keep(kept);
+    if (action.type === "move" || action.type === "hostCursor") following = true;
+    const told = toldOf(action, before, state);
+    if (told && state.shown) reveal(state.shown.bitmap.identity, told.place, told.pixels);
     if (waiting) return;
     waiting = true;
     requestAnimationFrame(() => {
@@ -92,88 +74,48 @@ function start(root: HTMLElement): void {
     });
   };
 
-  /** Where the user moves the pixel cursor, the text cursor follows: after the stroke, not while it is drawn. */
-  const tell = (action: Action, before: State) => {
-    if (action.type === "move" || action.type === "hostCursor") following = true;
-    if (state.stroke || state.grip || state.playing || !state.shown) return;
-    const place = { frame: state.frame, ...state.cursor };
-    const pixels = selectedByUser(action, before, state);
-    if (pixels) return reveal(state.shown.bitmap.identity, place, pixels);
-    const settled = before.pending !== undefined && state.pending === undefined;
-    const byUser = settled || ["move", "begin", "drag", "end", "drop", "frame"].includes(action.type);
-    const ended = before.stroke !== undefined || before.grip !== undefined;
-    const moved = state.cursor !== before.cursor || state.frame !== before.frame || ended;
-    if (byUser && moved) reveal(state.shown.bitmap.identity, place);
-  };
-
-  const sender = strokeSender(host.rpc, (action) => dispatch(action));
-  const fetchGlyphs = glyphFetcher(host.rpc, (action) => dispatch(action));
-  const restructure = restructurer(host.rpc, (action) => dispatch(action));
-  const play = player(dispatch, () => state);
-  const clipboard = makeClipboard(
-    host.rpc,
-    (action) => dispatch(action),
-    () => state,
-  );
-  clipboard.listen();
-  const page = makePage(
-    root,
-    dispatch,
-    () => state,
-    (identity, together = []) => {
-      host.rpc.call("choose", { identity, together }).catch((error: unknown) => {
-        dispatch({ type: "say", note: l10n.t("Not shown: {0}", reasonOf(error)) });
-      });
-    },
-    (frame, width) => {
-      const identity = state.shown?.bitmap.identity;
-      if (!identity) return;
-      host.rpc.call("glyphWidth", { identity, frame, width }).catch((error: unknown) => {
-        dispatch({ type: "say", note: l10n.t("Not changed: {0}", reasonOf(error)) });
-      });
-    },
-    recolourer(
-      host.rpc,
-      (action) => dispatch(action),
-      () => state,
-    ),
-    clipboard,
-  );
-  document.addEventListener("keydown", (event) => {
-    const typing = event.target instanceof Element && event.target.closest("input, select") !== null;
-    if (typing || event.defaultPrevented) return;
-    const by = zoomKey(event);
-    if (by !== undefined) {
-      event.preventDefault();
-      page.zoom(by);
-    }
-    if (jumpKey(event)) {
-      // Else the letter would be typed into the field.
-      event.preventDefault();
-      page.jump();
-      return;
-    }
-    if (event.key === "#" && !event.ctrlKey && !event.metaKey) {
-      event.preventDefault();
-      page.type();
-    }
-    const action = pageKeyAction(event, state);
-    const actions = action ? [action] : frameKeyActions(event, state);
-    if (actions.length === 0) return;
-    event.preventDefault();
-    for (const one of actions) dispatch(one);
+  /** The toolkit takes longer to start than the rest of the page, and only a picture with frames has its button. */
+  const defineButton = once(() => {
+    // In a task of its own, which comes after this frame is on the screen.
+    setTimeout(async () => (await import("./toolkit.ts")).defineComponents());
   });
-  if (host.kept) {
-    dispatch({ type: "tool", tool: host.kept.tool });
-    dispatch({ type: "level", level: host.kept.level });
-    dispatch({ type: "view", view: host.kept.view });
-    dispatch({ type: "zoom", zoom: host.kept.zoom });
-    dispatch({ type: "options", options: optionsFrom(host.kept.options) });
-  }
+
+  const clipboard = makeClipboard(rpc, dispatch, now);
+  clipboard.listen();
+  /** Says what has come of a wish where it is refused. */
+  const orSay = (asked: Promise<unknown>, words: (reason: string) => string) => {
+    asked.catch((error: unknown) => dispatch({ type: "say", note: words(reasonOf(error)) }));
+  };
+  const page = makePage(root, dispatch, now, {
+    choose: (identity, together = []) =>
+      orSay(rpc.call("choose", { identity, together }), (reason) => l10n.t("Not shown: {0}", reason)),
+    setWidth: (frame, width) => {
+      const refused = whyNot(state);
+      // The frame that it is meant for may be another one in a moment.
+      if (refused !== undefined) dispatch({ type: "say", note: l10n.t("Not changed: {0}", refused) });
+      else if (state.shown)
+        orSay(rpc.call("glyphWidth", { identity: state.shown.bitmap.identity, frame, width }), (reason) =>
+          l10n.t("Not changed: {0}", reason),
+        );
+    },
+    recolour: recolourer(rpc, dispatch, now),
+    clipboard,
+  });
+
+  document.addEventListener("keydown", (event) => {
+    if (isTyping(event) || event.defaultPrevented) return;
+    const deed = pageKey(event, state);
+    if (deed === undefined) return;
+    // Else a letter would be typed into the field that it goes to.
+    event.preventDefault();
+    if (typeof deed === "string") page.deeds[deed]();
+    else act(deed);
+  });
+  if (host.kept) act(restored(host.kept));
   page.draw(state);
   // A message keeps where it was posted from; inside of this script that would make the engine read all of it again.
   queueMicrotask(() => {
-    host.rpc.call("ready", {}).catch((error: unknown) => dispatch({ type: "nothing", why: reasonOf(error) }));
+    rpc.call("ready", {}).catch((error: unknown) => dispatch({ type: "nothing", why: reasonOf(error) }));
   });
 }
 

@@ -1,9 +1,9 @@
 /** The picture as the page shows it: the document's, with the strokes that it does not have yet and what floats on top; pure. */
 import type { BitmapIdentity, PixelChange } from "../shared/bitmap/edit.ts";
-import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import type { Shown } from "../shared/protocol/webview.ts";
+import type { Sent } from "./queue.ts";
 import { lay } from "./selection/float.ts";
-import type { Sent, State } from "./state.ts";
+import type { State } from "./state.ts";
 import type { Marks } from "./tools/tools.ts";
 
 /** Raw values of a frame, row by row from the top left. */
@@ -22,7 +22,7 @@ export function pictureOf(state: Pick<State, "shown" | "queue" | "stroke" | "flo
  */
 export function changesOf(state: Pick<State, "shown" | "queue">, sent: Sent): PixelChange[] {
   const { shown, queue } = state;
-  const width = shown?.bitmap.width ?? 1;
+  const { width } = sent;
   const here = shown !== undefined && sameBitmap(sent.identity, shown.bitmap.identity);
   const earlier = queue.filter((s) => s.id < sent.id);
   const changes: PixelChange[] = [];
@@ -40,19 +40,6 @@ export function changesOf(state: Pick<State, "shown" | "queue">, sent: Sent): Pi
 /** Whether two identities mean one bitmap: arrays of its name may come and go before it while it is shown. */
 export function sameBitmap(a: BitmapIdentity, b: BitmapIdentity): boolean {
   return a.name === b.name && a.structure === b.structure && (a.ordinal === b.ordinal || a.siblings !== b.siblings);
-}
-
-/** The strokes that the shown document does not have yet. */
-export function settled(queue: readonly Sent[], shown: Shown | undefined): readonly Sent[] {
-  return queue.filter((s) => {
-    if (s.answered === undefined) return true;
-    return shown !== undefined && sameBitmap(s.identity, shown.bitmap.identity) && shown.version < s.answered;
-  });
-}
-
-/** Highest level within the cap once the firmware's `drive` has scaled it; undefined without one. */
-export function limitOf({ limit }: BitmapInfo): number | undefined {
-  return limit;
 }
 
 function under(shown: Shown, queue: readonly Sent[], frame: number): Uint32Array {

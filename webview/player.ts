@@ -1,11 +1,15 @@
 /** Plays the frames on request. Where motion is to be reduced they run through once instead of again and again. */
+import type { Shown } from "../shared/protocol/webview.ts";
 import { frameAfter, speedOf } from "./motion.ts";
+import { playedOn } from "./playing.ts";
 import { reducedMotion } from "./reducedMotion.ts";
 import type { Action, State } from "./state.ts";
 
 /** To be called on every change of state. */
 export function player(dispatch: (action: Action) => void, state: () => State): (now: State) => void {
   let running = false;
+  /** What has been looked at for flashes: what plays. */
+  let seen: Shown | undefined;
   const run = (start: number) => {
     let first = start;
     let begun: number | undefined;
@@ -36,7 +40,10 @@ export function player(dispatch: (action: Action) => void, state: () => State): 
     requestAnimationFrame(tick);
   };
   return (now) => {
-    if (!now.playing || running) return;
+    const before = seen;
+    seen = now.playing ? now.shown : undefined;
+    if (before && seen && seen !== before) for (const action of playedOn(now)) dispatch(action);
+    if (!state().playing || running) return;
     running = true;
     const last = (now.shown?.bitmap.frames ?? 1) - 1;
     // Once through means from the start, not from where the strip happens to stand.

@@ -29,7 +29,20 @@ export function tried(
   const next = { ...state, motion: { ...state.motion, ...motion } as Motion };
   const question = questionFor(next);
   if (question === undefined) return [change];
-  return [change, { type: "playing", playing: false }, { type: "motion", motion: { asking: question } }];
+  return [change, ...stoppedBy(question)];
+}
+
+/** What plays on after the text has changed, which may have given it other frames or another speed. */
+export function playedOn(state: State): Action[] {
+  const question = state.playing ? questionFor(state) : undefined;
+  return question === undefined ? [] : stoppedBy(question);
+}
+
+function stoppedBy(asking: string): Action[] {
+  return [
+    { type: "playing", playing: false },
+    { type: "motion", motion: { asking } },
+  ];
 }
 
 export function allowed(state: State): Action[] {

@@ -2,6 +2,8 @@
 import * as l10n from "@vscode/l10n";
 import { pictureOf } from "./picture.ts";
 import { queued } from "./queue.ts";
+import { notPainted } from "./refusal.ts";
+import { putDown } from "./selection/moving.ts";
 import type { State } from "./state.ts";
 import type { Marks } from "./tools/tools.ts";
 import { valueName } from "./values.ts";
@@ -17,13 +19,15 @@ export function replaceReduce(state: State, action: ReplaceAction): State {
   if (action.type === "replacing") return action.value === undefined ? rest : { ...state, replacing: action.value };
   const { shown, level, frame } = state;
   if (!shown || from === undefined) return state;
-  if (shown.readOnly) return { ...state, note: l10n.t("Not painted: this document can’t be changed") };
-  if (state.why !== undefined) return { ...state, note: l10n.t("Not painted: {0}", state.why) };
-  const { stroke: _, ...idle } = rest;
+  const refused = notPainted(state);
+  if (refused !== undefined) return { ...state, note: refused };
+  const { stroke: _, ...still } = rest;
+  // What floats is part of the picture that is seen.
+  const idle = putDown(still);
   const frames = action.frames === "one" ? [frame] : [...shown.frames.keys()];
   const marks = new Map(frames.map((at) => [at, marksOf(pictureOf(idle, at), from, level)]));
   const after = queued({ ...idle, playing: false }, marks);
-  if (after.queue === state.queue) return { ...state, note: l10n.t("Nothing to replace") };
+  if (after.queue === idle.queue) return { ...state, note: l10n.t("Nothing to replace") };
   const count = [...marks.values()].reduce((sum, { size }) => sum + size, 0);
   const [before, now] = [valueName(shown.bitmap, from), valueName(shown.bitmap, level)];
   return { ...after, note: l10n.t("{0}: {1} replaced by {2}", pixelCount(count), before, now) };

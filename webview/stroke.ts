@@ -4,7 +4,7 @@ import { pictureOf } from "./picture.ts";
 import { inSelection } from "./selection/selection.ts";
 import type { State } from "./state.ts";
 import { refusal } from "./tools/ink.ts";
-import type { Point } from "./tools/shapes.ts";
+import { nearestIn, type Point } from "./tools/shapes.ts";
 import { type GlyphSet, layText } from "./tools/text.ts";
 import { type Marks, type ToolName, toolOf } from "./tools/tools.ts";
 
@@ -75,10 +75,6 @@ export function awaitsGlyphs(state: State): boolean {
 export function afterStroke(state: State, { text, to }: Stroke): State {
   const set = setOf(state);
   if (!text || !set || !state.shown) return state;
-  const { width, height } = state.shown.bitmap;
   const x = to.x + layText(text, set, state.options.spacing).advance;
-  return {
-    ...state,
-    cursor: { x: Math.max(0, Math.min(width - 1, x)), y: Math.max(0, Math.min(height - 1, to.y)) },
-  };
+  return { ...state, cursor: nearestIn(state.shown.bitmap, { x, y: to.y }) };
 }

@@ -5,14 +5,12 @@ import type { FormatName } from "../shared/pixels/formats.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { rungs, stepLevel } from "./levels.ts";
 import { countsOf } from "./light.ts";
-import { limitOf } from "./picture.ts";
 import { scaleOf } from "./scale.ts";
 import { levelName } from "./words.ts";
 
 /** The value to begin with: the brightest within the cap. */
 export function firstValue(bitmap: BitmapInfo): number {
-  const { kind, full, most, colours } = bitmap;
-  const limit = limitOf(bitmap);
+  const { kind, full, limit, most, colours } = bitmap;
   if (kind === "rgb") return packWithin(formatOf(bitmap), 0xffffff, limit ?? full);
   if (kind !== "palette") return limit ?? most;
   if (!colours) return most;
@@ -27,7 +25,7 @@ export function firstValue(bitmap: BitmapInfo): number {
  */
 export function stepValue(bitmap: BitmapInfo, pixels: ArrayLike<number>, value: number, by: 1 | -1): number {
   if (bitmap.kind === "palette") return Math.max(0, Math.min(highestIndex(bitmap), value + by));
-  if (bitmap.kind !== "rgb") return stepLevel(value, by, rungs(bitmap.most, limitOf(bitmap), bitmap.light));
+  if (bitmap.kind !== "rgb") return stepLevel(value, by, rungs(bitmap.most, bitmap.limit, bitmap.light));
   const order = inOrder(bitmap, [...new Set([...countsOf(pixels).keys(), value])]);
   // From the lightest to the darkest.
   return order[order.indexOf(value) - by] ?? value;

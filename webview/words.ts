@@ -47,13 +47,6 @@ export function frameWords(
   return fps ? `${where}, ${seconds(frame, fps)}` : where;
 }
 
-/** A character as it is, or its code point where it can't be seen. */
-export function glyphWord(point: number): string {
-  const text = point <= 0x10ffff ? String.fromCodePoint(point) : "";
-  if (/^[\p{L}\p{N}\p{P}\p{S}]$/u.test(text)) return text;
-  return `U+${point.toString(16).toUpperCase().padStart(4, "0")}`;
-}
-
 export interface PixelFacts {
   readonly x: number;
   readonly y: number;

@@ -41,17 +41,7 @@ export function identityOf(bitmap: Bitmap): BitmapIdentity {
         layout.lead,
       ]
     : [];
-  const structure = [
-    width,
-    height,
-    frames,
-    format.name,
-    bitmap.invert,
-    array.type?.bits,
-    array.count,
-    array.given,
-    ...packing,
-  ];
+  const structure = [width, height, frames, format.name, bitmap.invert, array.type?.bits, array.count, ...packing];
   return { name: array.name, ordinal: array.ordinal, siblings: array.siblings, structure: structure.join(" ") };
 }
 

@@ -16,8 +16,18 @@ export function characterOf({ chars, first }: Options, frame: number): number | 
 
 /** A character for people: `'A'`, `U+000A` for one that can't be seen. */
 export function characterInWords(point: number): string {
+  const text = point === 32 ? " " : seenCharacter(point);
+  return text === undefined ? codeInWords(point) : `'${text}'`;
+}
+
+/** A character that can be seen by itself; undefined for any other. */
+export function seenCharacter(point: number): string | undefined {
   const text = point <= MOST_POINT ? String.fromCodePoint(point) : "";
-  if (/^[\p{L}\p{N}\p{P}\p{S}]$/u.test(text) || point === 32) return `'${text}'`;
+  return /^[\p{L}\p{N}\p{P}\p{S}]$/u.test(text) ? text : undefined;
+}
+
+/** A code point as Unicode writes it: `U+0041`. */
+export function codeInWords(point: number): string {
   return `U+${point.toString(16).toUpperCase().padStart(4, "0")}`;
 }
 

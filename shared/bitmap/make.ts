@@ -13,8 +13,10 @@ import { readSource } from "../source/read.ts";
 import { spellIn } from "../source/rewrite.ts";
 import { eolOf } from "../source/text.ts";
 import type { IntType } from "../source/types.ts";
+import { codeInWords } from "./glyphs.ts";
 import type { House } from "./house.ts";
 import { houseOf } from "./house.ts";
+import { readsBack } from "./readsBack.ts";
 import type { Bitmap, BitmapFile } from "./resolve.ts";
 import { resolveFile } from "./resolve.ts";
 
@@ -67,26 +69,34 @@ export function nameRefused(file: BitmapFile, name: string): string | undefined 
   return `\`${name}\` is already taken in this file.`;
 }
 
+export interface MakeRequest {
+  readonly words: string;
+  readonly name: string;
+  /** Where it will stand: the style is that of the bitmap nearest above. */
+  readonly offset: number;
+  readonly indent?: string;
+  readonly eol?: string;
+  readonly head?: { readonly text: string; readonly type: IntType };
+  /** Most elements to write out. */
+  readonly limit?: number;
+  readonly pixels?: (frame: number, index: number) => number;
+}
+
 /**
  * The text of a new bitmap in the file's house style. Its pixels are all 0 (with `invert` its elements are not), or
  * those of `pixels`, which gives the raw value by frame and index.
  * `head` are declaration words that are already typed, with the element width that they mean. The name is not judged.
+ * Where a half-typed declaration has made a style that can't be read back (see `readsBack`), it is plain C instead.
  */
-export function makeBitmap(
-  file: BitmapFile,
-  request: {
-    readonly words: string;
-    readonly name: string;
-    /** Where it will stand: the style is that of the bitmap nearest above. */
-    readonly offset: number;
-    readonly indent?: string;
-    readonly eol?: string;
-    readonly head?: { readonly text: string; readonly type: IntType };
-    /** Most elements to write out. */
-    readonly limit?: number;
-    readonly pixels?: (frame: number, index: number) => number;
-  },
-): Made | Refused {
+export function makeBitmap(file: BitmapFile, request: MakeRequest): Made | Refused {
+  const made = inStyleOf(file, file, request);
+  // Without a name there is nothing to read: then only the words are judged.
+  if ("refused" in made || request.name === "" || readsBack(file, request, made)) return made;
+  const bare = readSource("", { target: file.source.target });
+  return inStyleOf(file, resolveFile(bare, file.file), request);
+}
+
+function inStyleOf(file: BitmapFile, home: BitmapFile, request: MakeRequest): Made | Refused {
   const { words, name, offset, indent = "", head } = request;
   const first = meaningOf(file, words);
   // Words that ask for more than a byte to a pixel have no layout in bytes.
@@ -96,7 +106,7 @@ export function makeBitmap(
   const { format, invert } = known;
   const most = Math.floor((known.cap ?? format.most) / known.drive);
   const lit = invert || request.pixels !== undefined;
-  const house = houseOf(file, offset, { format, pack, most: Math.min(most, format.most), lit });
+  const house = houseOf(home, offset, { format, pack, most: Math.min(most, format.most), lit });
   const type = head?.type ?? house.type;
   const bitmap = meaningOf(file, words, type.bits);
   if ("refused" in bitmap) return bitmap;
@@ -228,5 +238,5 @@ export function frameName(frame: number, { first, chars }: Options): string {
   if (point === undefined || point > 0x10ffff) return `frame ${frame}`;
   const glyph = String.fromCodePoint(point);
   if (glyph === "'" || glyph === "\\") return `'\\${glyph}'`;
-  return point >= 0x20 && point < 0x7f ? `'${glyph}'` : `U+${point.toString(16).toUpperCase().padStart(4, "0")}`;
+  return point >= 0x20 && point < 0x7f ? `'${glyph}'` : codeInWords(point);
 }

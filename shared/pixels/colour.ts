@@ -95,3 +95,17 @@ export function valueInWords(format: Kind & Pick<Format, "depth">, value: number
   if (!colours) return `index ${value}`;
   return `index ${value}${value < colours.length ? ` ${hexOf(colours[value] as number)}` : ", which has no colour"}`;
 }
+
+/** The index of the colour (0xRRGGBB) whose channels are least apart from another's, by the sum of their squares; the first of several. */
+export function nearestColour(colours: readonly number[]): (rgb: number) => number {
+  return (rgb) => {
+    let [best, least] = [0, Number.POSITIVE_INFINITY];
+    for (const [index, colour] of colours.entries()) {
+      let distance = 0;
+      for (const shift of [16, 8, 0]) distance += (((colour >> shift) & 255) - ((rgb >> shift) & 255)) ** 2;
+      if (distance >= least) continue;
+      [best, least] = [index, distance];
+    }
+    return best;
+  };
+}

@@ -154,7 +154,7 @@ test("a file with bytes that the editor can't decode is painted only after a war
   await editor.picture("undecodable");
   await dialog.getByText("Cancel").click();
   await dialog.waitFor({ state: "detached" });
-  await paintPage(editor.page).getByText("Nothing was painted").first().waitFor();
+  await paintPage(editor.page).getByText("Nothing was written").first().waitFor();
   expect(await text()).toContain("0, 26,  0,");
   expect(await editor.page.locator(".tab.dirty").count()).toBe(0);
   expect(editor.onDisk("latin_art.h").equals(LATIN)).toBe(true);

@@ -152,6 +152,21 @@ describe("dotwright/paint", () => {
     expect(await ask({ identity: open })).toMatchObject({ err: "nothing is no longer there" });
   });
 
+  test("a stroke that waits fits after one that has written zeros out", async () => {
+    const { uri, bitmaps } = await document("// @bitmap 2x2\nuint8_t few[4] = {1};\n");
+    const identity = identityIn(bitmaps, "few");
+    const ask = (version: number, x: number) =>
+      client.own("dotwright/paint", { uri, version, identity, changes: [{ frame: 0, x, y: 1, value: 7, before: 0 }] });
+    const first = await ask(1, 1);
+    if ("err" in first) throw new Error(first.err);
+    client.change(
+      uri,
+      2,
+      [...first.ok.edits].reverse().map((e) => ({ range: e.range, text: e.newText })),
+    );
+    expect(await ask(2, 0)).toMatchObject({ ok: { version: 2, edits: [{ newText: "7" }] } });
+  });
+
   test("a painted stroke reads back as it was painted", async () => {
     const { uri, bitmaps } = await document(ART);
     const identity = identityIn(bitmaps, "moon_icon");

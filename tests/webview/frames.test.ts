@@ -334,6 +334,20 @@ describe("playing", () => {
     expect(await open.page.getByRole("alertdialog").count()).toBe(0);
     await press("k");
   });
+
+  test("light that plays is asked about when the text makes it flash", async () => {
+    const blinking = (fps: number) => {
+      const shown = falling({ fps }, { version: open.shown.version + 1 });
+      return { ...shown, frames: shown.frames.map((f, i) => f.map(() => (i % 2) * 64)) };
+    };
+    await open.show(blinking(5));
+    await press("k");
+    await until(async () => expect(await playing()).toBe(true));
+    await open.show(blinking(16));
+    await until(async () => expect(await playing()).toBe(false));
+    expect(await open.page.getByRole("alertdialog").textContent()).toContain("At 16 a second, light flashes 8 times");
+    await word("Keep still").click();
+  });
 });
 
 describe("glyph sets", () => {

@@ -2,6 +2,7 @@
 import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import type { Point } from "../tools/shapes.ts";
+import { valueText } from "../values.ts";
 import { inverted } from "./levels.ts";
 import { changed, mirrored, type Piece, shifted, type Turn, turned, turnedBox } from "./piece.ts";
 
@@ -47,6 +48,6 @@ export function changeOf(
     case "erase":
       return inPlace(l10n.t("erased"), (piece) => changed(piece, () => 0));
     case "fill":
-      return inPlace(l10n.t("filled with {0}", level), (piece) => changed(piece, () => level));
+      return inPlace(l10n.t("filled with {0}", valueText(bitmap, level)), (piece) => changed(piece, () => level));
   }
 }

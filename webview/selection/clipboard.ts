@@ -3,12 +3,14 @@ import * as l10n from "@vscode/l10n";
 import type { ReadPicture } from "../../shared/protocol/lsp.ts";
 import type { Rpc } from "../../shared/protocol/rpc.ts";
 import type { ToHost } from "../../shared/protocol/webview.ts";
-import { limitOf, pictureOf } from "../picture.ts";
+import { sameArray } from "../frameEditing.ts";
+import { isActive } from "../keys/selection.ts";
+import { pictureOf, sameBitmap } from "../picture.ts";
+import { notPainted } from "../refusal.ts";
 import type { Action, State } from "../state.ts";
 import { reasonOf } from "../strokes.ts";
-import { isActive } from "./keys.ts";
+import { isTyping } from "../view/dom.ts";
 import { between } from "./levels.ts";
-import { whyNot } from "./moving.ts";
 import { lift, type Piece, pieceOf } from "./piece.ts";
 import { pieceFromImage, pngOf } from "./png.ts";
 import type { Clipboard } from "./row.ts";
@@ -30,7 +32,7 @@ export function makeClipboard(
     if (!shown) return;
     if (cut && float) return say(l10n.t("Not cut: put down what floats first"));
     if (cut && !selection && !isActive(state())) return say(l10n.t("Not cut: nothing is selected"));
-    const refused = cut ? whyNot(state()) : undefined;
+    const refused = cut ? notPainted(state()) : undefined;
     if (refused !== undefined) return say(refused);
     const { bitmap } = shown;
     const piece = float?.piece ?? lift(pictureOf(state(), frame), selection ?? everything(bitmap));
@@ -42,7 +44,9 @@ export function makeClipboard(
       const how = await write(rpc, text, pngOf(piece, bitmap));
       const words = cut ? l10n.t("{0}×{1} pixels cut", width, height) : l10n.t("{0}×{1} pixels copied", width, height);
       // What is cut is erased only once it is on the clipboard, and only if it is still what is selected.
-      if (cut && state().selection === selection && state().frame === frame)
+      const now = state();
+      const same = now.shown !== undefined && sameBitmap(now.shown.bitmap.identity, bitmap.identity);
+      if (cut && same && now.selection === selection && now.frame === frame)
         dispatch({ type: "change", change: { kind: "erase" } });
       say(`${words}, ${how}`);
     } catch (error) {
@@ -54,11 +58,12 @@ export function makeClipboard(
   const paste = async (text: string | undefined, picture?: File) => {
     const { shown } = state();
     if (!shown) return;
-    const refused = whyNot(state());
+    const refused = notPainted(state());
     if (refused !== undefined) return say(refused);
     const { bitmap } = shown;
     const arrived = (piece: Piece) => {
-      if (state().shown?.bitmap.name !== bitmap.name) return;
+      const now = state().shown;
+      if (!now || !sameArray(now.bitmap.identity, bitmap.identity)) return;
       const { width, height } = piece;
       const larger = width > bitmap.width || height > bitmap.height;
       const note = larger
@@ -126,8 +131,7 @@ export function makeClipboard(
 
 /** Not what is typed in a field, nor words of the page that are marked. */
 function isOurs(event: Event, { shown }: State): boolean {
-  const typing = event.target instanceof Element && event.target.closest("input, select") !== null;
-  return shown !== undefined && !typing && (getSelection()?.isCollapsed ?? true);
+  return shown !== undefined && !isTyping(event) && (getSelection()?.isCollapsed ?? true);
 }
 
 /** Writes both, or where the page may not, the text alone; says which in words. */
@@ -160,5 +164,5 @@ function pieceFrom({ width, height, pixels, values }: ReadPicture, { shown }: St
   const meaning = values ?? (plain as ReadPicture["values"]);
   if (!meaning) return pieceOf(size, pixels);
   if (highest > meaning.most) throw new Error(l10n.t("{0} is above {1}, the highest value", highest, meaning.most));
-  return pieceOf(size, pixels.map(between(meaning, bitmap, limitOf(bitmap))));
+  return pieceOf(size, pixels.map(between(meaning, bitmap, bitmap.limit)));
 }

@@ -1,5 +1,5 @@
 /** Raw values from one format to another, by the light that they mean; and turned over. Pure. */
-import { packWithin, rgbOf } from "../../shared/pixels/colour.ts";
+import { nearestColour, packWithin, rgbOf } from "../../shared/pixels/colour.ts";
 import type { FormatName } from "../../shared/pixels/formats.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { decode, encode } from "../levels.ts";
@@ -41,14 +41,14 @@ export function between(from: Values, to: Values, limit?: number): (value: numbe
   return (value) => {
     const before = known.get(value);
     if (before !== undefined) return before;
-    const now = isLevel(to) ? least(give(lightOf(from, value))) : give(lightOf(from, value));
+    const now = isLevel(to) ? least(give(linearOf(from, value))) : give(linearOf(from, value));
     known.set(value, now);
     return now;
   };
 }
 
 /** What light a value is; a palette's and an rgb format's are code values unless said otherwise. */
-export function lightOf(of: Values, value: number): Light {
+export function linearOf(of: Values, value: number): Light {
   if (isLevel(of)) {
     const share = value / of.most;
     const light = of.light === "linear" ? share : decode(255 * share);
@@ -76,20 +76,6 @@ export function fromLight(to: Values, full: number, limit?: number): (light: Lig
 
 function isLevel({ kind }: Values): boolean {
   return kind === "mono" || kind === "gray";
-}
-
-/** The index of the colour with the least distance in code values. */
-function nearestColour(colours: readonly number[]): (rgb: number) => number {
-  return (rgb) => {
-    let [best, least] = [0, Number.POSITIVE_INFINITY];
-    for (const [index, colour] of colours.entries()) {
-      let distance = 0;
-      for (const shift of [16, 8, 0]) distance += (((colour >> shift) & 255) - ((rgb >> shift) & 255)) ** 2;
-      if (distance >= least) continue;
-      [best, least] = [index, distance];
-    }
-    return best;
-  };
 }
 
 function known({ format, kind, most }: Values) {

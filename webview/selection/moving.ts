@@ -2,6 +2,7 @@
 import * as l10n from "@vscode/l10n";
 import { pictureOf } from "../picture.ts";
 import { queued } from "../queue.ts";
+import { notPainted } from "../refusal.ts";
 import type { State } from "../state.ts";
 import type { Point } from "../tools/shapes.ts";
 import type { Marks } from "../tools/tools.ts";
@@ -13,18 +14,10 @@ import { everything, type Selection } from "./selection.ts";
 /** Nothing selected, floating or held. */
 export const NOTHING = { selection: undefined, float: undefined, grip: undefined, corner: undefined };
 
-/** Why nothing can be changed now, in words. */
-export function whyNot({ shown, why, pending }: State): string | undefined {
-  if (!shown) return undefined;
-  if (shown.readOnly) return l10n.t("Not painted: this document can’t be changed");
-  if (pending) return l10n.t("Not painted: the frames are being changed");
-  return why === undefined ? undefined : l10n.t("Not painted: {0}", why);
-}
-
 /** Takes up the selected pixels, or a copy of them; all of the picture where nothing is selected. */
 export function lifted(state: State, copy: boolean): State {
   const { shown, frame } = state;
-  const refused = whyNot(state);
+  const refused = notPainted(state);
   if (!shown || state.float || state.stroke) return state;
   if (refused !== undefined) return { ...state, note: refused };
   const selection = state.selection ?? everything(shown.bitmap);
@@ -69,7 +62,7 @@ export function floatWords({ piece: { width, height }, at }: Float): string {
 export function putDown(state: State): State {
   const { float, shown } = state;
   if (!float || !shown) return state;
-  const refused = whyNot(state);
+  const refused = notPainted(state);
   if (refused !== undefined) return { ...state, note: refused };
   const size = shown.bitmap;
   const rest: State = { ...state, float: undefined, grip: undefined };
@@ -99,7 +92,7 @@ function coverWords(done: string, count: number): string {
 /** Pasted pixels come where the selection is, else as near to the cursor as they fit. */
 export function paste(state: State, piece: Piece, note: string): State {
   const { shown, frame, cursor } = state;
-  const refused = whyNot(state);
+  const refused = notPainted(state);
   if (!shown) return state;
   if (refused !== undefined) return { ...state, note: refused };
   const written = state.float ? putDown(state) : state;
@@ -115,7 +108,7 @@ export function paste(state: State, piece: Piece, note: string): State {
 
 export function change(state: State, wanted: Change): State {
   const { shown, float } = state;
-  const refused = whyNot(state);
+  const refused = notPainted(state);
   if (!shown || state.stroke || state.grip) return state;
   if (refused !== undefined) return { ...state, note: refused };
   const { words, run } = changeOf(wanted, shown.bitmap, state.level);

@@ -2,31 +2,35 @@
 import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { decode, encode } from "../levels.ts";
-import { limitOf } from "../picture.ts";
-import { fromLight, type Light, lightOf } from "./levels.ts";
+import { fromLight, type Light, linearOf } from "./levels.ts";
 import type { Piece } from "./piece.ts";
 
 /** The side of the largest picture that is taken: as large as a bitmap's (see the limits of the core). */
 const LARGEST = 65_535;
 const MOST_PIXELS = 1 << 24;
 
-/**
- * A pixel of the picture for each pixel, as a screen shows its light: the brightest allowed level is white. What does
- * not belong to the piece is transparent.
- */
-export async function pngOf({ width, height, pixels, mask }: Piece, bitmap: BitmapInfo): Promise<Blob> {
+/** A pixel of the picture for each pixel; what does not belong to the piece is transparent. */
+export async function pngOf(piece: Piece, bitmap: BitmapInfo): Promise<Blob> {
+  const { width, height } = piece;
   const canvas = document.createElement("canvas");
   Object.assign(canvas, { width, height });
   const image = new ImageData(width, height);
-  const scale = bitmap.most / fullOf(bitmap);
-  pixels.forEach((value, i) => {
-    const rgb = lightOf(bitmap, value).map((light) => Math.round(encode(Math.min(1, light * scale))));
-    image.data.set([...rgb, mask[i] === 1 ? 255 : 0], i * 4);
-  });
+  image.data.set(rgbaOf(piece, bitmap));
   canvas.getContext("2d")?.putImageData(image, 0, 0);
   return new Promise((resolve, reject) => {
     canvas.toBlob((blob) => (blob ? resolve(blob) : reject(new Error("no PNG could be made"))), "image/png");
   });
+}
+
+/** Red, green, blue and alpha of each pixel, 0–255, as a screen shows its light: the brightest allowed level is white. */
+export function rgbaOf({ pixels, mask }: Piece, bitmap: BitmapInfo): Uint8ClampedArray {
+  const data = new Uint8ClampedArray(4 * pixels.length);
+  const shown = { ...bitmap, most: fullOf(bitmap) };
+  pixels.forEach((value, i) => {
+    const rgb = linearOf(shown, value).map((light) => Math.round(encode(Math.min(1, light))));
+    data.set([...rgb, mask[i] === 1 ? 255 : 0], i * 4);
+  });
+  return data;
 }
 
 /**
@@ -57,7 +61,7 @@ export function pieceFromRgba(
   bitmap: BitmapInfo,
 ): Piece {
   const pixels = new Uint32Array(width * height);
-  const give = fromLight(bitmap, fullOf(bitmap), limitOf(bitmap));
+  const give = fromLight(bitmap, fullOf(bitmap), bitmap.limit);
   const linear = Array.from({ length: 256 }, (_, code) => decode(code));
   for (let i = 0; i < pixels.length; i++) {
     const alpha = (data[i * 4 + 3] as number) / 255;
@@ -71,5 +75,5 @@ export function pieceFromRgba(
 /** The raw value of white. */
 function fullOf(bitmap: BitmapInfo): number {
   const level = bitmap.kind === "mono" || bitmap.kind === "gray";
-  return level ? Math.max(1, limitOf(bitmap) ?? bitmap.most) : bitmap.most;
+  return level ? Math.max(1, bitmap.limit ?? bitmap.most) : bitmap.most;
 }

@@ -2,7 +2,8 @@
 import * as l10n from "@vscode/l10n";
 import { pictureOf, sameBitmap } from "../picture.ts";
 import type { Action, State } from "../state.ts";
-import type { Point } from "../tools/shapes.ts";
+import { nearestIn, type Point } from "../tools/shapes.ts";
+import { valueName } from "../values.ts";
 import { pixelCount } from "../words.ts";
 import type { Change } from "./change.ts";
 import { type Float, holds } from "./float.ts";
@@ -134,7 +135,9 @@ function selectLevel(state: State): State {
   const pixels = pictureOf({ ...state, float: undefined }, frame);
   const value = pixels[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
   const selection = ofValue(shown.bitmap, pixels, value);
-  const note = l10n.t("{0} of level {1} selected", pixelCount(selection?.count ?? 0), value);
+  const { bitmap } = shown;
+  const what = bitmap.kind === "mono" ? l10n.t("level {0}", value) : valueName(bitmap, value);
+  const note = l10n.t("{0} of {1} selected", pixelCount(selection?.count ?? 0), what);
   return state.float ? state : { ...state, selection, playing: false, note };
 }
 
@@ -183,8 +186,7 @@ function drag(state: State, { from, home }: Grip, to: Point): State {
     const at = within({ x: home.x + to.x - from.x, y: home.y + to.y - from.y }, float, shown.bitmap);
     return { ...state, float: { ...float, at } };
   }
-  const { width, height } = shown.bitmap;
-  const cursor = { x: Math.max(0, Math.min(width - 1, to.x)), y: Math.max(0, Math.min(height - 1, to.y)) };
+  const cursor = nearestIn(shown.bitmap, to);
   // A press without a move selects nothing.
   if (!state.selection && cursor.x === from.x && cursor.y === from.y) return state;
   return { ...state, cursor, selection: rectangle(shown.bitmap, from, cursor) };

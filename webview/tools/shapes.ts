@@ -11,6 +11,11 @@ export interface Size {
 }
 
 /** A straight line, both ends included: J. E. Bresenham, IBM Systems Journal 4(1), 1965, for all octants. */
+/** The pixel of a picture that is nearest to a place, which may be outside. */
+export function nearestIn({ width, height }: Size, { x, y }: Point): Point {
+  return { x: Math.max(0, Math.min(width - 1, x)), y: Math.max(0, Math.min(height - 1, y)) };
+}
+
 export function line(size: Size, from: Point, to: Point): number[] {
   const dx = Math.abs(to.x - from.x);
   const dy = Math.abs(to.y - from.y);

@@ -3,7 +3,6 @@ import { lightness, lightOfLightness, linearToSrgb, srgbToLinear } from "../../s
 import { fieldsOf } from "../../shared/pixels/colour.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { rungs, stepLevel } from "../levels.ts";
-import { limitOf } from "../picture.ts";
 
 /** From one raw value to another; `share` is 0–1. Results are rounded, and never above the format's highest value. */
 type Blend = (from: number, to: number, share: number) => number;
@@ -28,7 +27,7 @@ export function tonesOf(bitmap: BitmapInfo): Tones | undefined {
 }
 
 function greyTones(bitmap: BitmapInfo): Tones {
-  return channelTones(bitmap.most, bitmap.light, limitOf(bitmap));
+  return channelTones(bitmap.most, bitmap.light, bitmap.limit);
 }
 
 function rgbTones({ format, light, limit }: BitmapInfo): Tones {

@@ -26,6 +26,24 @@ export function setText(element: Element, text: string): void {
   if (element.textContent !== text) element.textContent = text;
 }
 
+/** Whether the keys of an event belong to the field that has the focus. */
+export function isTyping({ target }: Event): boolean {
+  return target instanceof Element && target.closest("input, select") !== null;
+}
+
+/** Shows a value in a field once, so that what is being typed is left alone; `key` tells values apart that read alike. */
+export function fill(field: HTMLInputElement, value: string, key = value): boolean {
+  if (field.dataset.value === key) return false;
+  field.dataset.value = key;
+  field.value = value;
+  return true;
+}
+
+/** What was typed is not how the page writes it: the next value is shown even if it is the one before. */
+export function forget(field: HTMLInputElement): void {
+  delete field.dataset.value;
+}
+
 /** A canvas of this size in CSS pixels, sharp on the screen at hand; what it held is gone. */
 export function sizeCanvas(canvas: HTMLCanvasElement, width: number, height: number): CanvasRenderingContext2D {
   const ratio = window.devicePixelRatio || 1;

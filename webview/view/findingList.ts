@@ -66,7 +66,7 @@ function item({ finding, where, at }: Line, go: (to: Point) => void): HTMLElemen
 }
 
 /** Under the grid: what is at the array's end, then the rows of the frame from top to bottom. */
-export function linesUnderGrid({ end, here }: PlacedFindings, lines: readonly number[]): Line[] {
+function linesUnderGrid({ end, here }: PlacedFindings, lines: readonly number[]): Line[] {
   const ends = end.map((finding) => ({ finding, where: l10n.t("end of the array") }));
   const rows = here.map(({ finding, row, column }) => ({
     finding,
@@ -79,4 +79,18 @@ export function linesUnderGrid({ end, here }: PlacedFindings, lines: readonly nu
 function placeWords(row: number, lines: readonly number[]): string {
   const line = lines[row] ?? 0;
   return line > 0 ? l10n.t("line {0}", line) : l10n.t("row {0}", row);
+}
+
+/** Those about the bitmap as a whole in one list, those of the frame at hand in the other. */
+export function drawFindings(
+  whole: FindingListView,
+  inPicture: FindingListView,
+  placed: PlacedFindings,
+  lines: readonly number[],
+) {
+  whole.draw(
+    placed.whole.map((finding) => ({ finding })),
+    placed,
+  );
+  inPicture.draw(linesUnderGrid(placed, lines), placed);
 }

@@ -1,7 +1,7 @@
 /** The foot: the list of keys, and the one live region of the page. */
 import * as l10n from "@vscode/l10n";
+import { KEY_GROUPS } from "../keys/page.ts";
 import { el, setText } from "./dom.ts";
-import { KEYS } from "./keys.ts";
 
 export interface FootView {
   readonly keys: HTMLElement;
@@ -14,8 +14,11 @@ export interface FootView {
 const PAUSE_MS = 200;
 
 export function makeFoot(): FootView {
-  const table = el("dl", {}, ...KEYS.flatMap(([key, does]) => [el("dt", { text: key }), el("dd", { text: does })]));
-  const keys = el("details", { class: "keys" }, el("summary", { text: l10n.t("? keys") }), table);
+  const groups = KEY_GROUPS.flatMap(({ heading, rows }) => [
+    el("h3", { text: heading }),
+    el("dl", {}, ...rows.flatMap(({ shown, does }) => [el("dt", { text: shown }), el("dd", { text: does })])),
+  ]);
+  const keys = el("details", { class: "keys" }, el("summary", { text: l10n.t("? keys") }), ...groups);
   const note = el("span", { class: "note" });
   const spoken = el("span", { class: "spoken" });
   const status = el(

@@ -1,12 +1,12 @@
 /** Words about frames, in rows: how they are played, what is done with them, and what is seen of their neighbours. */
 import * as l10n from "@vscode/l10n";
+import { deedActions, type FrameDeed } from "../keys/frames.ts";
 import type { Mode } from "../motion.ts";
 import { MOST_FPS, parseSpeed, speedOf } from "../motion.ts";
 import { allowed, tried } from "../playing.ts";
 import type { Action, State } from "../state.ts";
 import { el, setText } from "./dom.ts";
-import { deedActions, type FrameDeed } from "./frameKeys.ts";
-import { word } from "./viewRow.ts";
+import { word } from "./keyed.ts";
 
 interface Row {
   readonly element: HTMLElement;
@@ -22,17 +22,19 @@ export function makeMotionRow(act: Do, state: () => State): Row {
     ["back", l10n.t("There and back")],
     ["once", l10n.t("Once")],
   ];
-  const buttons = modes.map(([mode, text]) => [mode, word(text, "", () => act(tried(state(), { mode })))] as const);
+  const buttons = modes.map(
+    ([mode, text]) => [mode, word(text, undefined, () => act(tried(state(), { mode })))] as const,
+  );
   const speed = el("input", { "aria-label": l10n.t("Frames a second"), class: "speed", inputmode: "decimal" });
   const unit = el("span", { class: "dim", text: l10n.t("a second") });
-  const write = word(l10n.t("Write"), "", () => {
+  const write = word(l10n.t("Write"), undefined, () => {
     const { shown, frame, motion } = state();
     const fps = speedOf(motion, shown);
     const note = l10n.t("fps={0} is written", fps);
     act([{ type: "restructure", change: { kind: "speed", fps }, frame, note }]);
   });
   write.title = l10n.t("write this speed into the annotation");
-  const reset = word(l10n.t("As written"), "", () => act(tried(state(), { fps: undefined })));
+  const reset = word(l10n.t("As written"), undefined, () => act(tried(state(), { fps: undefined })));
   const take = () => {
     const fps = parseSpeed(speed.value);
     const { motion, shown } = state();
@@ -112,8 +114,8 @@ interface SightRow {
 export function makeSightRow(act: Do, state: () => State): SightRow {
   const flip = (what: "before" | "after" | "changes") => () =>
     act([{ type: "motion", motion: { [what]: !state().motion[what] } }]);
-  const before = word(l10n.t("Before"), "", flip("before"));
-  const after = word(l10n.t("After"), "", flip("after"));
+  const before = word(l10n.t("Before"), undefined, flip("before"));
+  const after = word(l10n.t("After"), undefined, flip("after"));
   const ghost = word(l10n.t("Ghost"), "h", () => act(deedActions("ghost", state())));
   ghost.title = l10n.t("the neighbours of this frame, faintly: key H");
   const changes = word(l10n.t("Changes"), "c", flip("changes"));
@@ -152,8 +154,8 @@ export function makeQuestion(act: Do, state: () => State, back: () => void): Row
       "More than three flashes a second can harm photosensitive viewers (WCAG 2.2, 2.3.1). This compares the frames with those thresholds; it is not a medical assurance: brightness, distance and surroundings matter.",
     ),
   });
-  const play = word(l10n.t("Play anyway"), "", () => act(allowed(state())));
-  const still = word(l10n.t("Keep still"), "", () => act([{ type: "motion", motion: { asking: undefined } }]));
+  const play = word(l10n.t("Play anyway"), undefined, () => act(allowed(state())));
+  const still = word(l10n.t("Keep still"), undefined, () => act([{ type: "motion", motion: { asking: undefined } }]));
   const element = el(
     "div",
     { class: "question", role: "alertdialog", "aria-label": l10n.t("Flashing light"), "aria-describedby": "flashes" },

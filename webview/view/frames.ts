@@ -1,13 +1,13 @@
 /** The frames: playing, the strip, and the words for what is done with them. Nothing ever plays by itself. */
 import * as l10n from "@vscode/l10n";
 import { movedTo } from "../frameEditing.ts";
+import { deedActions } from "../keys/frames.ts";
 import { turnOf } from "../look.ts";
 import { besides, differing, speedOf } from "../motion.ts";
 import type { Action, State } from "../state.ts";
 import { findingCount, frameWords, pixelCount } from "../words.ts";
 import { el, setText } from "./dom.ts";
 import { makeFindingList } from "./findingList.ts";
-import { deedActions } from "./frameKeys.ts";
 import { makeEditRow, makeMotionRow, makeQuestion, makeSightRow } from "./frameRows.ts";
 import { lampsOf } from "./lamps.ts";
 import type { Model } from "./model.ts";

@@ -3,7 +3,7 @@ import * as l10n from "@vscode/l10n";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { characterOfFrame, codePoint, frameOfTyped, glyphWords, isGlyphSet } from "../glyphs.ts";
 import type { Action, State } from "../state.ts";
-import { el, setText } from "./dom.ts";
+import { el, fill, setText } from "./dom.ts";
 import { keyed } from "./keyed.ts";
 
 export interface GlyphRowView {
@@ -21,7 +21,7 @@ export function makeGlyphRow(
   const character = el("b", { class: "glyph" });
   const code = el("span", { class: "dim" });
   const go = el("input", { type: "text", size: "6", spellcheck: "false", autocomplete: "off" });
-  const jump = el("label", {}, keyed("span", l10n.t("jump to"), "j", "dim"), go);
+  const jump = el("label", {}, keyed("span", l10n.t("jump to"), "j", { class: "dim" }), go);
   const width = el("input", { type: "number", min: "0", "aria-label": l10n.t("Width of the glyph in columns") });
   const columns = el("span", { class: "dim" });
   const wide = el("label", {}, el("span", { class: "dim", text: l10n.t("width") }), width, columns);
@@ -81,11 +81,7 @@ export function makeGlyphRow(
       width.max = String(bitmap.width);
       width.disabled = readOnly;
       setText(columns, l10n.t("of {0}", bitmap.width));
-      const text = String(now ?? "");
-      if (width.dataset.now !== `${frame} ${text}`) {
-        width.dataset.now = `${frame} ${text}`;
-        width.value = text;
-      }
+      fill(width, String(now ?? ""), `${frame} ${now}`);
     },
     jump: () => {
       if (element.hidden || jump.hidden) return;

@@ -17,7 +17,7 @@ import {
 } from "../tools/options.ts";
 import { toolOf } from "../tools/tools.ts";
 import { valueText } from "../values.ts";
-import { el, setText } from "./dom.ts";
+import { el, fill, forget, setText } from "./dom.ts";
 import { keyed } from "./keyed.ts";
 import { makeTyping } from "./typing.ts";
 
@@ -109,7 +109,7 @@ function choice(name: ChoiceName, set: Choose): Part {
     button.addEventListener("click", () => set({ [name]: value }));
     return [value, button] as const;
   });
-  const title = labelled ? [keyed("span", label, key, "dim")] : [];
+  const title = labelled ? [keyed("span", label, key, { class: "dim" })] : [];
   const element = el("div", { role: "group", "aria-label": label }, ...title, ...buttons.map(([, button]) => button));
   return {
     element,
@@ -145,9 +145,9 @@ function amount(name: AmountName, set: Choose): Part {
     const value = Number.parseFloat(field.value);
     set({ [name]: amountWithin(name, Number.isNaN(value) ? most : value) });
     // Also where that is what it was before.
-    field.dataset.value = "";
+    forget(field);
   });
-  const element = el("label", {}, keyed("span", label, name === "width" ? "w" : undefined, "dim"), field);
+  const element = el("label", {}, keyed("span", label, name === "width" ? "w" : undefined, { class: "dim" }), field);
   if (unit) element.append(el("span", { class: "dim", text: unit }));
   return { element, draw: ({ options }) => fill(field, String(options[name])) };
 }
@@ -160,7 +160,7 @@ function secondLevel(set: Choose, say: (note: string) => void): Part {
   field.addEventListener("change", () => {
     if (!shown) return;
     const typed = parseValue(field.value, shown);
-    field.dataset.value = "";
+    forget(field);
     if ("value" in typed) set({ second: typed.value });
     else say(typed.refused);
   });
@@ -174,11 +174,4 @@ function secondLevel(set: Choose, say: (note: string) => void): Part {
       fill(field, valueText(bitmap, Math.min(bitmap.most, options.second)));
     },
   };
-}
-
-/** Shows a value, and leaves what is being typed alone. */
-function fill(field: HTMLInputElement, value: string): void {
-  if (field.dataset.value === value) return;
-  field.dataset.value = value;
-  field.value = value;
 }

@@ -1,17 +1,16 @@
 /** The page: its parts one under the other, and the drawing of a state on them. */
 import * as l10n from "@vscode/l10n";
-import type { Shown } from "../../shared/protocol/webview.ts";
-import type { PlacedFindings } from "../findings.ts";
-import { dotsOf, turnOf } from "../look.ts";
+import type { PageDeed } from "../keys/key.ts";
+import { dotsOf } from "../look.ts";
 import { type Clipboard, makeSelectionRow } from "../selection/row.ts";
 import type { Action, State } from "../state.ts";
 import type { Symmetry } from "../tools/mirror.ts";
 import { toolOf } from "../tools/tools.ts";
 import { el, setText } from "./dom.ts";
-import { type FindingListView, linesUnderGrid, makeFindingList } from "./findingList.ts";
+import { drawFindings, makeFindingList } from "./findingList.ts";
 import { makeFoot } from "./foot.ts";
 import { makeFrames } from "./frames.ts";
-import { type Geometry, geometryOf, zoomFrom } from "./geometry.ts";
+import { type Geometry, zoomFrom } from "./geometry.ts";
 import { makeGlyphRow } from "./glyphRow.ts";
 import { type Hovered, makeGrid } from "./grid.ts";
 import { makeHead } from "./head.ts";
@@ -19,35 +18,33 @@ import { lampsOf } from "./lamps.ts";
 import { type Model, marksOf, modeller } from "./model.ts";
 import { makeOptionRow } from "./optionRow.ts";
 import { pixelTold, readoutOf, tipOf } from "./readout.ts";
+import { measure, scrollBar } from "./room.ts";
 import { onThemeChange, readTheme, tellStyle } from "./theme.ts";
 import type { Choose } from "./together.ts";
 import { makeToolRow } from "./toolRow.ts";
 import { makeValues, type Recolour } from "./values.ts";
 import { makeViewRow } from "./viewRow.ts";
 
-/** Room that the ladder takes beside the grid. */
-const LADDER = 128;
-
 export interface Page {
   draw(state: State): void;
   /** The pixel cursor was moved by the user or the extension: keep it in view. */
   follow(): void;
-  /** Closer, farther, or 0 to fit. */
-  zoom(by: 1 | -1 | 0): void;
-  /** Puts the keyboard where a character to go to is typed, if the bitmap has any. */
-  jump(): void;
-  /** To the field in which a value is typed. */
-  type(): void;
+  readonly deeds: Readonly<Record<PageDeed, () => void>>;
+}
+
+/** What the page asks of the extension. */
+interface Wishes {
+  readonly choose: Choose;
+  readonly setWidth: (frame: number, width: number) => void;
+  readonly recolour: Recolour;
+  readonly clipboard: Clipboard;
 }
 
 export function makePage(
   root: HTMLElement,
   dispatch: (action: Action) => void,
   state: () => State,
-  choose: Choose,
-  setWidth: (frame: number, width: number) => void,
-  recolour: Recolour,
-  clipboard: Clipboard,
+  { choose, setWidth, recolour, clipboard }: Wishes,
 ): Page {
   const again = () => draw(state());
   let geometry: Geometry | undefined;
@@ -180,46 +177,20 @@ export function makePage(
     grid.tip(tipOf(model, hovered));
   };
 
-  return { draw, follow: grid.follow, zoom, jump: glyph.jump, type: values.type };
+  return {
+    draw,
+    follow: grid.follow,
+    deeds: {
+      jump: glyph.jump,
+      type: values.type,
+      closer: () => zoom(1),
+      farther: () => zoom(-1),
+      fit: () => zoom(0),
+    },
+  };
 }
 
 /** The axes are shown where the tool that is chosen draws by them. */
 function symmetryShown({ tool, options }: State): Symmetry {
   return toolOf(tool).uses.includes("symmetry") ? options.symmetry : "off";
-}
-
-function drawFindings(
-  whole: FindingListView,
-  inPicture: FindingListView,
-  placed: PlacedFindings,
-  lines: readonly number[],
-) {
-  whole.draw(
-    placed.whole.map((finding) => ({ finding })),
-    placed,
-  );
-  inPicture.draw(linesUnderGrid(placed, lines), placed);
-}
-
-/** How thick the editor makes a scroll bar; told to the style sheet as `--bar`. */
-function scrollBar(root: HTMLElement): number {
-  const probe = el("div", { class: "probe" });
-  root.append(probe);
-  const bar = probe.offsetWidth - probe.clientWidth;
-  probe.remove();
-  root.style.setProperty("--bar", `${bar}px`);
-  return bar;
-}
-
-function measure(width: number, { bitmap, rowLines }: Shown, { view, zoom }: State, bar: number): Geometry {
-  const last = Math.max(bitmap.declaration.start.line + 1, ...rowLines.map((lines) => Math.max(0, ...lines)));
-  const room = {
-    width: width - 8,
-    height: Math.max(320, window.innerHeight * 0.7),
-    left: Math.max(3, String(last).length) * 7 + 14,
-    ladder: LADDER,
-    ratio: window.devicePixelRatio || 1,
-    bar,
-  };
-  return geometryOf(bitmap.width, bitmap.height, room, { turn: turnOf(bitmap, view), zoom });
 }

@@ -5,7 +5,7 @@ import { FORMATS, type Format } from "../../shared/pixels/formats.ts";
 import { type Entered, parseFor } from "../entry.ts";
 import type { Action } from "../state.ts";
 import { rawHex } from "../values.ts";
-import { el, setText } from "./dom.ts";
+import { el, fill, forget, setText } from "./dom.ts";
 import type { Recolour, ValuesModel } from "./values.ts";
 
 export interface RecolourView {
@@ -36,7 +36,7 @@ export function makeRecolour(dispatch: (action: Action) => void, recolour: Recol
     const { level, bitmap } = now;
     const typed = parseFor(field.value, palette.format);
     // The field shows the palette's colour again, unless that changes.
-    delete field.dataset.now;
+    forget(field);
     if ("refused" in typed) {
       dispatch({ type: "say", note: typed.refused });
       return;
@@ -62,10 +62,7 @@ export function makeRecolour(dispatch: (action: Action) => void, recolour: Recol
       const text = colour === undefined ? "" : hexOf(colour);
       const key = `${palette} ${level} ${text}`;
       told.hidden = field.value === text || document.activeElement !== field;
-      if (field.dataset.now !== key) {
-        field.dataset.now = key;
-        field.value = text;
-      }
+      fill(field, text, key);
       setText(why, whyOf(model));
     },
   };

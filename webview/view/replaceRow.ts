@@ -6,6 +6,7 @@ import type { Action, State } from "../state.ts";
 import { inOrder, valueText } from "../values.ts";
 import { pixelCount } from "../words.ts";
 import { el, setText } from "./dom.ts";
+import { word } from "./keyed.ts";
 import type { Lamps } from "./lamps.ts";
 import type { Model } from "./model.ts";
 
@@ -18,15 +19,11 @@ export interface ReplaceView {
 const MOST = 64;
 
 export function makeReplace(dispatch: (action: Action) => void, state: () => State): ReplaceView {
-  const open = el("button", {
-    type: "button",
-    class: "word",
-    "aria-expanded": "false",
-    "aria-keyshortcuts": "x",
-    title: l10n.t("one value by another, everywhere: key X"),
-  });
+  const open = word(l10n.t("Exchange"), "x", () =>
+    dispatch({ type: "replacing", value: shown ? undefined : atCursor(state()) }),
+  );
+  open.setAttribute("aria-expanded", "false");
   open.title = l10n.t("one value by the chosen one, everywhere");
-  underlined(open, l10n.t("Exchange"), "x");
   const from = el("select", { class: "name", "aria-label": l10n.t("Value to replace") });
   const [before, after] = [el("span", { class: "chip" }), el("span", { class: "chip" })];
   const by = el("span", {});
@@ -45,7 +42,6 @@ export function makeReplace(dispatch: (action: Action) => void, state: () => Sta
   let back: HTMLElement | undefined;
   let options = "";
 
-  open.addEventListener("click", () => dispatch({ type: "replacing", value: shown ? undefined : atCursor(state()) }));
   from.addEventListener("change", () => dispatch({ type: "replacing", value: Number(from.value) }));
   one.addEventListener("click", () => dispatch({ type: "replace", frames: "one" }));
   all.addEventListener("click", () => dispatch({ type: "replace", frames: "all" }));
@@ -126,10 +122,4 @@ function atCursor(state: State): number {
   const here = pixels[cursor.y * (shown?.bitmap.width ?? 1) + cursor.x] ?? 0;
   if (here !== level) return here;
   return mostUsed(countsOf(pixels), 2).find((value) => value !== level) ?? here;
-}
-
-function underlined(button: HTMLElement, word: string, key: string): void {
-  const at = word.toLowerCase().indexOf(key);
-  if (at < 0) button.append(`${word} (`, el("u", { text: key.toUpperCase() }), ")");
-  else button.append(word.slice(0, at), el("u", { text: word.slice(at, at + 1) }), word.slice(at + 1));
 }

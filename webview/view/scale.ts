@@ -1,5 +1,6 @@
 /** The scale under the strip: a tick where each frame begins, and times, numbers or characters where there is room. */
-import { glyphWord, seconds } from "../words.ts";
+import { codeInWords, seenCharacter } from "../../shared/bitmap/glyphs.ts";
+import { seconds } from "../words.ts";
 import { labelEvery } from "./geometry.ts";
 import type { Theme } from "./theme.ts";
 
@@ -19,7 +20,7 @@ export function drawScale(context: CanvasRenderingContext2D, scale: Scale): void
   const every = labelEvery(step, characters ? 14 : fps ? 48 : 28);
   const label = (at: number) => {
     const point = characters?.[at];
-    if (point !== undefined) return glyphWord(point);
+    if (point !== undefined) return seenCharacter(point) ?? codeInWords(point);
     return fps ? seconds(at, fps) : String(at);
   };
   context.font = `10px ${theme.font}`;

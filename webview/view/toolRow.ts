@@ -3,6 +3,7 @@ import * as l10n from "@vscode/l10n";
 import type { Action } from "../state.ts";
 import { TOOL_NAMES, TOOLS, type ToolName } from "../tools/tools.ts";
 import { el } from "./dom.ts";
+import { word } from "./keyed.ts";
 
 export interface ToolRowView {
   readonly element: HTMLElement;
@@ -11,13 +12,9 @@ export interface ToolRowView {
 
 export function makeToolRow(dispatch: (action: Action) => void): ToolRowView {
   const buttons = TOOL_NAMES.map((name) => {
-    const { word, key, does } = TOOLS[name];
-    const at = word.toLowerCase().indexOf(key);
-    const button = el("button", { type: "button", class: "tool", title: does, "aria-keyshortcuts": key });
-    // A translated word may lack the letter.
-    if (at < 0) button.append(`${word} (`, el("u", { text: key }), ")");
-    else button.append(word.slice(0, at), el("u", { text: word.slice(at, at + 1) }), word.slice(at + 1));
-    button.addEventListener("click", () => dispatch({ type: "tool", tool: name }));
+    const { word: text, key, does } = TOOLS[name];
+    const button = word(text, key, () => dispatch({ type: "tool", tool: name }), "tool");
+    button.title = does;
     return [name, button] as const;
   });
   const element = el(

@@ -1,11 +1,11 @@
 /** Text: the glyph set and the field that is typed in. What is typed is on the picture at once. */
 import * as l10n from "@vscode/l10n";
+import { ARROWS } from "../keys/key.ts";
 import { stepOf, turnOf } from "../look.ts";
 import type { Action, State } from "../state.ts";
 import { setOf } from "../stroke.ts";
 import type { Point } from "../tools/shapes.ts";
 import type { GlyphSet } from "../tools/text.ts";
-import { ARROWS } from "./arrows.ts";
 import { el, setText } from "./dom.ts";
 import type { Part } from "./optionRow.ts";
 

@@ -10,7 +10,7 @@ import { type Scale, scaleOf } from "../scale.ts";
 import type { Action, State } from "../state.ts";
 import { valueText } from "../values.ts";
 import { makeChannels } from "./channels.ts";
-import { el, setText } from "./dom.ts";
+import { el, fill, forget, setText } from "./dom.ts";
 import { makeIndexes } from "./indexes.ts";
 import { makeLadder } from "./ladder.ts";
 import { type Lamps, lampsOf } from "./lamps.ts";
@@ -68,8 +68,7 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
     if ("refused" in typed) dispatch({ type: "say", note: typed.refused });
     else {
       entered = typed;
-      // What was typed is not how the page writes it.
-      delete field.dataset.level;
+      forget(field);
       dispatch({ type: "level", level: typed.value });
       // Who does not see the line under the field hears of it.
       const otherwise = typed.wanted !== undefined && enteredWords(now, typed, scaleOf(now).rgb(typed.value));
@@ -126,12 +125,7 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
       replace.draw(model, lamps, readOnly);
       if (entered?.value !== level) entered = undefined;
       const text = valueText(bitmap, level);
-      const key = `${bitmap.format} ${text}`;
-      if (field.dataset.level !== key) {
-        field.dataset.level = key;
-        field.value = text;
-        shownText = text;
-      }
+      if (fill(field, text, `${bitmap.format} ${text}`)) shownText = text;
       // While something is typed, that is what is told.
       if (document.activeElement !== field || field.value === shownText) tell(bitmap, level, entered);
     },

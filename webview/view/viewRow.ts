@@ -3,6 +3,7 @@ import * as l10n from "@vscode/l10n";
 import { type Panel, turnOf, type View } from "../look.ts";
 import type { Action } from "../state.ts";
 import { el } from "./dom.ts";
+import { word } from "./keyed.ts";
 
 export interface ViewRowView {
   readonly element: HTMLElement;
@@ -34,16 +35,6 @@ export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -
       lit.title = panelWords(panel);
     },
   };
-}
-
-/** A word to press, the letter of its key underlined if it has one. */
-export function word(text: string, key: string | undefined, press: () => void): HTMLButtonElement {
-  const button = el("button", { type: "button", class: "word", "aria-keyshortcuts": key || undefined });
-  const at = !key || key.length > 1 ? -1 : text.toLowerCase().indexOf(key);
-  if (at >= 0) button.append(text.slice(0, at), el("u", { text: text.slice(at, at + 1) }), text.slice(at + 1));
-  else button.append(text);
-  button.addEventListener("click", press);
-  return button;
 }
 
 function panelWords(panel: Panel): string {

@@ -14,6 +14,7 @@ import type { Plan } from "./plan.ts";
 import type { Refused, Subject } from "./subject.ts";
 import { framesOf, meant, recodeRefused } from "./subject.ts";
 import type { Built } from "./verify.ts";
+import { expectedAs } from "./verify.ts";
 import { changeWords } from "./words.ts";
 
 /** More arrays than that are no help to anyone. */
@@ -91,18 +92,11 @@ function split(s: Subject, one: Bitmap, words: { words: string; edits: TextEdit[
     return i === 0 ? statement : `${indent}${comment}${single ? " " : eol + indent}${statement}`;
   });
   const statement = { start: array.declaration.start, end, text: statements.join(eol + eol) };
-  const { width, height, format } = one;
   return {
     edits: [...words.edits, statement],
-    expected: frames.map((pixels: Pixels, i) => ({
-      name: names[i] as string,
-      ordinal: 0,
-      width,
-      height,
-      format: format.name,
-      elementBits: type.bits,
-      frames: [pixels],
-    })),
+    expected: frames.map((pixels: Pixels, i) =>
+      expectedAs({ name: names[i] as string, ordinal: 0 }, one, type.bits, [pixels]),
+    ),
   };
 }
 

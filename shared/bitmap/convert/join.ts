@@ -11,6 +11,7 @@ import type { Plan } from "./plan.ts";
 import type { Refused, Subject } from "./subject.ts";
 import { framesOf, meant, recodeRefused, subjectOf } from "./subject.ts";
 import type { Built } from "./verify.ts";
+import { expectedAs } from "./verify.ts";
 import { changeWords } from "./words.ts";
 
 /** More arrays than that are not looked through. */
@@ -95,20 +96,10 @@ function joined(run: readonly Subject[], s: Subject, now: Bitmap, words: Built["
   const last = run[run.length - 1] as Subject;
   const rest = { start: (s.declaration as Declaration).end, end: (last.declaration as Declaration).end, text: "" };
   const renamed = name === array.name ? [] : [{ ...array.nameSpan, text: name }];
-  const { width, height, format } = now;
+  const ordinal = name === array.name ? array.ordinal : 0;
   return {
     edits: [...words, ...renamed, ...size, ...list, rest].sort((a, b) => a.start - b.start || a.end - b.end),
-    expected: [
-      {
-        name,
-        ordinal: name === array.name ? array.ordinal : 0,
-        width,
-        height,
-        format: format.name,
-        elementBits: s.type.bits,
-        frames,
-      },
-    ],
+    expected: [expectedAs({ name, ordinal }, now, s.type.bits, frames)],
   };
 }
 

@@ -15,6 +15,7 @@ import { spacesBefore, spacesOf, upperIn } from "./setting.ts";
 import type { Subject } from "./subject.ts";
 import { framesOf } from "./subject.ts";
 import type { Built } from "./verify.ts";
+import { expectedAs } from "./verify.ts";
 
 type Base = 10 | 16 | 2;
 
@@ -89,10 +90,7 @@ function lineName({ layout }: Subject): string {
 /** Only the spelling changes: the picture must be the same. */
 function unchanged(s: Subject, edits: readonly TextEdit[]): Built {
   const { array, bitmap, type } = s;
-  const { width, height, format } = bitmap;
-  const { name, ordinal } = array;
-  const expected = { name, ordinal, width, height, format: format.name, elementBits: type.bits, frames: framesOf(s) };
-  return { edits, expected: [expected] };
+  return { edits, expected: [expectedAs(array, bitmap, type.bits, framesOf(s))] };
 }
 
 function basesIn({ array, text }: Subject): Set<number> {

@@ -8,6 +8,7 @@ import { framesOf } from "./subject.ts";
 import type { Turn } from "./turn.ts";
 import { isQuarter, TURNS, turned } from "./turn.ts";
 import type { Built } from "./verify.ts";
+import { expectedAs } from "./verify.ts";
 
 export function orientationPlans(s: Subject): Plan[] {
   const { bitmap } = s;
@@ -36,14 +37,12 @@ export function orientationPlans(s: Subject): Plan[] {
 /** A picture that keeps its size is painted over, so that comments and their drawings stay with it. */
 function inItsPlace(s: Subject, turn: Turn): Built | Refused {
   const { bitmap, text, array, type } = s;
-  const { width, height, format } = bitmap;
+  const { width, height } = bitmap;
   const frames = framesOf(s).map((pixels) => turned(pixels, width, height, turn));
   const changes = frames.flatMap((pixels, frame) =>
     Array.from(pixels, (value, i) => ({ frame, x: i % width, y: Math.floor(i / width), value })),
   );
   const painted = editPixels(text, bitmap as Bitmap, changes);
   if ("refused" in painted) return painted;
-  const { name, ordinal } = array;
-  const expected = { name, ordinal, width, height, format: format.name, elementBits: type.bits, frames };
-  return { edits: painted.edits, expected: [expected] };
+  return { edits: painted.edits, expected: [expectedAs(array, bitmap, type.bits, frames)] };
 }

@@ -11,6 +11,7 @@ import { lossOf, lossWords } from "./loss.ts";
 import type { Refused, Subject } from "./subject.ts";
 import { framesOf, meant, recodeRefused } from "./subject.ts";
 import type { Built } from "./verify.ts";
+import { expectedAs } from "./verify.ts";
 import type { WordChanges } from "./words.ts";
 import { changeWords } from "./words.ts";
 
@@ -92,15 +93,8 @@ function recoded(s: Subject, target: Target, now: Bitmap, layout: Layout): Built
     ...size,
     ...list,
   ];
-  const { width, height, format } = now;
-  const expected = {
-    name: array.name,
-    ordinal: array.ordinal,
-    width,
-    height,
-    format: format.name,
-    elementBits: bits,
-    frames,
+  return {
+    edits: edits.sort((a, b) => a.start - b.start || a.end - b.end),
+    expected: [expectedAs(array, now, bits, frames)],
   };
-  return { edits: edits.sort((a, b) => a.start - b.start || a.end - b.end), expected: [expected] };
 }

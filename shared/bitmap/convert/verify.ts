@@ -1,5 +1,6 @@
 /** Every conversion is read back before it is given out. */
 import type { Pixels } from "../../pixels/picture.ts";
+import type { SourceArray } from "../../source/arrays.ts";
 import { elementValue } from "../../source/arrays.ts";
 import type { TextEdit } from "../../source/text.ts";
 import { applyEdits } from "../../source/text.ts";
@@ -17,6 +18,16 @@ interface Expected {
   readonly format: string;
   readonly elementBits: number;
   readonly frames: readonly Pixels[];
+}
+
+/** The array that has its name, with pictures of the size and format of a bitmap. */
+export function expectedAs(
+  { name, ordinal }: Pick<SourceArray, "name" | "ordinal">,
+  { width, height, format }: Pick<Bitmap, "width" | "height" | "format">,
+  elementBits: number,
+  frames: readonly Pixels[],
+): Expected {
+  return { name, ordinal, width, height, format: format.name, elementBits, frames };
 }
 
 export interface Built {

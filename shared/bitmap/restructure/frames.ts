@@ -9,6 +9,7 @@ import { lossOf } from "../convert/loss.ts";
 import { bracesOf } from "../convert/plan.ts";
 import type { Refused, Subject } from "../convert/subject.ts";
 import { framesOf, meant, recodeRefused } from "../convert/subject.ts";
+import { expectedAs } from "../convert/verify.ts";
 import { changeWords } from "../convert/words.ts";
 import { frameName } from "../make.ts";
 import type { Bitmap } from "../resolve.ts";
@@ -53,16 +54,6 @@ export function framesBuilt(s: Subject, order: Order): Restructured | Refused {
   if ("refused" in sizes) return sizes;
   const widths = widthsEdits(s, order, now.options);
   if ("refused" in widths) return widths;
-  const { width, height, format } = bitmap;
-  const expected = {
-    name: array.name,
-    ordinal: array.ordinal,
-    width,
-    height,
-    format: format.name,
-    elementBits: s.type.bits,
-    frames,
-  };
   // A define may be what both sizes are computed from.
   const edits = [...words.edits, ...sizes, ...list, ...widths.edits];
   const known = new Set<string>();
@@ -72,7 +63,7 @@ export function framesBuilt(s: Subject, order: Order): Restructured | Refused {
   });
   return {
     edits: own.sort((a, b) => a.start - b.start || a.end - b.end),
-    expected: [expected],
+    expected: [expectedAs(array, bitmap, s.type.bits, frames)],
     ...(widths.widths ? { widths: widths.widths, others: [bitmap.options.widths as string] } : {}),
   };
 }

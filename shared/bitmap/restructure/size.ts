@@ -7,6 +7,7 @@ import { lossOf } from "../convert/loss.ts";
 import { bracesOf } from "../convert/plan.ts";
 import type { Refused, Subject } from "../convert/subject.ts";
 import { framesOf, meant, recodeRefused } from "../convert/subject.ts";
+import { expectedAs } from "../convert/verify.ts";
 import { changeWords } from "../convert/words.ts";
 import type { Restructured, SizeChange } from "./change.ts";
 import { MOST_PIXELS } from "./change.ts";
@@ -35,12 +36,10 @@ export function sizeBuilt(s: Subject, change: SizeChange): Restructured | Refuse
   if ("refused" in sizes) return sizes;
   const defines = xbm ? definedSizes(s, width, height) : [];
   if ("refused" in defines) return defines;
-  const { name, ordinal } = array;
-  const expected = { name, ordinal, width, height, format: now.format.name, elementBits: s.type.bits, frames };
   const edits = [...words.edits, ...defines, ...sizes, ...list];
   return {
     edits: edits.sort((a, b) => a.start - b.start || a.end - b.end),
-    expected: [expected],
+    expected: [expectedAs(array, now, s.type.bits, frames)],
     ...(bitmap.widths ? { widths: bitmap.widths } : {}),
   };
 }

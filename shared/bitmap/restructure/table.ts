@@ -1,6 +1,7 @@
 /** Frames that are arrays of their own, named by a table of pointers: the table's entries move or go. */
 import type { Pixels } from "../../pixels/picture.ts";
 import type { Refused } from "../convert/subject.ts";
+import { expectedAs } from "../convert/verify.ts";
 import { changeWords } from "../convert/words.ts";
 import type { Bitmap, BitmapFile } from "../resolve.ts";
 import { pixelsOf } from "../resolve.ts";
@@ -13,7 +14,7 @@ import { inOrder } from "./tokens.ts";
 import { changedPart } from "./trimmed.ts";
 
 export function tableBuilt(file: BitmapFile, bitmap: Bitmap, order: FramesChange["order"]): Restructured | Refused {
-  const { array, frames, width, height, format, annotation } = bitmap;
+  const { array, frames, annotation } = bitmap;
   const { text } = file.source;
   const wrong = orderRefused(bitmap, order);
   if (wrong !== undefined) return { refused: wrong };
@@ -47,17 +48,9 @@ export function tableBuilt(file: BitmapFile, bitmap: Bitmap, order: FramesChange
   const quantities = [{ before: frames, after: order.length, named: /frame|count|num|glyph|char/i }];
   const declared = sizeEdits(text, array.name, sizes, quantities);
   if ("refused" in declared) return declared;
-  const expected = {
-    name: array.name,
-    ordinal: array.ordinal,
-    width,
-    height,
-    format: format.name,
-    elementBits: array.type?.bits ?? 8,
-    frames: order.map((frame) => pixelsOf(bitmap, frame as number) as Pixels),
-  };
+  const pictures = order.map((frame) => pixelsOf(bitmap, frame as number) as Pixels);
   return {
     edits: [...words.edits, ...declared, ...changedPart(text, cut, joinPieces(cut, placed))],
-    expected: [expected],
+    expected: [expectedAs(array, bitmap, array.type?.bits ?? 8, pictures)],
   };
 }

@@ -238,6 +238,12 @@ const found: [string, string, string, number | string][] = [
   ["another element more", icon("a"), icon("a", "1, 2, 3, 4, 5"), "a has changed its shape"],
   ["another corner", icon("a"), icon("a", "1, 2, 3, 4", "2x2 from=top-right"), "a has changed its shape"],
   ["another type", icon("a"), icon("a").replace("uint8_t", "uint16_t"), "a has changed its shape"],
+  [
+    "zeros that the compiler filled in are written out, as painting one does",
+    icon("a", "1, 2").replace("[]", "[4]"),
+    icon("a").replace("[]", "[4]"),
+    0,
+  ],
   ["another cap", icon("a"), icon("a", "1, 2, 3, 4", "2x2 cap=9"), 0],
 ];
 

@@ -146,3 +146,23 @@ describe("a name", () => {
     ["uint8_t", "already means something"],
   ])("%j is refused", (name, why) => expect(refused(name)).toContain(why));
 });
+
+describe("a model that is half typed", () => {
+  const half = "// @bitmap 2x1\nstatic const uint8_t a[2] [ PROGMEM = {1, 2};\n";
+  test("makes no array that can't be read back: it is plain C", () => {
+    expect(head("2x1", half)).toBe("const uint8_t kettle[2] = {");
+    const [read] = openText(made("2x1", half), "art.cpp").bitmaps;
+    expect([read?.array.name, read?.why]).toEqual(["kettle", undefined]);
+  });
+
+  test("is followed where its type is known in the file only", () => {
+    const own = "typedef uint8_t level_t;\n// @bitmap 2x1\nconst level_t a[2] = {1, 2};\n";
+    expect(head("2x1", own)).toBe("const level_t kettle[2] = {");
+    const text = '#include "types.h"\n// @bitmap 2x1\nconst level_t a[2] = {1, 2};\n';
+    const includes = () => ({ id: "src/types.h", text: "typedef uint8_t level_t;\n" });
+    const request = { words: "2x1", name: "kettle", offset: text.length };
+    expect(makeBitmap(openText(text, "art.cpp", { includes }), request)).toMatchObject({
+      statement: expect.stringContaining("const level_t kettle[2]"),
+    });
+  });
+});

@@ -94,3 +94,11 @@ test("answers about two versions are not mixed", async () => {
   expect(painted.version).not.toBe(7);
   expect(painted.version).not.toBe(8);
 });
+
+test("a number that two arrays of a set share, as a table of pointers and its part do, is edited once", async () => {
+  const edit = { range, newText: "9" };
+  const ask = (async () => ({ version: 7, edits: [edit] })) as unknown as Ask;
+  const members = membersOf(zero, [zero, one], [one.identity]);
+  const painted = await paintSet(ask, { uri: "file:///a.h", version: 7, members, changes: [change(0), change(1)] });
+  expect(painted).toEqual({ version: 7, edits: [edit] });
+});

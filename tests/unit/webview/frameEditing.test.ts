@@ -2,8 +2,10 @@
 import { describe, expect, test } from "vitest";
 import type { Shown } from "../../../shared/protocol/webview.ts";
 import { added, movedTo, removed } from "../../../webview/frameEditing.ts";
+import type { Key } from "../../../webview/keys/key.ts";
+import { pageKey } from "../../../webview/keys/page.ts";
 import { type Action, reduce, START, type State } from "../../../webview/state.ts";
-import { frameKeyActions } from "../../../webview/view/frameKeys.ts";
+
 import { restructured } from "../../support/page.ts";
 import { drop, falling, mono } from "../../support/pictures.ts";
 
@@ -98,6 +100,10 @@ describe("until the document has it", () => {
 });
 
 describe("keys", () => {
+  const frameKeyActions = (press: Key, state: State) => {
+    const deed = pageKey(press, state);
+    return typeof deed === "object" ? deed : [];
+  };
   const types = (name: string, shift = false, state = at(2)) =>
     frameKeyActions(key(name, shift), state).map((a) => (a.type === "restructure" ? a.note : a.type));
   test.each([
@@ -111,14 +117,15 @@ describe("keys", () => {
     ["h", false, ["motion"]],
     ["c", false, ["motion"]],
     [",", false, ["motion"]],
-    ["x", false, []],
+    ["q", false, []],
   ] as const)("%s with Shift %s", (name, shift, expected) => {
     expect(types(name, shift)).toEqual(expected);
   });
 
   test("a stroke under way is ended first", () => {
     const painting = run([{ type: "begin", at: { x: 0, y: 0 } }], at(2));
-    expect(types("n", false, painting)).toEqual(["end", "dark frame added as 3 of 0–6"]);
+    const after = run(frameKeyActions(key("n"), painting), painting);
+    expect([after.stroke, after.queue.length, after.pending?.frame]).toEqual([undefined, 1, 3]);
   });
 
   test("with Ctrl, held down, or on one frame they do nothing that needs more", () => {

@@ -1,5 +1,7 @@
 /** Playing: which frame comes when, how fast, and when it is asked first. */
+
 import { describe, expect, test } from "vitest";
+import type { BitmapInfo } from "../../../shared/protocol/lsp.ts";
 import {
   AT_REST,
   besides,
@@ -10,7 +12,7 @@ import {
   runOf,
   speedOf,
 } from "../../../webview/motion.ts";
-import { allowed, playPressed, tried } from "../../../webview/playing.ts";
+import { allowed, playedOn, playPressed, tried } from "../../../webview/playing.ts";
 import { type Action, reduce, START, type State } from "../../../webview/state.ts";
 import { drop, falling } from "../../support/pictures.ts";
 
@@ -124,6 +126,20 @@ describe("light that flashes", () => {
     expect(run([{ type: "show", shown: slower }], state).motion.asking).toBeUndefined();
   });
 
+  test("is asked about when the text gives what plays another speed or other frames", () => {
+    const slow = run(playPressed(blinking(64, 5)), blinking(64, 5));
+    expect([slow.playing, playedOn(slow)]).toEqual([true, []]);
+    const fast = blinking(64, 20).shown;
+    if (!fast) throw new Error("nothing is shown");
+    const shown = run([{ type: "show", shown: { ...fast, version: 2 } }], slow);
+    expect(shown.playing).toBe(true);
+    const asked = run(playedOn(shown), shown);
+    expect([asked.playing, asked.motion.asking]).toEqual([
+      false,
+      "At 20 a second, light flashes 10 times within one second.",
+    ]);
+  });
+
   test("played once it may stay below what a loop exceeds", () => {
     const state = blinking(64, 20);
     expect(asks(run(tried(state, { mode: "once" }), state))).toBeUndefined();
@@ -131,14 +147,21 @@ describe("light that flashes", () => {
 });
 
 test("colours flash by their own light, red ones as red", () => {
-  const shown = falling({ fps: 20, format: "rgb565", kind: "rgb", most: 0xffff, full: 255 });
-  const blinking = (value: number) => ({ ...shown, frames: shown.frames.map((f, i) => f.map(() => (i % 2) * value)) });
-  const asked = (value: number) => {
-    const state = reduce(START, { type: "show", shown: blinking(value) });
+  const { cap: _, limit: __, tint: ___, ...plain } = falling({ fps: 20 }).bitmap;
+  const bitmap = { ...plain, format: "rgb565", kind: "rgb", most: 0xffff, full: 255, light: "srgb" } as const;
+  const asked = (value: number, more: Partial<BitmapInfo> = {}) => {
+    const shown = falling();
+    const frames = shown.frames.map((f, i) => f.map(() => (i % 2) * value));
+    const state = reduce(START, { type: "show", shown: { ...shown, bitmap: { ...bitmap, ...more }, frames } });
     return run(playPressed(state), state).motion.asking;
   };
   expect(asked(0x07e0)).toContain(", light flashes 10 times");
   expect(asked(0x8000)).toContain(", red light flashes 10 times");
   // Blue gives less than a tenth of the light of white.
   expect(asked(0x001f)).toBeUndefined();
+  // As on the page: the cap is full light, and values are light or code values as `light=` says.
+  expect(asked(0x001f, { light: "linear" })).toBeUndefined();
+  expect(asked(0x2104)).toBeUndefined();
+  expect(asked(0x2104, { cap: 33, limit: 33 })).toContain(", light flashes 10 times");
+  expect(asked(0x2104, { light: "linear" })).toContain(", light flashes 10 times");
 });

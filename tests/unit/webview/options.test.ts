@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
+import { pageKey } from "../../../webview/keys/page.ts";
 import { type Action, reduce, START, type State } from "../../../webview/state.ts";
 import { nextOf, optionsFrom, START_OPTIONS } from "../../../webview/tools/options.ts";
-import { pageKeyAction } from "../../../webview/view/keys.ts";
 import { drop } from "../../support/pictures.ts";
 
 const run = (actions: readonly Action[], from: State = START) => actions.reduce(reduce, from);
@@ -22,8 +22,8 @@ test("keys: W and Shift+W for the width within its bounds, M round all symmetrie
   const key = { ctrlKey: false, metaKey: false, altKey: false };
   const press = (state: State, ...keys: string[]) =>
     keys.reduce((now, one) => {
-      const action = pageKeyAction({ ...key, key: one, shiftKey: one === "W" }, now);
-      return action ? reduce(now, action) : now;
+      const deed = pageKey({ ...key, key: one, shiftKey: one === "W" }, now);
+      return typeof deed === "object" ? run(deed, now) : now;
     }, state);
   const begun = run([{ type: "show", shown: drop() }]);
   expect(press(begun, "w", "w").options.width).toBe(3);

@@ -2,8 +2,9 @@
 import { describe, expect, test } from "vitest";
 import type { BitmapInfo } from "../../../shared/protocol/lsp.ts";
 import { between, inverted, type Values } from "../../../webview/selection/levels.ts";
-import { pieceFromRgba } from "../../../webview/selection/png.ts";
-import { drop, mono } from "../../support/pictures.ts";
+import { pieceOf } from "../../../webview/selection/piece.ts";
+import { pieceFromRgba, rgbaOf } from "../../../webview/selection/png.ts";
+import { drop, mono, sky } from "../../support/pictures.ts";
 
 const gray = (bits: number, light: Values["light"] = "linear"): Values => ({
   format: `gray${bits}`,
@@ -72,5 +73,21 @@ describe("pixels of a picture", () => {
     ["a bright one is lit", mono(2, 2).bitmap, dot(188, 188, 188), 1],
   ])("%s", (_, to, picture, expected) => {
     expect([...pieceFromRgba(picture, to).pixels]).toEqual([expected]);
+  });
+});
+
+describe("a picture and back", () => {
+  const { bitmap } = drop();
+  test.each<[string, BitmapInfo, number]>([
+    ["levels of light up to a cap", bitmap, 64],
+    ["code values up to a cap", { ...bitmap, light: "srgb", cap: 128, limit: 128 }, 128],
+    ["lit and dark", mono(8, 8).bitmap, 1],
+    ["colours", sky(2, 2, "rgb888").bitmap, 0xffffff],
+  ])("%s: the brightest is white, and values stay", (_, of, brightest) => {
+    const values = [0, Math.floor(brightest / 3), brightest];
+    const piece = pieceOf({ width: values.length, height: 1 }, values);
+    const data = rgbaOf(piece, of);
+    expect([...data.slice(-4)]).toEqual([255, 255, 255, 255]);
+    expect([...pieceFromRgba({ width: values.length, height: 1, data }, of).pixels]).toEqual(values);
   });
 });

@@ -6,7 +6,7 @@ import { selectionWords } from "../../../webview/selection/selection.ts";
 import { cropped, extended } from "../../../webview/selection/sizing.ts";
 import { selectedByUser } from "../../../webview/selection/told.ts";
 import { type Action, reduce, START, type State } from "../../../webview/state.ts";
-import { drop, falling, mono, wedge } from "../../support/pictures.ts";
+import { drop, falling, mono, sky, wedge } from "../../support/pictures.ts";
 
 const run = (actions: readonly Action[], from: State = START) => actions.reduce(reduce, from);
 const show = (shown: ReturnType<typeof drop>): Action => ({ type: "show", shown });
@@ -267,4 +267,37 @@ test("the text is told of a selection once it stands, and of none after it is le
   expect(byText.selection).toMatchObject({ x: 3, y: 0, width: 2, height: 1 });
   expect(run([{ type: "selectText", pixels: [] }], byText).selection).toBeUndefined();
   expect(run([{ type: "selectText", pixels: [] }], state).selection?.count).toBe(4);
+});
+
+test("values are said as everywhere else: colours as colours, one bit as lit or a level of 0 or 1", () => {
+  const blue = run([show(sky(4, 4, "rgb565")), tool, { type: "level", level: 0x001f }, { type: "selectAll" }]);
+  expect(run([change({ kind: "fill" })], blue).note).toBe("filled with #0000ff");
+  const all = run([change({ kind: "fill" }), { type: "selectLevel" }], blue);
+  expect(all.note).toBe("16 pixels of #0000ff selected");
+  const dots = run([show(mono(4, 4)), tool, { type: "level", level: 1 }, change({ kind: "fill" })]);
+  expect(dots.note).toBe("filled with lit");
+  expect(run([{ type: "selectLevel" }], dots).note).toBe("16 pixels of level 1 selected");
+});
+
+test("exchanging values puts down what floats first: it is not taken for what lies under it", () => {
+  // A copy of value 7 (column 1, row 1) floats over value 0.
+  const floating = begun(
+    ...dragged([1, 1], [1, 1], [2, 1], [1, 1]),
+    { type: "lift", copy: true },
+    { type: "floatBy", by: at(-1, -1) },
+    { type: "level", level: 9 },
+    { type: "replacing", value: 7 },
+  );
+  const after = run([{ type: "replace", frames: "one" }], floating);
+  expect(rows(after)[0]).toBe("9 1 2 3 4 5");
+  expect(rows(after)[1]).toBe("6 9 8 9 10 11");
+  expect([after.float, after.queue.length]).toEqual([undefined, 2]);
+  const none = run(
+    [
+      { type: "replacing", value: 100 },
+      { type: "replace", frames: "one" },
+    ],
+    floating,
+  );
+  expect([none.float !== undefined, none.queue.length, none.note]).toEqual([true, 0, "Nothing to replace"]);
 });

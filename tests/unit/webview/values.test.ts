@@ -2,11 +2,11 @@ import { expect, test } from "vitest";
 import { levelOf, rgbOf } from "../../../shared/pixels/colour.ts";
 import { FORMATS, type Format } from "../../../shared/pixels/formats.ts";
 import type { Shown } from "../../../shared/protocol/webview.ts";
+import { pageKey } from "../../../webview/keys/page.ts";
 import { changesOf, pictureOf } from "../../../webview/picture.ts";
 import { scaleOf } from "../../../webview/scale.ts";
 import { type Action, reduce, START, type State } from "../../../webview/state.ts";
 import { firstValue, stepValue, valueName, valueWords } from "../../../webview/values.ts";
-import { pageKeyAction } from "../../../webview/view/keys.ts";
 import { COLOUR_ART } from "../../support/colourArt.ts";
 import { drop, falling, mono } from "../../support/pictures.ts";
 import { shownFrom } from "../../support/shownFrom.ts";
@@ -94,13 +94,13 @@ test("[ and ] go to the next index, the next colour in use, the next rung, and s
 
 test("X begins to replace what is under the pixel cursor, Escape ends it; one bit has nothing to replace", () => {
   const state = run([show(drop()), { type: "move", to: { x: 4, y: 1 } }]);
-  const action = pageKeyAction({ ...plain, key: "x" }, state);
-  expect(action).toEqual({ type: "replacing", value: 42 });
-  const replacing = run([action as Action], state);
-  expect(pageKeyAction({ ...plain, key: "Escape" }, replacing)).toEqual({ type: "replacing", value: undefined });
+  const actions = pageKey({ ...plain, key: "x" }, state);
+  expect(actions).toEqual([{ type: "replacing", value: 42 }]);
+  const replacing = run(actions as Action[], state);
+  expect(pageKey({ ...plain, key: "Escape" }, replacing)).toEqual([{ type: "replacing", value: undefined }]);
   expect(run([{ type: "replacing", value: undefined }], replacing).replacing).toBeUndefined();
-  expect(pageKeyAction({ ...plain, key: "x", ctrlKey: true }, state)).toBeUndefined();
-  expect(pageKeyAction({ ...plain, key: "x" }, run([show(mono(8, 8))]))).toBeUndefined();
+  expect(pageKey({ ...plain, key: "x", ctrlKey: true }, state)).toBeUndefined();
+  expect(pageKey({ ...plain, key: "x" }, run([show(mono(8, 8))]))).toBeUndefined();
 });
 
 test("replacing changes one frame or all as one stroke, counts what it changes, and leaves the rest", () => {

@@ -1,0 +1,56 @@
+/** What of the state is kept while the page is hidden, and how it comes back; pure. */
+import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
+import type { Shown } from "../shared/protocol/webview.ts";
+import type { View } from "./look.ts";
+import { sameBitmap } from "./picture.ts";
+import { type Action, START, type State } from "./state.ts";
+import { optionsFrom } from "./tools/options.ts";
+import type { ToolName } from "./tools/tools.ts";
+
+export interface Kept {
+  readonly tool: ToolName;
+  readonly level: number;
+  readonly frame: number;
+  readonly identity: BitmapIdentity;
+  /** That of the bitmap, which says what the level means. */
+  readonly format?: string;
+  readonly view: View;
+  readonly zoom?: number;
+  /** The options of the tools; an older page kept none. */
+  readonly options?: unknown;
+}
+
+const KEPT = ["tool", "level", "frame", "view", "zoom", "options"] as const;
+
+/** What is to be kept, where it has changed; undefined where all is as it was, and while the frames run. */
+export function keptOf(state: State, before: State): Kept | undefined {
+  const { shown, playing, tool, level, frame, view, zoom, options } = state;
+  if (!shown || playing || KEPT.every((key) => state[key] === before[key])) return undefined;
+  const { identity, format } = shown.bitmap;
+  return { tool, level, frame, view, options, identity, format, ...(zoom === undefined ? {} : { zoom }) };
+}
+
+/** Before anything is shown. */
+export function restored({ tool, level, view, zoom, options }: Kept): Action[] {
+  return [
+    { type: "tool", tool },
+    { type: "level", level },
+    { type: "view", view },
+    { type: "zoom", zoom },
+    { type: "options", options: optionsFrom(options) },
+  ];
+}
+
+/** What is shown; the first time with what was kept of it. */
+export function showing(shown: Shown, kept: Kept | undefined, state: State): Action[] {
+  const show: Action = { type: "show", shown };
+  if (state.shown !== undefined || !kept) return [show];
+  // A raw value of another format means something else.
+  const other = kept.format !== undefined && kept.format !== shown.bitmap.format;
+  const same = sameBitmap(kept.identity, shown.bitmap.identity);
+  return [
+    ...(other ? [{ type: "level", level: START.level } as const] : []),
+    show,
+    ...(same ? [{ type: "frame", frame: kept.frame } as const] : []),
+  ];
+}
