@@ -133,7 +133,9 @@ export function createPaintView(
     then?: (answer: A) => void,
   ): Promise<{ version: number }> => {
     const done = strokes.then(async () => {
-      then?.(await written(document, () => edits(document.uri.toString())));
+      // Not inside of the call: where there is none its arguments would not be worked out.
+      const answer = await written(document, () => edits(document.uri.toString()));
+      then?.(answer);
       return { version: document.version };
     });
     strokes = done.catch(() => undefined);
