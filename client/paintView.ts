@@ -46,6 +46,8 @@ export function createPaintView(
   let frame = 0;
   /** The page has yet to be told where the text cursor was put. */
   let due = true;
+  /** It was put into a text that is not read yet. */
+  let ahead = false;
   let strokes: Promise<unknown> = Promise.resolve();
 
   const textEditor = () => window.visibleTextEditors.find((e) => e.document === document);
@@ -79,7 +81,8 @@ export function createPaintView(
           showing = read;
           if (read.members.length > 1) sets.set(read.shown.bitmap.identity.structure, read.members);
           tell("show", read.shown);
-          mark();
+          if (ahead) follow();
+          else mark();
         }
       }
     } catch (error) {
@@ -113,6 +116,9 @@ export function createPaintView(
 
   const follow = () => {
     due = true;
+    // Only of who works in the text: a stroke takes the cursor along.
+    ahead = showing?.shown.version !== document.version && window.activeTextEditor === textEditor();
+    if (ahead) return;
     const bitmap = showing && underCursor(showing.bitmaps);
     if (!bitmap || bitmap.name === wanted?.name || showing?.members.some((m) => m.bitmap === bitmap)) return mark();
     wanted = bitmap.identity;
@@ -193,6 +199,7 @@ export function createPaintView(
   const choose = (identity: Identity, others: readonly Identity[] = []) => {
     wanted = identity;
     together = others;
+    ahead = false;
     void refresh();
   };
 
