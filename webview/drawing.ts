@@ -1,6 +1,6 @@
 /** What the page knows of the tools' options and of text, and how it changes; pure. */
 import * as l10n from "@vscode/l10n";
-import type { State } from "./state.ts";
+import type { Action, State } from "./state.ts";
 import { refusalOf, restepped, type Stroke, setOf } from "./stroke.ts";
 import type { ToolOptions } from "./tools/options.ts";
 import { type GlyphSet, layText } from "./tools/text.ts";
@@ -35,6 +35,19 @@ export function reduceDrawing(state: State, action: DrawingAction): State {
       return sets ? restepped({ ...state, sets }) : state;
     }
   }
+}
+
+interface Key {
+  readonly key: string;
+  readonly ctrlKey: boolean;
+  readonly metaKey: boolean;
+  readonly altKey: boolean;
+}
+
+/** A key while it is not known yet whether there are glyph sets: who chose Text goes on by typing it. */
+export function earlyText({ key, ctrlKey, metaKey, altKey }: Key, { tool, sets, stroke }: State): Action | undefined {
+  if (!toolOf(tool).typed || sets !== undefined || ctrlKey || metaKey || altKey) return undefined;
+  return [...key].length === 1 && key !== " " ? { type: "typed", text: `${stroke?.text ?? ""}${key}` } : undefined;
 }
 
 /** Words go where the pixel cursor is, until they are moved. */

@@ -1,6 +1,7 @@
 /** Starts the page: the state, who hears of its changes, and the line to the extension. */
 import "./translate.ts";
 import * as l10n from "@vscode/l10n";
+import { earlyText } from "./drawing.ts";
 import { glyphFetcher } from "./glyphFetcher.ts";
 import { connect } from "./host.ts";
 import { sameBitmap } from "./picture.ts";
@@ -13,7 +14,7 @@ import { type Action, reduce, START, type State } from "./state.ts";
 import { reasonOf, revealer, strokeSender } from "./strokes.ts";
 import { optionsFrom } from "./tools/options.ts";
 import { frameKeyActions } from "./view/frameKeys.ts";
-import { jumpKey, pageKeyAction, zoomKey } from "./view/keys.ts";
+import { jumpKey, keyAction, pageKeyAction, zoomKey } from "./view/keys.ts";
 import { makePage } from "./view/page.ts";
 
 /** What of the state is kept while the page is hidden. */
@@ -29,6 +30,8 @@ function start(root: HTMLElement): void {
     // In a task of its own, which comes after this frame is on the screen.
     setTimeout(async () => (await import("./toolkit.ts")).defineComponents());
   });
+
+  const settle = once(() => page.settle());
 
   const host = connect({
     show: (shown) => {
@@ -85,6 +88,7 @@ function start(root: HTMLElement): void {
     requestAnimationFrame(() => {
       waiting = false;
       page.draw(state);
+      if (state.shown) settle();
       if (state.shown && state.shown.bitmap.frames > 1) defineButton();
       // Only now does the cursor stand where it was moved to.
       if (following) page.follow();
@@ -147,7 +151,7 @@ function start(root: HTMLElement): void {
       event.preventDefault();
       page.zoom(by);
     }
-    if (jumpKey(event)) {
+    if (jumpKey(event) && !earlyText(event, state)) {
       // Else the letter would be typed into the field.
       event.preventDefault();
       page.jump();
@@ -157,8 +161,13 @@ function start(root: HTMLElement): void {
       event.preventDefault();
       page.type();
     }
-    const action = pageKeyAction(event, state);
-    const actions = action ? [action] : frameKeyActions(event, state);
+    const early = earlyText(event, state);
+    const action = early ?? pageKeyAction(event, state);
+    const ofPage = action ? [action] : frameKeyActions(event, state);
+    // After a click beside all there is to press, keys of the grid are meant for it still.
+    const ofGrid = ofPage.length === 0 && event.target === document.body ? keyAction(event, state) : [];
+    if (ofGrid.length > 0) page.settle();
+    const actions = [...ofPage, ...ofGrid];
     if (actions.length === 0) return;
     event.preventDefault();
     for (const one of actions) dispatch(one);

@@ -3,6 +3,7 @@ import * as l10n from "@vscode/l10n";
 import { stepOf, turnOf } from "../look.ts";
 import type { Action, State } from "../state.ts";
 import type { Point } from "../tools/shapes.ts";
+import { valueText } from "../values.ts";
 import { el, setText } from "../view/dom.ts";
 import { word } from "../view/viewRow.ts";
 import type { Change } from "./change.ts";
@@ -153,7 +154,7 @@ function build(
     const { selection, float, shown } = now;
     const fixed = whyNot(now) !== undefined;
     setText(what, selection ? selectionWords(selection) : float ? l10n.t("moving") : l10n.t("the whole frame"));
-    setText(fill, l10n.t("Fill with {0}", now.level));
+    setText(fill, l10n.t("Fill with {0}", shown ? valueText(shown.bitmap, now.level) : ""));
     none.hidden = !selection && !float;
     setText(none, float ? l10n.t("Drop") : l10n.t("Let go"));
     down.hidden = !float;

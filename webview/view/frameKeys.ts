@@ -4,6 +4,7 @@ import { added, movedTo, removed } from "../frameEditing.ts";
 import { nextSpeed, speedOf } from "../motion.ts";
 import { playPressed, tried } from "../playing.ts";
 import type { Action, State } from "../state.ts";
+import { toolOf } from "../tools/tools.ts";
 
 interface Key {
   readonly key: string;
@@ -52,6 +53,8 @@ const PLAIN: Readonly<Record<string, FrameDeed>> = {
 export function frameKeyActions(key: Key, state: State): Action[] {
   if (!state.shown || key.ctrlKey || key.metaKey || key.altKey) return [];
   const name = key.key.toLowerCase();
+  // Who types words where there are no glyphs for them does not ask for frames.
+  if (toolOf(state.tool).typed && state.sets?.length === 0 && [...key.key].length === 1) return [];
   const deed = name === "<" ? "earlier" : name === ">" ? "later" : (key.shiftKey ? SHIFTED : PLAIN)[name];
   // Held down, a key would fill the array.
   if (!deed || (key.repeat && ["new", "copy", "delete", "play"].includes(deed))) return [];

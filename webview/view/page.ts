@@ -38,6 +38,8 @@ export interface Page {
   jump(): void;
   /** To the field in which a value is typed. */
   type(): void;
+  /** To the pixel cursor, where the keyboard is nowhere on the page. */
+  settle(): void;
 }
 
 export function makePage(
@@ -70,7 +72,7 @@ export function makePage(
   const views = makeViewRow(dispatch, zoom);
   const selecting = makeSelectionRow(dispatch, state, clipboard);
   const grid = makeGrid(dispatch, state, hover, zoom);
-  const values = makeValues(dispatch, state, recolour);
+  const values = makeValues(dispatch, state, recolour, grid.focus);
   const frames = makeFrames(dispatch, state);
   const foot = makeFoot();
   const options = makeOptionRow(dispatch, state, grid.focus);
@@ -180,7 +182,13 @@ export function makePage(
     grid.tip(tipOf(model, hovered));
   };
 
-  return { draw, follow: grid.follow, zoom, jump: glyph.jump, type: values.type };
+  const settle = () => {
+    // A page that takes the focus from the text would be typed into unasked.
+    if (document.hasFocus() && document.activeElement === document.body) grid.focus();
+  };
+  window.addEventListener("focus", settle);
+
+  return { draw, follow: grid.follow, zoom, jump: glyph.jump, type: values.type, settle };
 }
 
 /** The axes are shown where the tool that is chosen draws by them. */
