@@ -6,6 +6,7 @@ import { createRpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
 import { rangeOf } from "./ranges.ts";
+import { isReadOnly } from "./readOnly.ts";
 import { applyRestructuring } from "./restructure.ts";
 import { pixelsIn, spansOfPixels } from "./selected.ts";
 import type { Identity, Showing } from "./shown.ts";
@@ -41,6 +42,7 @@ export function createPaintView(
   let ready = false;
   let stale = false;
   let reading = false;
+  let readOnly: boolean | undefined;
   let revealed: readonly Selection[] = [];
   /** The frame that the page has at hand, as far as it has told. */
   let frame = 0;
@@ -72,7 +74,8 @@ export function createPaintView(
     try {
       while (stale && ready) {
         stale = false;
-        const read = await readShown(ask, document, { choose: pick, together });
+        readOnly ??= await isReadOnly(document);
+        const read = await readShown(ask, document, { choose: pick, together, readOnly });
         if (!read) stale = true;
         else if ("why" in read) {
           showing = undefined;
@@ -91,6 +94,15 @@ export function createPaintView(
     } finally {
       reading = false;
     }
+    void askReadOnly();
+  };
+
+  /** The file system may be far away: the picture does not wait for it, but for the first time. */
+  const askReadOnly = async (): Promise<void> => {
+    const now = await isReadOnly(document);
+    if (now === readOnly || !ready) return;
+    readOnly = now;
+    void refresh();
   };
 
   /**
