@@ -47,7 +47,9 @@ interface Key {
 /** A key while it is not known yet whether there are glyph sets: who chose Text goes on by typing it. */
 export function earlyText({ key, ctrlKey, metaKey, altKey }: Key, { tool, sets, stroke }: State): Action | undefined {
   if (!toolOf(tool).typed || sets !== undefined || ctrlKey || metaKey || altKey) return undefined;
-  return [...key].length === 1 && key !== " " ? { type: "typed", text: `${stroke?.text ?? ""}${key}` } : undefined;
+  // The first space begins the text, as on the grid.
+  if ([...key].length !== 1 || (key === " " && !stroke)) return undefined;
+  return { type: "typed", text: `${stroke?.text ?? ""}${key}` };
 }
 
 /** Words go where the pixel cursor is, until they are moved. */

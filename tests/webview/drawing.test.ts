@@ -279,11 +279,11 @@ test("what is typed before the glyph sets have come is text already, not keys of
   const answer = glyphsFrom();
   const late = (params: Parameters<typeof answer>[0]) => coming.then(() => answer(params));
   other.glyphs = late as unknown as typeof other.glyphs;
-  for (const key of ["t", "n", "1", "j", "2"]) await other.page.keyboard.press(key);
+  for (const key of ["t", "n", "1", "Space", "j", "2", "Enter"]) await other.page.keyboard.press(key);
   await settled(other);
   come();
   await other.page.locator("input.typed:focus").waitFor();
-  expect(await other.page.locator("input.typed").inputValue()).toBe("n1j2");
+  expect(await other.page.locator("input.typed").inputValue()).toBe("n1 j2");
   expect(other.restructures).toEqual([]);
   await other.close();
 });
