@@ -161,7 +161,7 @@ export function createPaintView(
     glyphWidth: (change) => inTurn(() => applyWidth(ask, document, change)),
     restructure: (change) => {
       if (sets.has(change.identity.structure))
-        throw new Error(l10n.t("Frames are changed in one array at a time: leave the set of arrays first."));
+        throw new Error(l10n.t("Frames and sizes are changed in one array at a time: leave the set of arrays first."));
       return inTurn(async () => {
         // After the strokes, which are meant for the frames as they were.
         const { version, identity } = await applyRestructuring(ask, document, change);
