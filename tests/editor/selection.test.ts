@@ -78,7 +78,7 @@ test("pixels copied from one bitmap are pasted into another of another format, s
   expect(await editor.page.evaluate(() => navigator.clipboard.readText())).toBe(
     "// @bitmap 2x2 gray8 cap=64\nconst uint8_t hook_icon_2[4] = {\n  26,  0,\n  26, 15,\n};\n",
   );
-  await page().locator("select.name").selectOption({ label: "fan_icon" });
+  await page().getByLabel("Bitmap of this file").selectOption({ label: "fan_icon" });
   await gridOf(page(), "fan_icon").waitFor();
   await focusGrid();
   await press("Control+Home", "Control+v");
