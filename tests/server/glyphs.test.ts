@@ -72,7 +72,7 @@ test("sets of the document come first, then those of its headers; colours and un
 
 test("sets of what else is open come last, and give their glyphs", async () => {
   const uri = `${home}/hut_font.h`;
-  const text = '// @bitmap 2x1 mono1 chars="ab"\nconst unsigned char hut_font[2] = { 0x80, 0x40 };\n';
+  const text = '// @bitmap 2x1 mono1 frames=2 chars="ab"\nconst unsigned char hut_font[2] = { 0x80, 0x40 };\n';
   client.open(uri, text);
   const set = await setNamed("hut_font");
   expect((await ask()).sets.at(-1)).toEqual(set);
