@@ -10,7 +10,7 @@ import { SOURCES } from "./sources.ts";
 const MOST = 1 << 25;
 
 /**
- * `module` is the path of the server's bundle, `commands` are those that its lenses may name. `reread` is told of
+ * `module` is the path of the server's bundle, `commands` are those that its lenses and hovers may name. `reread` is told of
  * documents that mean something else although their text is the same.
  */
 export function startLanguageServer(
@@ -23,7 +23,11 @@ export function startLanguageServer(
     "dotwright",
     "Dotwright",
     { module, transport: TransportKind.ipc },
-    { documentSelector: SOURCES, initializationOptions: { commands, target, files: true } },
+    {
+      documentSelector: SOURCES,
+      initializationOptions: { commands, target, files: true },
+      markdown: { isTrusted: { enabledCommands: commands } },
+    },
   );
   client.onRequest(READ_FILE, ({ uri }: { uri: string }) => readStored(client.protocol2CodeConverter.asUri(uri)));
   client.onNotification(REREAD, ({ uris }: Reread) => reread(uris));

@@ -48,10 +48,12 @@ export function registerPaintEditor({ ask, log, reread, dist, command }: Given):
     const open = [...views].find((v) => v.document.uri.toString() === uri.toString());
     if (open) {
       if (identity) open.choose(identity);
-      open.panel.reveal();
+      // Without a column the editor would move it over the text at hand.
+      open.panel.reveal(open.panel.viewColumn ?? ViewColumn.Beside);
       return;
     }
     if (identity) first.set(uri.toString(), identity);
+    await showSource(uri);
     await commands.executeCommand("vscode.openWith", uri, VIEW_TYPE, ViewColumn.Beside);
   };
 
@@ -59,6 +61,13 @@ export function registerPaintEditor({ ask, log, reread, dist, command }: Given):
     window.registerCustomEditorProvider(VIEW_TYPE, provider, { supportsMultipleEditorsPerDocument: true }),
     commands.registerCommand(command, paint),
   );
+}
+
+/** The source that the paint editor is to stand beside, where it is not in view: as when it is opened from the explorer. */
+async function showSource(uri: Uri): Promise<void> {
+  const shown = window.visibleTextEditors;
+  if (shown.some((e) => e.document.uri.toString() === uri.toString())) return;
+  await window.showTextDocument(uri, { viewColumn: shown[0]?.viewColumn ?? ViewColumn.One });
 }
 
 /** The bitmap whose declaration holds the text cursor, else the next one below it. */

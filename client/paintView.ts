@@ -7,6 +7,7 @@ import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import { written } from "./applied.ts";
 import type { Ask } from "./ask.ts";
 import { rangeOf } from "./ranges.ts";
+import { isReadOnly } from "./readOnly.ts";
 import { pixelsIn, spansOfPixels } from "./selected.ts";
 import type { Identity, Showing } from "./shown.ts";
 import { placeAt, rangeOfPlace, readShown } from "./shown.ts";
@@ -42,11 +43,14 @@ export function createPaintView(
   let ready = false;
   let stale = false;
   let reading = false;
+  let readOnly: boolean | undefined;
   let revealed: readonly Selection[] = [];
   /** The frame that the page has at hand, as far as it has told. */
   let frame = 0;
   /** The page has yet to be told where the text cursor was put. */
   let due = true;
+  /** It was put into a text that is not read yet. */
+  let ahead = false;
   let strokes: Promise<unknown> = Promise.resolve();
 
   const textEditor = () => window.visibleTextEditors.find((e) => e.document === document);
@@ -72,7 +76,8 @@ export function createPaintView(
     try {
       while (stale && ready) {
         stale = false;
-        const read = await readShown(ask, document, { choose: pick, together });
+        readOnly ??= await isReadOnly(document);
+        const read = await readShown(ask, document, { choose: pick, together, readOnly });
         if (!read) stale = true;
         else if ("why" in read) {
           showing = undefined;
@@ -81,7 +86,8 @@ export function createPaintView(
           showing = read;
           if (read.members.length > 1) sets.set(read.shown.bitmap.identity.structure, read.members);
           tell("show", read.shown);
-          mark();
+          if (ahead) follow();
+          else mark();
         }
       }
     } catch (error) {
@@ -90,6 +96,15 @@ export function createPaintView(
     } finally {
       reading = false;
     }
+    void askReadOnly();
+  };
+
+  /** The file system may be far away: the picture does not wait for it, but for the first time. */
+  const askReadOnly = async (): Promise<void> => {
+    const now = await isReadOnly(document);
+    if (now === readOnly || !ready) return;
+    readOnly = now;
+    void refresh();
   };
 
   /**
@@ -115,6 +130,9 @@ export function createPaintView(
 
   const follow = () => {
     due = true;
+    // Only of who works in the text: a stroke takes the cursor along.
+    ahead = showing?.shown.version !== document.version && window.activeTextEditor === textEditor();
+    if (ahead) return;
     const identity = underCursor()?.identity;
     const known = [wanted, ...(showing?.members ?? []).map((m) => m.bitmap.identity)];
     if (!identity || known.some((one) => one && isSame(one, identity))) return mark();
@@ -164,7 +182,7 @@ export function createPaintView(
     glyphWidth: (width) => change((uri) => ask("dotwright/glyphWidth", { uri, ...width })),
     restructure: ({ identity: asked, ...structure }) => {
       if (sets.has(asked.structure))
-        throw new Error(l10n.t("Frames are changed in one array at a time: leave the set of arrays first."));
+        throw new Error(l10n.t("Frames and sizes are changed in one array at a time: leave the set of arrays first."));
       return change(
         (uri) => ask("dotwright/restructure", { uri, identity: asked, ...structure }),
         ({ identity }) => {
@@ -212,6 +230,7 @@ export function createPaintView(
   const choose = (identity: Identity, others: readonly Identity[] = []) => {
     wanted = identity;
     together = others;
+    ahead = false;
     void refresh();
   };
 

@@ -5,7 +5,6 @@ import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
 import type { Place, Shown, ShownFinding } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
 import { findingsOf } from "./findings.ts";
-import { isReadOnly } from "./readOnly.ts";
 import { alike, framesOf, joined, type Member, membersOf } from "./together.ts";
 
 export type Identity = BitmapInfo["identity"];
@@ -23,13 +22,15 @@ export interface Choice {
   readonly choose: (bitmaps: readonly BitmapInfo[]) => BitmapInfo | undefined;
   /** Further arrays to show with it, as one set. */
   readonly together: readonly Identity[];
+  /** The document can't be written. */
+  readonly readOnly: boolean;
 }
 
 /** The bitmap to show in words where there is none; undefined where the document changed meanwhile. */
 export async function readShown(
   ask: Ask,
   document: TextDocument,
-  { choose, together }: Choice,
+  { choose, together, readOnly }: Choice,
 ): Promise<Showing | { readonly why: string } | undefined> {
   const uri = document.uri.toString();
   const { version, bitmaps } = await ask("dotwright/bitmaps", { uri });
@@ -62,7 +63,7 @@ export async function readShown(
         alike: alike(b, bitmap),
         shown: members.some((m) => m.bitmap === b),
       })),
-    readOnly: await isReadOnly(document),
+    readOnly,
     findings: members.flatMap((m, i) =>
       moved(
         findingsOf(languages.getDiagnostics(document.uri), m.bitmap, bitmaps, pictures[i]?.frames ?? []),

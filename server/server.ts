@@ -206,7 +206,14 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
     "dotwright/glyphWidth": (params) => own(params, (parsed) => glyphWidth(parsed, params)),
     "dotwright/recolour": (params) => own(params, (parsed) => recolour(parsed, params)),
-    "dotwright/glyphs": (params) => own(params, (parsed) => glyphs(parsed, params)),
+    "dotwright/glyphs": (params) =>
+      own(params, (parsed) =>
+        glyphs(
+          parsed,
+          params,
+          documents.uris().flatMap((uri) => documents.parsed(uri) ?? []),
+        ),
+      ),
     "dotwright/copied": (params) => own(params, (parsed) => copied(parsed, params)),
     "dotwright/pasted": (params) => own(params, (parsed) => readPasted(parsed, params)),
     "dotwright/restructure": (params) => own(params, (parsed) => restructure(parsed, params)),

@@ -1,7 +1,8 @@
 /** What the page knows of the tools' options and of text, and how it changes; pure. */
 import * as l10n from "@vscode/l10n";
+import type { Key } from "./keys/key.ts";
 import { refusal } from "./painting.ts";
-import type { State } from "./state.ts";
+import type { Action, State } from "./state.ts";
 import { restepped, type Stroke, setOf } from "./stroke.ts";
 import type { ToolOptions } from "./tools/options.ts";
 import { type GlyphSet, layText } from "./tools/text.ts";
@@ -36,6 +37,14 @@ export function reduceDrawing(state: State, action: DrawingAction): State {
       return sets ? restepped({ ...state, sets }) : state;
     }
   }
+}
+
+/** A key while it is not known yet whether there are glyph sets: who chose Text goes on by typing it. */
+export function earlyText({ key, ctrlKey, metaKey, altKey }: Key, { tool, sets, stroke }: State): Action | undefined {
+  if (!toolOf(tool).typed || sets !== undefined || ctrlKey || metaKey || altKey) return undefined;
+  // The first space begins the text, as on the grid.
+  if ([...key].length !== 1 || (key === " " && !stroke)) return undefined;
+  return { type: "typed", text: `${stroke?.text ?? ""}${key}` };
 }
 
 /** Words go where the pixel cursor is, until they are moved. */

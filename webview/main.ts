@@ -4,6 +4,7 @@ import * as l10n from "@vscode/l10n";
 import { glyphFetcher } from "./glyphFetcher.ts";
 import { connect } from "./host.ts";
 import { keptOf, restored, showing } from "./kept.ts";
+import { keyAction } from "./keys/grid.ts";
 import { pageKey } from "./keys/page.ts";
 import { player } from "./player.ts";
 import { recolourer } from "./recolour.ts";
@@ -67,12 +68,15 @@ function start(root: HTMLElement): void {
     requestAnimationFrame(() => {
       waiting = false;
       page.draw(state);
+      if (state.shown) settle();
       if (state.shown && state.shown.bitmap.frames > 1) defineButton();
       // Only now does the cursor stand where it was moved to.
       if (following) page.follow();
       following = false;
     });
   };
+
+  const settle = once(() => page.settle());
 
   /** The toolkit takes longer to start than the rest of the page, and only a picture with frames has its button. */
   const defineButton = once(() => {
@@ -104,8 +108,13 @@ function start(root: HTMLElement): void {
 
   document.addEventListener("keydown", (event) => {
     if (isTyping(event) || event.defaultPrevented) return;
-    const deed = pageKey(event, state);
-    if (deed === undefined) return;
+    let deed = pageKey(event, state);
+    // After a click beside all there is to press, keys of the grid are meant for it still.
+    if (deed === undefined && event.target === document.body) {
+      deed = keyAction(event, state);
+      if (deed.length > 0) page.settle();
+    }
+    if (deed === undefined || deed.length === 0) return;
     // Else a letter would be typed into the field that it goes to.
     event.preventDefault();
     if (typeof deed === "string") page.deeds[deed]();

@@ -68,6 +68,7 @@ export function setOf({ sets = [], options }: State): GlyphSet | undefined {
 export function awaitsGlyphs(state: State): boolean {
   const set = setOf(state);
   const text = state.stroke?.text;
+  if (text && state.sets === undefined) return true;
   return text !== undefined && set !== undefined && layText(text, set, state.options.spacing).wanted.length > 0;
 }
 

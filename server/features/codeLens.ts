@@ -10,7 +10,8 @@ import { valueRange } from "./range.ts";
 import type { ClientSettings } from "./settings.ts";
 import { bytesInWords, bytesOf, sizeAndFormat } from "./words.ts";
 
-const PAINT = "dotwright.paint";
+/** The client's command that opens the paint editor: of a document, and of one bitmap in it. */
+export const PAINT = "dotwright.paint";
 
 interface LensData {
   readonly uri: string;

@@ -10,12 +10,17 @@ import { charactersOf } from "./bitmaps.ts";
 const MOST_AT_ONCE = 1024;
 
 /** Refuses a set that is not surely the one meant, or that this document does not know. */
-export function glyphs(parsed: Parsed, { wanted }: LspParams<"dotwright/glyphs">): LspReply<"dotwright/glyphs"> {
-  const files = filesOf(parsed);
+export function glyphs(
+  parsed: Parsed,
+  { wanted }: LspParams<"dotwright/glyphs">,
+  /** The documents that are open. */
+  open: readonly Parsed[] = [],
+): LspReply<"dotwright/glyphs"> {
+  const files = filesOf(parsed, open);
   const sets = [...files].flatMap(([uri, file]) => setsOf(uri, file));
   if (!wanted) return { ok: { version: parsed.version, sets, glyphs: [] } };
   const file = files.get(wanted.uri);
-  if (!file) return { err: `${wanted.uri} is not included by ${parsed.uri}` };
+  if (!file) return { err: `${wanted.uri} is neither open nor included by ${parsed.uri}` };
   const bitmap = findBitmap(file, wanted.identity);
   if ("refused" in bitmap) return { err: bitmap.refused };
   const characters = charactersOf(bitmap) ?? [];
@@ -28,10 +33,11 @@ export function glyphs(parsed: Parsed, { wanted }: LspParams<"dotwright/glyphs">
   return { ok: { version: parsed.version, sets, glyphs: found } };
 }
 
-/** The document itself, then what it includes. */
-function filesOf({ uri, file }: Parsed): Map<string, BitmapFile> {
+/** The document itself, then what it includes, then what else is open. */
+function filesOf({ uri, file }: Parsed, open: readonly Parsed[]): Map<string, BitmapFile> {
   const files = new Map([[uri, file]]);
   for (const [id, source] of file.source.included) if (id !== uri) files.set(id, resolveFile(source, id));
+  for (const other of open) if (!files.has(other.uri)) files.set(other.uri, other.file);
   return files;
 }
 

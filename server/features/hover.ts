@@ -1,8 +1,10 @@
 import type { Hover, Position } from "vscode-languageserver/node";
+import { identityOf } from "../../shared/bitmap/edit.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { elementAtOffset, elementSpan } from "../../shared/source/arrays.ts";
 import type { Span } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
+import { PAINT } from "./codeLens.ts";
 import { describeAnnotation } from "./hoverAnnotation.ts";
 import { describeColour, describePalette } from "./hoverColour.ts";
 import { describeBitmap } from "./hoverName.ts";
@@ -32,10 +34,21 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
     return index < 0 ? null : show(describeColour(palette, index), elementSpan(palette.array, index));
   }
   const [bitmap, ...others] = bitmapsDeclaredAt(file, offset);
-  if (bitmap) return show(describeBitmap(bitmap, settings.markdown, others.length), headOf(bitmap, offset));
+  if (bitmap) {
+    const { markdown } = settings;
+    const link = markdown && settings.commands.has(PAINT) ? paintLink(parsed, bitmap) : undefined;
+    return show(describeBitmap(bitmap, { picture: markdown, others: others.length, link }), headOf(bitmap, offset));
+  }
   const named = file.palettes.find((p) => holds(p.array.nameSpan, offset));
   if (named) return show(describePalette(named, settings.markdown), named.array.nameSpan);
   return hoverOffer(parsed, position, settings);
+}
+
+/** A client runs the command of a link only where it trusts this one. */
+function paintLink({ uri }: Parsed, bitmap: Bitmap): string {
+  // A bracket that a name holds would end the link.
+  const given = encodeURIComponent(JSON.stringify([uri, identityOf(bitmap)]));
+  return `[Paint](command:${PAINT}?${given.replaceAll("(", "%28").replaceAll(")", "%29")})`;
 }
 
 function holds(span: Span, offset: number): boolean {

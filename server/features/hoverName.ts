@@ -11,13 +11,22 @@ import { bytesInWords, bytesOf, percent, sizeAndFormat } from "./words.ts";
 export const CAUTION =
   "Bright LEDs can hurt eyes at close range: check the part's data sheet, and defer to local codes and licensed practice.";
 
-/** Markdown. `picture` is false for a client that shows none. `others` counts the bitmaps of the same table. */
-export function describeBitmap(bitmap: Bitmap, picture: boolean, others: number): string {
+interface Told {
+  /** False for a client that shows none. */
+  readonly picture: boolean;
+  /** Counts the bitmaps of the same table. */
+  readonly others: number;
+  /** What opens the paint editor. */
+  readonly link?: string | undefined;
+}
+
+/** Markdown. */
+export function describeBitmap(bitmap: Bitmap, { picture, others, link }: Told): string {
   const { array, options } = bitmap;
   const drawn = picture ? hoverPicture(bitmap) : undefined;
   const speed = options.fps === undefined ? "" : ` at ${options.fps} a second`;
   const bytes = array.type ? ` · ${bytesInWords(bytesOf(bitmap))}` : "";
-  const parts = [`**\`${array.name}\`** · ${sizeAndFormat(bitmap)}${speed}${bytes}`];
+  const parts = [`**\`${array.name}\`** · ${sizeAndFormat(bitmap)}${speed}${bytes}${link ? ` · ${link}` : ""}`];
   if (drawn?.markdown) parts.push(drawn.markdown);
   const facts = [
     ...(drawn?.notes ?? []),

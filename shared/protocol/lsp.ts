@@ -131,7 +131,7 @@ export interface BitmapLines {
 
 /** A glyph set whose glyphs are greys or lit and dark. */
 export interface GlyphSetInfo {
-  /** The document that it is in, or a header that this includes. */
+  /** The document that it is in, a header that this includes, or another document that is open. */
   readonly uri: string;
   readonly identity: BitmapIdentity;
   readonly name: string;
@@ -249,7 +249,7 @@ interface LspRequests {
     };
     readonly result: {
       readonly version: number;
-      /** The glyph sets of the document and of the headers that it includes; of one name in one file the first. */
+      /** The glyph sets of the document, of the headers that it includes and of what else is open; of one name in one file the first. */
       readonly sets: readonly GlyphSetInfo[];
       readonly glyphs: readonly Glyph[];
     };

@@ -16,8 +16,9 @@ ${"  0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00,\n".repeat(8)}  1, 2, 
 };
 `;
 const RUNS = 20;
-/** What passes as at once: R. B. Miller, Response time in man-computer conversational transactions (AFIPS 1968). */
-const AT_ONCE = 100;
+/** Text and picture are to be one: well below what passes as at once (100 ms: R. B. Miller, AFIPS 1968). */
+const STROKE = 30;
+const KEY = 50;
 const ACTIVATION = 100;
 const SIZE = 700_000;
 
@@ -40,15 +41,10 @@ export async function editorRows(): Promise<Row[]> {
       row(
         "Pointer released after a stroke, to the text beside it",
         `${stroke.toFixed(0)} ms`,
-        `≤ ${AT_ONCE} ms`,
-        stroke <= AT_ONCE,
+        `≤ ${STROKE} ms`,
+        stroke <= STROKE,
       ),
-      row(
-        "A key pressed in the text, to the picture beside it",
-        `${key.toFixed(0)} ms`,
-        `≤ ${AT_ONCE} ms`,
-        key <= AT_ONCE,
-      ),
+      row("A key pressed in the text, to the picture beside it", `${key.toFixed(0)} ms`, `≤ ${KEY} ms`, key <= KEY),
       row("Activation, as the editor tells", `${start} ms`, `≤ ${ACTIVATION} ms`, start <= ACTIVATION),
       row("Size of the VSIX", `${Math.round(size / 1000)} kB`, `≤ ${SIZE / 1000} kB`, size <= SIZE),
     ];

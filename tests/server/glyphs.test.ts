@@ -70,6 +70,18 @@ test("sets of the document come first, then those of its headers; colours and un
   expect(glyphs).toEqual([]);
 });
 
+test("sets of what else is open come last, and give their glyphs", async () => {
+  const uri = `${home}/hut_font.h`;
+  const text = '// @bitmap 2x1 mono1 frames=2 chars="ab"\nconst unsigned char hut_font[2] = { 0x80, 0x40 };\n';
+  client.open(uri, text);
+  const set = await setNamed("hut_font");
+  expect((await ask()).sets.at(-1)).toEqual(set);
+  const { glyphs } = await ask({ uri, identity: set.identity, characters: [98] });
+  expect(glyphs).toEqual([{ character: 98, pixels: [0, 1] }]);
+  client.close(uri);
+  expect((await ask()).sets.map((s) => s.name)).not.toContain("hut_font");
+});
+
 test("wanted glyphs come as raw values, once each; those that the set lacks are left out", async () => {
   const { uri, identity } = await setNamed("beam_font");
   const { glyphs } = await ask({ uri, identity, characters: [0xe9, 50, 49, 0xe9] });
@@ -84,6 +96,6 @@ test("a set that is no longer what was meant, or a file that is not included, is
   const gone = { uri, identity: { ...identity, name: "dashes" }, characters: [65] };
   await expect(ask(gone)).rejects.toThrow(/dashes/);
   await expect(ask({ uri: `${home}/other.h`, identity, characters: [65] })).rejects.toThrow(
-    /other\.h is not included by/,
+    /other\.h is neither open nor included by/,
   );
 });

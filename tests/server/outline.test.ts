@@ -13,6 +13,8 @@ const Icon table[2] = { {"a", {1, 2}}, {"b", {3, 4}} };
 const uint8_t far[1] = { SOMEWHERE };
 `;
 
+type Hover = { readonly contents: { readonly value: string } };
+
 let client: LspClient;
 let plain: LspClient;
 beforeAll(async () => {
@@ -34,6 +36,19 @@ async function lenses(by: LspClient, text: string): Promise<CodeLens[]> {
     ),
   );
 }
+
+test("a hover on a name links to the paint editor, for a client that can run the command", async () => {
+  const at = "file:///garden/shed (old).h";
+  const link = async (by: LspClient) => {
+    by.open(at, TABLE);
+    const request = { textDocument: { uri: at }, position: positionOf(TABLE, "table") };
+    const hover = await by.request({ method: "textDocument/hover" }, request);
+    return /\[Paint\]\(command:dotwright\.paint\?([^()\s]+)\)/.exec((hover as Hover).contents.value)?.[1];
+  };
+  const identity = expect.objectContaining({ name: "table[0].data", ordinal: 0, siblings: 1 });
+  expect(JSON.parse(decodeURIComponent((await link(client)) ?? ""))).toEqual([at, identity]);
+  expect(await link(plain)).toBeUndefined();
+});
 
 describe("code lenses", () => {
   test("say what each bitmap is, above it", async () => {

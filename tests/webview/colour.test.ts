@@ -91,6 +91,18 @@ test("thumbnails in the strip of frames have the same colours", async () => {
   for (const colour of [...(wanted[0] ?? []), ...(wanted[1] ?? [])]) expect(seen).toContain(colour);
 });
 
+test("frames of the strip stand apart by a dark margin, whatever is lit at their edge", async () => {
+  await begin("seedling", "1");
+  const seen = await open.page.evaluate(() => {
+    const strip = document.querySelector<HTMLCanvasElement>("canvas.strip");
+    const ratio = window.devicePixelRatio;
+    // A row through the middle of the frames: dark up to the first, and after a gap of the page again.
+    const data = strip?.getContext("2d")?.getImageData(0, 20 * ratio, 6 * ratio, 1).data ?? [];
+    return [...data].filter((_, i) => i % 4 === 3);
+  });
+  expect([seen[1], seen[4]]).toEqual([0, 255]);
+});
+
 test("a pixel is told by its colour and raw value, an index by its colour too; what is over the cap says so", async () => {
   await begin("dawn", "0");
   expect(await cell("aria-label")).toBe("row 0 column 0, #000010, raw 0x0002, line 4");

@@ -264,6 +264,28 @@ test("without a glyph set it is said how to come by one", async () => {
   await press("t");
   await options().getByText("Text needs a glyph set in this file").waitFor();
   expect(await open.page.locator("input.typed").isVisible()).toBe(false);
+  // Words that are typed nevertheless add no frames.
+  await press("n", "Shift+N");
+  await settled(open);
+  expect(open.restructures).toEqual([]);
+});
+
+test("what is typed before the glyph sets have come is text already, not keys of the page", async () => {
+  const other = await openPage(browser, code, blank());
+  let come: () => void = () => undefined;
+  const coming = new Promise<void>((resolve) => {
+    come = resolve;
+  });
+  const answer = glyphsFrom();
+  const late = (params: Parameters<typeof answer>[0]) => coming.then(() => answer(params));
+  other.glyphs = late as unknown as typeof other.glyphs;
+  for (const key of ["t", "n", "1", "Space", "j", "2", "Enter"]) await other.page.keyboard.press(key);
+  await settled(other);
+  come();
+  await other.page.locator("input.typed:focus").waitFor();
+  expect(await other.page.locator("input.typed").inputValue()).toBe("n1 j2");
+  expect(other.restructures).toEqual([]);
+  await other.close();
 });
 
 test("the options of every tool fit a page of 260 pixels", async () => {

@@ -19,9 +19,9 @@ import {
 import { drop, mono } from "../support/pictures.ts";
 
 let browser: Browser;
+let code: Code;
 let open: Opened;
 beforeAll(async () => {
-  let code: Code;
   [browser, code] = await Promise.all([launch(), bundle()]);
   open = await openPage(browser, code, drop());
 });
@@ -150,6 +150,34 @@ test("the keyboard alone draws pixels, a line between two presses, and steps the
   await settled(open);
   expect(open.paints).toHaveLength(3);
   expect(await open.page.locator("[role=gridcell]").getAttribute("aria-colindex")).toBe("1");
+});
+
+test("the pixel cursor has the keyboard from the start, and again where nothing else has it", async () => {
+  const other = await openPage(browser, code, drop());
+  const cursor = other.page.locator("[role=gridcell]");
+  await other.page.locator("[role=gridcell]:focus").waitFor();
+  await cursor.blur();
+  await other.page.keyboard.press("ArrowRight");
+  await other.page.locator("[role=gridcell][aria-colindex='2']:focus").waitFor();
+  await other.close();
+});
+
+test("a typed level is taken by Enter, left by Escape, and the pixel cursor goes on; nonsense does not stay", async () => {
+  const field = open.page.locator(".exact > input");
+  const cursor = open.page.locator("[role=gridcell]:focus");
+  await press("#");
+  await open.page.keyboard.type("40");
+  await press("Enter");
+  await cursor.waitFor();
+  await press("Space");
+  await until(() => expect(sent()).toEqual([["0,0 0>40"]]));
+  await press("#", "9", "Escape");
+  await cursor.waitFor();
+  expect(await field.inputValue()).toBe("40");
+  await press("#", "x", "Enter");
+  await until(async () => expect(await note()).toContain("x"));
+  await open.page.locator("[role=gridcell]").focus();
+  expect(await field.inputValue()).toBe("40");
 });
 
 test("a refused stroke is told in words and taken off the picture", async () => {

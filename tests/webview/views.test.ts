@@ -224,10 +224,10 @@ test("findings of frames are told at the strip, and each frame tells how many it
 const brightestOfSecond = () =>
   open.page.locator(".strip").evaluate((element) => {
     const canvas = element as HTMLCanvasElement;
-    // Three pixels around each picture, and sixteen for the time scale.
-    const step = (canvas.width - 3) / 2;
-    const [wide, high] = [step - 3, canvas.height - 22];
-    const { data } = canvas.getContext("2d")?.getImageData(3 + step, 3, wide, high) ?? { data: [] };
+    // Five pixels around each picture, and sixteen for the time scale.
+    const step = (canvas.width - 5) / 2;
+    const [wide, high] = [step - 5, canvas.height - 26];
+    const { data } = canvas.getContext("2d")?.getImageData(5 + step, 5, wide, high) ?? { data: [] };
     const light = Array.from({ length: wide * high }, (_, i) => Number(data[i * 4]) + Number(data[i * 4 + 1]));
     const spot = light.flatMap((l, i) => (l > Math.max(...light) * 0.9 ? [i] : []));
     const mean = (of: (i: number) => number) => spot.reduce((sum, i) => sum + of(i) + 0.5, 0) / spot.length;

@@ -1,5 +1,6 @@
 /** Keys of the grid: the pixel cursor and the tool in hand; pure. */
 import * as l10n from "@vscode/l10n";
+import { earlyText } from "../drawing.ts";
 import { stepOf, turnOf } from "../look.ts";
 import { refusal } from "../painting.ts";
 import type { Action, State } from "../state.ts";
@@ -34,6 +35,8 @@ export function keyAction(key: Key, state: State): Action[] {
   if (!shown || key.altKey) return [];
   const own = selectionGridKey(key, state);
   if (own) return own;
+  const text = earlyText(key, state);
+  if (text) return [text];
   const to = target(key, cursor, shown.bitmap, turnOf(shown.bitmap, state.view));
   if (to) return [stroke ? { type: "drag", to } : { type: "move", to }];
   if (key.ctrlKey || key.metaKey) return [];

@@ -1,9 +1,10 @@
 /** All keys, as one table in groups: what the page does by it is what it shows behind the question mark; pure. Start here. */
 import * as l10n from "@vscode/l10n";
+import { earlyText } from "../drawing.ts";
 import { pictureOf } from "../picture.ts";
 import type { Action, State } from "../state.ts";
 import { amountOf, amountWithin, choiceOf, nextOf } from "../tools/options.ts";
-import { TOOL_NAMES, TOOLS } from "../tools/tools.ts";
+import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
 import { stepValue } from "../values.ts";
 import { FRAME_ROWS } from "./frames.ts";
 import { GRID_ROWS } from "./grid.ts";
@@ -86,9 +87,14 @@ const KNOWN = new Map(
 /** What a key does wherever nothing is typed; undefined for a key that does nothing now. */
 export function pageKey(key: Key, state: State): Deed | undefined {
   if (!state.shown) return undefined;
+  const early = earlyText(key, state);
+  if (early) return [early];
   const name = namesOf(key).find((one) => KNOWN.has(one));
   const known = name === undefined ? undefined : KNOWN.get(name);
   if (!known || (key.repeat && known.once)) return undefined;
+  // Who types words where there are no glyphs for them does not ask for frames.
+  const words = toolOf(state.tool).typed && state.sets?.length === 0 && [...key.key].length === 1;
+  if (words && FRAME_ROWS.some(({ page = {} }) => name !== undefined && name in page)) return undefined;
   const deed = known.run(state);
   return deed.length === 0 ? undefined : deed;
 }

@@ -29,6 +29,8 @@ export interface Page {
   draw(state: State): void;
   /** The pixel cursor was moved by the user or the extension: keep it in view. */
   follow(): void;
+  /** To the pixel cursor, where the keyboard is nowhere on the page. */
+  settle(): void;
   readonly deeds: Readonly<Record<PageDeed, () => void>>;
 }
 
@@ -67,7 +69,7 @@ export function makePage(
   const views = makeViewRow(dispatch, zoom);
   const selecting = makeSelectionRow(dispatch, state, clipboard);
   const grid = makeGrid(dispatch, state, hover, zoom);
-  const values = makeValues(dispatch, state, recolour);
+  const values = makeValues(dispatch, state, recolour, grid.focus);
   const frames = makeFrames(dispatch, state);
   const foot = makeFoot();
   const options = makeOptionRow(dispatch, state, grid.focus);
@@ -177,9 +179,16 @@ export function makePage(
     grid.tip(tipOf(model, hovered));
   };
 
+  const settle = () => {
+    // A page that takes the focus from the text would be typed into unasked.
+    if (document.hasFocus() && document.activeElement === document.body) grid.focus();
+  };
+  window.addEventListener("focus", settle);
+
   return {
     draw,
     follow: grid.follow,
+    settle,
     deeds: {
       jump: glyph.jump,
       type: values.type,

@@ -43,7 +43,9 @@ interface StripWishes {
 }
 
 const SCALE = 16;
-const GAP = 3;
+const GAP = 5;
+/** Dark around each frame, or what is lit at its edge would run into the page where that is light. */
+const MARGIN = 2;
 const HIGH = 40;
 /** Frames of no more pixels than that follow each move of the pointer. */
 const AT_ONCE = 8192;
@@ -146,6 +148,10 @@ function drawStrip(canvas: HTMLCanvasElement, model: StripModel, thumb: ReturnTy
   const marked = model.placed.frames.size > 0 ? MARKER + 2 : 0;
   const context = sizeCanvas(canvas, Math.ceil(frames * step + GAP), Math.ceil(high + 2 * GAP + SCALE + marked));
   for (const [i, pixels] of pictures.entries()) {
+    if (!theme.contrast && turn % 2 === 0) {
+      context.fillStyle = lamps.face;
+      context.fillRect(GAP + i * step - MARGIN, GAP - MARGIN, wide + 2 * MARGIN, high + 2 * MARGIN);
+    }
     const small = thumb(i, { bitmap, pixels, lamps, turn, wide, high, scale });
     context.drawImage(small, GAP + i * step, GAP, wide, high);
     if (!theme.contrast) continue;

@@ -18,7 +18,7 @@ export function makeTyping(dispatch: (action: Action) => void, state: () => Stat
   const where = el("div", { class: "sets" }, el("span", { class: "dim", text: l10n.t("glyphs") }), list, only);
   const none = el("p", {
     text: l10n.t(
-      "Text needs a glyph set in this file or in a header that it includes: an array with a frame for each character, annotated for instance “@bitmap 5x7 mono1 frames=94 first='!'” or with chars=\"0123456789:\".",
+      "Text needs a glyph set in this file, in a header that it includes or in a file that is open: an array with a frame for each character, annotated for instance “@bitmap 5x7 mono1 frames=94 first='!'” or with chars=\"0123456789:\".",
     ),
   });
   const element = el("div", { class: "typing" }, label, where, none);

@@ -47,7 +47,13 @@ export interface ValuesBlock {
 
 type Kind = "level" | "colour" | "index";
 
-export function makeValues(dispatch: (action: Action) => void, state: () => State, recolour: Recolour): ValuesBlock {
+/** `leave` gives the focus back to the grid. */
+export function makeValues(
+  dispatch: (action: Action) => void,
+  state: () => State,
+  recolour: Recolour,
+  leave: () => void,
+): ValuesBlock {
   const field = el("input", { type: "text", spellcheck: "false" });
   const chosen = el("span", { class: "chip" });
   const words = el("span", {});
@@ -62,8 +68,8 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
   let lamps: Lamps | undefined;
   let shownText = "";
 
-  field.addEventListener("change", () => {
-    if (!now) return;
+  const take = (): boolean => {
+    if (!now) return false;
     const typed = parseValue(field.value, now);
     if ("refused" in typed) dispatch({ type: "say", note: typed.refused });
     else {
@@ -74,6 +80,21 @@ export function makeValues(dispatch: (action: Action) => void, state: () => Stat
       const otherwise = typed.wanted !== undefined && enteredWords(now, typed, scaleOf(now).rgb(typed.value));
       dispatch({ type: "say", note: otherwise || "" });
     }
+    return "value" in typed;
+  };
+  field.addEventListener("change", take);
+  // What is not taken does not stay: it would be read as the level that is chosen.
+  field.addEventListener("blur", () => {
+    field.value = shownText;
+    tell(now, state().level, entered);
+  });
+  field.addEventListener("keydown", (event) => {
+    if (event.key !== "Enter" && event.key !== "Escape") return;
+    if (event.key === "Escape") field.value = shownText;
+    else if (!take()) return;
+    event.preventDefault();
+    // It is gone on drawing with it.
+    leave();
   });
 
   // What it would be is seen before it is taken.
