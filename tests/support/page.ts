@@ -25,12 +25,20 @@ const ROOT = `${process.cwd()}/`;
 /** Where the page comes from. Only secure origins have a clipboard, which the editor's are. */
 const ORIGIN = "http://page.invalid";
 
-export async function launch(): Promise<Browser> {
+/** Only for pictures that are compared: the one font in `fonts.conf`, smoothed the same on every machine. */
+export const STEADY = {
+  args: ["--font-render-hinting=none", "--disable-lcd-text", "--force-color-profile=srgb"],
+  env: { ...process.env, FONTCONFIG_FILE: `${ROOT}tests/support/fonts.conf` } as Record<string, string>,
+};
+
+export async function launch(more: Partial<typeof STEADY> = {}): Promise<Browser> {
   const flags = "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking";
   return chromium.launch({
     executablePath: "/usr/bin/chromium",
+    ...more,
     args: [
       ...flags.split(" "),
+      ...(more.args ?? []),
       "--disable-component-update",
       "--disable-sync",
       `--unsafely-treat-insecure-origin-as-secure=${ORIGIN}`,
@@ -363,17 +371,22 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   for (const list of [paints, restructures, reveals, chosen, selected, recolours]) list.length = 0;
 }
 
-/** Another theme, as the editor changes it under an open page. */
-export async function changeTheme({ page }: Opened, name: ThemeName): Promise<void> {
-  await page.evaluate(({ kind, colours }) => {
-    for (const [key, value] of Object.entries(colours)) {
-      document.documentElement.style.setProperty(`--vscode-${key}`, value);
-    }
-    for (const key of ["contrastBorder", "contrastActiveBorder"]) {
-      if (!(key in colours)) document.documentElement.style.removeProperty(`--vscode-${key}`);
-    }
-    document.body.className = kind;
-  }, THEMES[name]);
+/** Another theme, as the editor changes it under an open page; and another font where one is named. */
+export async function changeTheme({ page }: Opened, name: ThemeName, font?: string): Promise<void> {
+  const { kind, colours } = THEMES[name];
+  const variables: Record<string, string> = font ? { ...colours, "editor-font-family": font } : colours;
+  await page.evaluate(
+    (theme) => {
+      for (const [key, value] of Object.entries(theme.variables)) {
+        document.documentElement.style.setProperty(`--vscode-${key}`, value);
+      }
+      for (const key of ["contrastBorder", "contrastActiveBorder"]) {
+        if (!(key in theme.variables)) document.documentElement.style.removeProperty(`--vscode-${key}`);
+      }
+      document.body.className = theme.kind;
+    },
+    { kind, variables },
+  );
 }
 
 /** Types a level and goes back to the grid. */

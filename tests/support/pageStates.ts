@@ -37,6 +37,9 @@ const lines = {
   place: { on: "rows", frame: 0, rows: [2] },
 } as const;
 
+/** Where the lattice matters not. */
+const SQUARE = { lattice: "square" } as const;
+
 type Then = (open: Opened) => Promise<unknown>;
 const asItIs: Then = async () => undefined;
 const letters = Array.from({ length: 96 }, (_, i) => 32 + i);
@@ -51,31 +54,35 @@ export const LEVEL_STATES = [
   ["cells", drop, ({ page }) => page.keyboard.press("a")],
   ["faulty", faultyDrop, asItIs],
   ["faulty-cells", faultyDrop, ({ page }) => page.keyboard.press("a")],
-  ["rows", () => dropOn({ lattice: "square" }, { findings: [lines] }), asItIs],
+  ["rows", () => dropOn(SQUARE, { findings: [lines] }), asItIs],
   ["turned", () => dropOn({ lattice: "square", dot: "square", mount: 90 }), asItIs],
   ["falling", () => falling({}, { findings: [falls] }), asItIs],
-  ["playing", () => falling({ fps: 12 }), ({ page }) => page.getByRole("button", { name: "Play" }).click()],
-  ["flashing", () => falling({ fps: 40 }), ({ page }) => page.getByRole("button", { name: "Play" }).click()],
-  ["ghosts", () => falling({ fps: 12 }), ({ page }) => pressAll(page, "PageDown", "PageDown", "h", "c")],
+  [
+    "playing",
+    () => falling({ fps: 0.01, ...SQUARE }),
+    ({ page }) => page.getByRole("button", { name: "Play" }).click(),
+  ],
+  ["flashing", () => falling({ fps: 40, ...SQUARE }), ({ page }) => page.getByRole("button", { name: "Play" }).click()],
+  ["ghosts", () => falling({ fps: 12, ...SQUARE }), ({ page }) => pressAll(page, "PageDown", "PageDown", "h", "c")],
   ["glyph", () => glyphs({ characters: letters, widths: letters.map((c) => 2 + (c % 4)) }), jumpTo("A")],
   ["status", () => mono(128, 32), asItIs],
   ["screen", () => mono(128, 64), asItIs],
   ["closer", () => mono(128, 64), ({ page }) => page.getByRole("button", { name: "Closer" }).click({ clickCount: 4 })],
   ["glyphs", glyphs, asItIs],
   ["rings", () => rings(320, 240), asItIs],
-  ["read-only", () => drop({ readOnly: true }), asItIs],
+  ["read-only", () => dropOn(SQUARE, { readOnly: true }), asItIs],
   [
     "away",
-    drop,
+    () => dropOn(SQUARE),
     ({ rpc }) => rpc.call("nothing", { why: "drop_icon: a number is missing before the comma on line 17." }),
   ],
-  ["refused", drop, refuse],
+  ["refused", () => dropOn(SQUARE), refuse],
   ["brush", drop, ({ page }) => pressAll(page, "w", "w", "m", "m", "m")],
   ["symmetry-square", () => dropOn({ lattice: "square", dot: "square" }), ({ page }) => pressAll(page, "d", "m")],
   ["oval", () => mono(128, 64), shape("o")],
-  ["gradient", drop, shape("g")],
+  ["gradient", () => dropOn(SQUARE), shape("g")],
   ["text", () => mono(128, 32), typeText],
-  ["no-glyphs", drop, noGlyphs],
+  ["no-glyphs", () => dropOn(SQUARE), noGlyphs],
 ] satisfies State[];
 
 async function pressAll(page: Opened["page"], ...keys: string[]): Promise<void> {
@@ -110,11 +117,11 @@ async function refuse(open: Opened): Promise<void> {
 
 const GRID = readFileSync(`${process.cwd()}/sample-workspace/colour_grid.h`, "utf8");
 
-/** 256 colours, as many as an index of 8 bits can mean. */
+/** 256 colours, as many as an index of 8 bits can mean, and a picture of every fourth. */
 function manyColours(): Shown {
   const colours = Array.from({ length: 256 }, (_, i) => ((i >> 5) << 13) | (((i >> 2) & 7) << 8) | ((i & 3) << 3));
-  const pixels = Array.from({ length: 256 }, (_, i) => i);
-  const text = `// @palette rgb565\nconst uint16_t all[256] = {${colours}};\n// @bitmap 16x16 palette8 palette=all\nconst uint8_t chart[256] = {${pixels}};\n`;
+  const pixels = Array.from({ length: 64 }, (_, i) => 4 * i);
+  const text = `// @palette rgb565\nconst uint16_t all[256] = {${colours}};\n// @bitmap 8x8 palette8 palette=all\nconst uint8_t chart[64] = {${pixels}};\n`;
   return shownFrom(text, "chart");
 }
 
@@ -123,12 +130,12 @@ export const COLOUR_STATES = [
   ["colour-dawn-lit", () => shownFrom(GRID, "dawn"), chosen("#123456")],
   ["colour-seedling", () => shownFrom(GRID, "seedling"), chosen("2", "a")],
   ["colour-over-the-cap", () => shownFrom(COLOUR_ART, "dawn"), chosen("#fff", "a")],
-  ["colour-chart", manyColours, chosen("77")],
+  ["colour-chart", manyColours, chosen("77", "a")],
   ["colour-berries", () => shownFrom(COLOUR_ART, "berries"), chosen("0xE3")],
   ["colour-petals", () => shownFrom(COLOUR_ART, "petals"), chosen("#c86432")],
   ["colour-no-palette", () => shownFrom(COLOUR_ART, "unnamed"), chosen("11")],
   ["colour-replace-index", () => shownFrom(COLOUR_ART, "seedling"), chosen("1", "x")],
-  ["colour-replace-level", falling, chosen("20", "x")],
+  ["colour-replace-level", () => falling(SQUARE), chosen("20", "x")],
 ] satisfies State[];
 
 /** With this level or colour chosen, and a key pressed. */
@@ -155,9 +162,9 @@ async function moving(open: Opened): Promise<void> {
 
 export const SELECTION_STATES = [
   ["selected", drop, selected],
-  ["selected-frames", falling, selected],
+  ["selected-frames", () => falling(SQUARE), selected],
   ["moving", () => dropOn({ lattice: "square", dot: "square" }), moving],
   ["all-of-a-level", () => dropOn({ lattice: "square", mount: 90, dot: "square" }), ({ page }) => pressAll(page, "v")],
   ["changes", falling, ({ page }) => pressAll(page, "PageDown", "PageDown", "h", "c", "a")],
-  ["keys", drop, ({ page }) => page.getByText("? keys").click()],
+  ["keys", () => mono(8, 4), ({ page }) => page.getByText("? keys").click()],
 ] satisfies State[];

@@ -4,6 +4,7 @@ import type { Shown } from "../../shared/protocol/webview.ts";
 import type { PlacedFindings } from "../findings.ts";
 import { dotsOf, turnOf } from "../look.ts";
 import { type Clipboard, makeSelectionRow } from "../selection/row.ts";
+import { selectionWords } from "../selection/selection.ts";
 import type { Action, State } from "../state.ts";
 import type { Symmetry } from "../tools/mirror.ts";
 import { toolOf } from "../tools/tools.ts";
@@ -132,7 +133,8 @@ export function makePage(
     setText(why, now.why === undefined ? "" : l10n.t("Shown as it last was. {0}", now.why));
     last = shown && modelOf(now, shown);
     const away = now.why === undefined ? [] : [now.why];
-    foot.say(now.note, [...away, ...(last ? [pixelTold(last, now.cursor)] : [])].join(" "));
+    const seen = now.selection !== undefined && now.note === selectionWords(now.selection);
+    foot.say(now.note, seen, [...away, ...(last ? [pixelTold(last, now.cursor)] : [])].join(" "));
     if (!shown || !last) return;
     const { bitmap } = shown;
     const { pixels, light, scale, lines, unwritten } = last;
