@@ -22,7 +22,7 @@ import {
   type State,
   showState,
 } from "../support/pageStates.ts";
-import { drop, faultyDrop } from "../support/pictures.ts";
+import { drop, falling, faultyDrop, glyphs, mono } from "../support/pictures.ts";
 import type { ThemeName } from "../support/themes.ts";
 
 let browser: Browser;
@@ -147,6 +147,75 @@ describe("at 200 % zoom, a column of half as many CSS pixels", () => {
     await leaveState(zoomed);
     expect(zoomed.errors).toEqual([]);
   });
+});
+
+test("nothing under the picture moves while the pointer runs over pixels, rows and columns", async () => {
+  const { page } = open;
+  for (const [shown, width] of [
+    [drop(), 320],
+    [falling(), 320],
+    [mono(128, 64), 420],
+    [glyphs(), 320],
+  ] as const) {
+    await look(shown, "dark", width);
+    const place = () => page.locator(".options").evaluate((element) => element.getBoundingClientRect().y);
+    const places = new Set<number>();
+    const words = new Set<string | null>();
+    const box = (await page.locator(".pane").boundingBox()) as { x: number; y: number; width: number; height: number };
+    for (const [fx, fy] of [
+      [0.5, 0.5],
+      [0.8, 0.8],
+      [0.5, 0.3],
+      [0.01, 0.5],
+      [0.99, 0.99],
+      [0.5, 0.01],
+    ] as const) {
+      await page.mouse.move(box.x + fx * box.width, box.y + fy * box.height);
+      await settled(open);
+      places.add(await place());
+      words.add(await page.locator(".readout").textContent());
+    }
+    expect([shown.bitmap.name, places.size, words.size > 2]).toEqual([shown.bitmap.name, 1, true]);
+  }
+  await page.mouse.move(0, 0);
+});
+
+test("why the picture is as it last was comes into view and moves nothing", async () => {
+  const { page } = open;
+  await look(drop(), "dark", 320);
+  const places = () =>
+    page.locator(".page > *").evaluateAll((all) => all.map((element) => element.getBoundingClientRect().y));
+  const before = await places();
+  await open.rpc.call("nothing", { why: "drop_icon: a number is missing before the comma on line 17." });
+  await settled(open);
+  const why = await page.locator(".why").boundingBox();
+  expect(why && why.y + why.height <= 900).toBe(true);
+  expect(await places()).toEqual(before);
+});
+
+test("a file that is only read shows the tools that change nothing, and no options", async () => {
+  await look(drop({ readOnly: true }), "dark", 320);
+  const tools = open.page.getByRole("group", { name: "Tools" }).getByRole("button");
+  expect(await tools.filter({ visible: true }).allTextContents()).toEqual(["Select", "Pick"]);
+  expect(await open.page.locator(".options").isVisible()).toBe(false);
+});
+
+test("the frame at hand is in view on the strip in any width of the page", async () => {
+  await look(glyphs(), "dark", 700);
+  const { page } = open;
+  await page.locator(".strip").focus();
+  await page.keyboard.press("End");
+  for (const width of [700, 320, 420]) {
+    await page.setViewportSize({ width, height: 900 });
+    await settled(open);
+    const hidden = await page
+      .locator(".strip")
+      .evaluate(
+        (strip) =>
+          strip.getBoundingClientRect().right - (strip.closest(".scroll") ?? strip).getBoundingClientRect().right,
+      );
+    expect([width, Math.round(hidden)]).toEqual([width, 0]);
+  }
 });
 
 test("the page never broke its content security policy nor threw", () => {

@@ -31,11 +31,12 @@ export function readoutOf(model: Model, hovered: Hovered | undefined): string {
 
 /** Words as long as those of any pixel, for which room is kept so that nothing moves under the pointer. */
 export function longestReadout({ shown, lines }: Model): string {
-  const { width, height, frames } = shown.bitmap;
+  const { width, height, frames, most } = shown.bitmap;
+  const values = [0, most].map((value) => valueWords(shown.bitmap, value));
   const words = pixelWords({
     x: width - 1,
     y: height - 1,
-    value: valueWords(shown.bitmap, shown.bitmap.most),
+    value: values.reduce((one, other) => (other.length > one.length ? other : one)),
     line: lines.at(-1) ?? 0,
     over: false,
     unwritten: false,
