@@ -14,7 +14,7 @@ export interface Comparison {
   readonly worst: number;
   /** What is to be seen, in words; undefined where they look alike. */
   readonly why?: string;
-  /** The reference, faintly, with what differs in red; undefined for pictures of different sizes. */
+  /** The reference, faintly, with what differs in red; of pictures that differ and are of one size. */
   readonly difference?: PNG;
 }
 
@@ -25,16 +25,10 @@ export function comparePictures(wanted: PNG, got: PNG): Comparison {
     return { worst: Number.POSITIVE_INFINITY, why: `${got.width}×${got.height} instead of ${width}×${height} pixels` };
   const [across, down] = [Math.ceil(width / STEP), Math.ceil(height / STEP)];
   const cells = new Uint16Array(across * down);
-  const difference = new PNG({ width, height });
   for (let i = 0; i < width * height; i++) {
-    const apart = differs(wanted.data, got.data, 4 * i);
-    if (apart) {
-      const cell = Math.floor(Math.floor(i / width) / STEP) * across + Math.floor((i % width) / STEP);
-      cells[cell] = (cells[cell] ?? 0) + 1;
-    }
-    for (let c = 0; c < 3; c++)
-      difference.data[4 * i + c] = apart ? (c === 0 ? 255 : 0) : 96 + (wanted.data[4 * i + c] ?? 0) / 4;
-    difference.data[4 * i + 3] = 255;
+    if (!differs(wanted.data, got.data, 4 * i)) continue;
+    const cell = Math.floor(Math.floor(i / width) / STEP) * across + Math.floor((i % width) / STEP);
+    cells[cell] = (cells[cell] ?? 0) + 1;
   }
   let [worst, at] = [0, 0];
   for (let i = 0; i < cells.length; i++) {
@@ -42,9 +36,20 @@ export function comparePictures(wanted: PNG, got: PNG): Comparison {
     const inWindow = right.reduce((sum, cell) => sum + (cells[cell] ?? 0) + (cells[cell + across] ?? 0), 0);
     if (inWindow > worst) [worst, at] = [inWindow, i];
   }
-  if (worst <= MOST_IN_WINDOW) return { worst, difference };
+  if (worst <= MOST_IN_WINDOW) return { worst };
   const [x, y] = [(at % across) * STEP, Math.floor(at / across) * STEP];
-  return { worst, difference, why: `${worst} pixels differ in the ${WINDOW}×${WINDOW} at ${x},${y}` };
+  const why = `${worst} pixels differ in the ${WINDOW}×${WINDOW} at ${x},${y}`;
+  return { worst, why, difference: differenceOf(wanted, got) };
+}
+
+function differenceOf({ width, height, data }: PNG, got: PNG): PNG {
+  const made = new PNG({ width, height });
+  for (let at = 0; at < data.length; at += 4) {
+    const apart = differs(data, got.data, at);
+    const faint = [0, 1, 2].map((c) => 96 + (data[at + c] ?? 0) / 4);
+    made.data.set(apart ? [255, 0, 0, 255] : [...faint, 255], at);
+  }
+  return made;
 }
 
 function differs(one: Uint8Array, other: Uint8Array, at: number): boolean {

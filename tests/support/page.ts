@@ -358,17 +358,22 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   open.holdRestructure = undefined;
   await open.rpc.call("nothing", { why: "between two tests" });
   await open.show({ ...shown, version: open.shown.version + 10 });
+  await begin(open, level);
+  open.recolour = recoloured;
+  open.clipboard = "";
+  const { paints, restructures, reveals, chosen, selected, recolours } = open;
+  for (const list of [paints, restructures, reveals, chosen, selected, recolours]) list.length = 0;
+}
+
+/** What is shown with the tool Draw at this level, and the cursor on the first pixel. */
+export async function begin(open: Opened, level = "64"): Promise<void> {
   // A page that is not drawn yet can't have the focus.
   await open.page.locator("[role=grid]").waitFor();
   await open.page.locator("[role=gridcell]").focus();
   await open.page.keyboard.press("d");
   await open.page.keyboard.press("Control+Home");
-  if (shown.bitmap.kind !== "mono") await setLevel(open, level);
+  if (open.shown.bitmap.kind !== "mono") await setLevel(open, level);
   await settled(open);
-  open.recolour = recoloured;
-  open.clipboard = "";
-  const { paints, restructures, reveals, chosen, selected, recolours } = open;
-  for (const list of [paints, restructures, reveals, chosen, selected, recolours]) list.length = 0;
 }
 
 /** Another theme, as the editor changes it under an open page; and another font where one is named. */

@@ -3,7 +3,8 @@ import { readFileSync } from "node:fs";
 import { expect, vi } from "vitest";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import { COLOUR_ART } from "./colourArt.ts";
-import { afresh, drag, type Opened, setLevel } from "./page.ts";
+import { glyphsFrom } from "./glyphSets.ts";
+import { afresh, begin, drag, edits, type Opened, setLevel } from "./page.ts";
 import { drop, dropOn, falling, faultyDrop, glyphs, mono, rings } from "./pictures.ts";
 import { shownFrom } from "./shownFrom.ts";
 
@@ -12,8 +13,23 @@ export type State = readonly [name: string, shown: () => Shown, then: Then];
 
 /** Shows a state on a page that shows something else. */
 export async function showState(open: Opened, [name, shown, then]: State): Promise<void> {
-  await afresh(open, shown(), name.startsWith("colour") ? "1" : "64");
+  await afresh(open, shown(), levelFor(name));
   await then(open);
+}
+
+/** The same on a page that is loaded anew for it, so that it shows nothing of what was done before. */
+export async function loadState(open: Opened, [name, shown, then]: State): Promise<void> {
+  open.answer = edits;
+  open.glyphs = glyphsFrom();
+  open.shown = shown();
+  await open.page.reload();
+  await begin(open, levelFor(name));
+  await then(open);
+}
+
+/** One that is known in every format. */
+function levelFor(state: string): string {
+  return state.startsWith("colour") ? "1" : "64";
 }
 
 /** As it was, for the next state. */

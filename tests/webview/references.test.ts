@@ -9,7 +9,7 @@ import { PNG } from "pngjs";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { comparePictures, smallPng, stacked } from "../support/comparePictures.ts";
 import { bundle, type Code, changeTheme, launch, type Opened, openPage, STEADY, settled } from "../support/page.ts";
-import { COLOUR_STATES, LEVEL_STATES, SELECTION_STATES, type State, showState } from "../support/pageStates.ts";
+import { COLOUR_STATES, LEVEL_STATES, loadState, SELECTION_STATES, type State } from "../support/pageStates.ts";
 import { drop } from "../support/pictures.ts";
 import type { ThemeName } from "../support/themes.ts";
 
@@ -39,8 +39,7 @@ afterAll(() => browser.close());
 
 test.each<State>(STATES)("%s looks as it did", async (...state) => {
   const [name] = state;
-  await afreshLoaded(open);
-  await showState(open, state);
+  await load(state);
   if (open.shown.frames.length > 1) await open.page.evaluate(() => customElements.whenDefined("vscode-button").then());
   const pictures: PNG[] = [];
   for (const theme of THEMES) pictures.push(await picture(open, theme));
@@ -63,8 +62,7 @@ test("no picture is kept of a state that is gone", async () => {
 describe("the comparison", () => {
   let before: PNG;
   beforeAll(async () => {
-    await afreshLoaded(open);
-    await showState(open, LEVEL_STATES.find(([name]) => name === "faulty") as State);
+    await load(LEVEL_STATES.find(([name]) => name === "faulty") as State);
     before = await picture(open, "dark");
   });
 
@@ -102,11 +100,10 @@ describe("the comparison", () => {
   });
 });
 
-/** As loaded, so that no state shows what was done in another, and without what moves by itself. */
-async function afreshLoaded(open: Opened): Promise<void> {
-  await open.page.reload();
-  await open.page.locator("[role=gridcell][aria-label]").waitFor();
+/** A state without what moves by itself. */
+async function load(state: State): Promise<void> {
   await open.page.mouse.move(0, 0);
+  await loadState(open, state);
   await restyle(open, "");
 }
 
