@@ -19,3 +19,27 @@ export function faintWords({ page }: Opened): Promise<string[]> {
     return found;
   });
 }
+
+/**
+ * What is cut off or wider than the page: elements with words, fields and pictures that stand out of the column to the
+ * left or right, but for what lies in a pane that scrolls.
+ */
+export function overflow({ page }: Opened): Promise<string[]> {
+  return page.evaluate(() => {
+    const found: string[] = [];
+    const { scrollWidth, clientWidth } = document.documentElement;
+    if (scrollWidth > clientWidth) found.push(`page: ${scrollWidth} of ${clientWidth}`);
+    for (const element of document.querySelectorAll<HTMLElement>("#dotwright *")) {
+      const own = [...element.childNodes].some((n) => n.nodeType === Node.TEXT_NODE && n.textContent?.trim());
+      const seen = own || element.matches("input, select, canvas, button, .bar, .pane");
+      if (!seen || !element.checkVisibility({ visibilityProperty: true })) continue;
+      if (element.closest(".spoken, option, .scroll > *, .stripPane > *, svg")) continue;
+      const { left, right } = element.getBoundingClientRect();
+      const words = `${element.className || element.tagName} ${element.textContent?.slice(0, 30)}`;
+      if (left < -0.5 || right > clientWidth + 0.5) found.push(`${words}: ${left} to ${right} of ${clientWidth}`);
+      if (own && element.scrollWidth > element.clientWidth + 1 && getComputedStyle(element).overflowX !== "visible")
+        found.push(`${words}: ${element.scrollWidth} in ${element.clientWidth}`);
+    }
+    return found;
+  });
+}

@@ -25,12 +25,20 @@ const ROOT = `${process.cwd()}/`;
 /** Where the page comes from. Only secure origins have a clipboard, which the editor's are. */
 const ORIGIN = "http://page.invalid";
 
-export async function launch(): Promise<Browser> {
+/** Only for pictures that are compared: the one font in `fonts.conf`, smoothed the same on every machine. */
+export const STEADY = {
+  args: ["--font-render-hinting=none", "--disable-lcd-text", "--force-color-profile=srgb"],
+  env: { ...process.env, FONTCONFIG_FILE: `${ROOT}tests/support/fonts.conf` } as Record<string, string>,
+};
+
+export async function launch(more: Partial<typeof STEADY> = {}): Promise<Browser> {
   const flags = "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking";
   return chromium.launch({
     executablePath: "/usr/bin/chromium",
+    ...more,
     args: [
       ...flags.split(" "),
+      ...(more.args ?? []),
       "--disable-component-update",
       "--disable-sync",
       `--unsafely-treat-insecure-origin-as-secure=${ORIGIN}`,
@@ -350,30 +358,40 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   open.holdRestructure = undefined;
   await open.rpc.call("nothing", { why: "between two tests" });
   await open.show({ ...shown, version: open.shown.version + 10 });
-  // A page that is not drawn yet can't have the focus.
-  await open.page.locator("[role=grid]").waitFor();
-  await open.page.locator("[role=gridcell]").focus();
-  await open.page.keyboard.press("d");
-  await open.page.keyboard.press("Control+Home");
-  if (shown.bitmap.kind !== "mono") await setLevel(open, level);
-  await settled(open);
+  await begin(open, level);
   open.recolour = recoloured;
   open.clipboard = "";
   const { paints, restructures, reveals, chosen, selected, recolours } = open;
   for (const list of [paints, restructures, reveals, chosen, selected, recolours]) list.length = 0;
 }
 
-/** Another theme, as the editor changes it under an open page. */
-export async function changeTheme({ page }: Opened, name: ThemeName): Promise<void> {
-  await page.evaluate(({ kind, colours }) => {
-    for (const [key, value] of Object.entries(colours)) {
-      document.documentElement.style.setProperty(`--vscode-${key}`, value);
-    }
-    for (const key of ["contrastBorder", "contrastActiveBorder"]) {
-      if (!(key in colours)) document.documentElement.style.removeProperty(`--vscode-${key}`);
-    }
-    document.body.className = kind;
-  }, THEMES[name]);
+/** What is shown with the tool Draw at this level, and the cursor on the first pixel. */
+export async function begin(open: Opened, level = "64"): Promise<void> {
+  // A page that is not drawn yet can't have the focus.
+  await open.page.locator("[role=grid]").waitFor();
+  await open.page.locator("[role=gridcell]").focus();
+  await open.page.keyboard.press("d");
+  await open.page.keyboard.press("Control+Home");
+  if (open.shown.bitmap.kind !== "mono") await setLevel(open, level);
+  await settled(open);
+}
+
+/** Another theme, as the editor changes it under an open page; and another font where one is named. */
+export async function changeTheme({ page }: Opened, name: ThemeName, font?: string): Promise<void> {
+  const { kind, colours } = THEMES[name];
+  const variables: Record<string, string> = font ? { ...colours, "editor-font-family": font } : colours;
+  await page.evaluate(
+    (theme) => {
+      for (const [key, value] of Object.entries(theme.variables)) {
+        document.documentElement.style.setProperty(`--vscode-${key}`, value);
+      }
+      for (const key of ["contrastBorder", "contrastActiveBorder"]) {
+        if (!(key in theme.variables)) document.documentElement.style.removeProperty(`--vscode-${key}`);
+      }
+      document.body.className = theme.kind;
+    },
+    { kind, variables },
+  );
 }
 
 /** Types a level and goes back to the grid. */

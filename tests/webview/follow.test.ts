@@ -100,7 +100,7 @@ test("the pointer reads a pixel without moving the cursor, with the light of its
   const at = await centreOf(open, 4, 2);
   await open.page.mouse.move(at.x, at.y);
   // (26 + 64 + 26) / (9 · 255) = 5.05 %; column 4: (15+42+64+64+64+42+42+26+26)/(9·255) = 16.8 %.
-  const words = "row 2 column 4, level 64 of 255, line 16; row light 5 %, column light 17 %";
+  const words = "row 2 column 4, level 64 of 255, line 16; light: row 5 %, column 17 %";
   await until(async () => expect(await open.page.locator(".readout").textContent()).toBe(words));
   expect(await cell("aria-colindex")).toBe("1");
 });

@@ -1,27 +1,34 @@
 /** How the page looks in four themes and several widths; the screenshots go to tests/out for a person to look at. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Shown } from "../../shared/protocol/webview.ts";
-import { faintWords } from "../support/faint.ts";
+import { faintWords, overflow } from "../support/faint.ts";
 import {
   afresh,
   bundle,
   type Code,
   changeTheme,
   colourAt,
-  drag,
   launch,
   type Opened,
   openPage,
   settled,
 } from "../support/page.ts";
-import { drop, dropOn, falling, faultyDrop, glyphs, mono, rings } from "../support/pictures.ts";
+import {
+  COLOUR_STATES,
+  LEVEL_STATES,
+  leaveState,
+  SELECTION_STATES,
+  type State,
+  showState,
+} from "../support/pageStates.ts";
+import { drop, falling, faultyDrop, glyphs, mono } from "../support/pictures.ts";
 import type { ThemeName } from "../support/themes.ts";
 
 let browser: Browser;
+let code: Code;
 let open: Opened;
 beforeAll(async () => {
-  let code: Code;
   [browser, code] = await Promise.all([launch(), bundle()]);
   open = await openPage(browser, code, drop());
 });
@@ -33,114 +40,25 @@ async function look(shown: Shown, theme: ThemeName, width: number): Promise<void
   await afresh(open, shown);
 }
 
-const falls = {
-  severity: "warning",
-  message: "Frame 3 is brighter than frame 2 by more than half.",
-  place: { on: "frame", frame: 3 },
-} as const;
-const lines = {
-  severity: "warning",
-  message: "9 lines of 12 elements fit a width of 12.",
-  place: { on: "rows", frame: 0, rows: [2] },
-} as const;
-
-/** Every state of the page that a user may see. */
-type Then = (open: Opened) => Promise<unknown>;
-const asItIs: Then = async () => undefined;
-const letters = Array.from({ length: 96 }, (_, i) => 32 + i);
-const jumpTo =
-  (character: string): Then =>
-  async ({ page }) => {
-    await page.keyboard.press("j");
-    await page.keyboard.type(character);
-  };
-const STATES = [
-  ["drop", drop, asItIs],
-  ["cells", drop, ({ page }) => page.keyboard.press("a")],
-  ["faulty", faultyDrop, asItIs],
-  ["faulty-cells", faultyDrop, ({ page }) => page.keyboard.press("a")],
-  ["rows", () => dropOn({ lattice: "square" }, { findings: [lines] }), asItIs],
-  ["turned", () => dropOn({ lattice: "square", dot: "square", mount: 90 }), asItIs],
-  ["falling", () => falling({}, { findings: [falls] }), asItIs],
-  ["playing", () => falling({ fps: 12 }), ({ page }) => page.getByRole("button", { name: "Play" }).click()],
-  ["flashing", () => falling({ fps: 40 }), ({ page }) => page.getByRole("button", { name: "Play" }).click()],
-  ["ghosts", () => falling({ fps: 12 }), ({ page }) => pressAll(page, "PageDown", "PageDown", "h", "c")],
-  ["glyph", () => glyphs({ characters: letters, widths: letters.map((c) => 2 + (c % 4)) }), jumpTo("A")],
-  ["status", () => mono(128, 32), asItIs],
-  ["screen", () => mono(128, 64), asItIs],
-  ["closer", () => mono(128, 64), ({ page }) => page.getByRole("button", { name: "Closer" }).click({ clickCount: 4 })],
-  ["glyphs", glyphs, asItIs],
-  ["rings", () => rings(320, 240), asItIs],
-  ["read-only", () => drop({ readOnly: true }), asItIs],
-  [
-    "away",
-    drop,
-    ({ rpc }) => rpc.call("nothing", { why: "drop_icon: a number is missing before the comma on line 17." }),
-  ],
-  ["refused", drop, refuse],
-  ["brush", drop, ({ page }) => pressAll(page, "w", "w", "m", "m", "m")],
-  ["symmetry-square", () => dropOn({ lattice: "square", dot: "square" }), ({ page }) => pressAll(page, "d", "m")],
-  ["oval", () => mono(128, 64), shape("o")],
-  ["gradient", drop, shape("g")],
-  ["text", () => mono(128, 32), typeText],
-  ["no-glyphs", drop, noGlyphs],
-] satisfies [string, () => Shown, Then][];
-
-async function pressAll(page: Opened["page"], ...keys: string[]): Promise<void> {
-  for (const key of keys) await page.keyboard.press(key);
-}
-
-/** A shape under way. */
-function shape(key: string): Then {
-  return async ({ page }) => {
-    await pressAll(page, key, "Space", "End", "Control+End");
-  };
-}
-
-async function typeText({ page }: Opened): Promise<void> {
-  await pressAll(page, "t");
-  await page.locator("input.typed:focus").waitFor();
-  await pressAll(page, "ArrowDown", "ArrowDown", "ArrowRight", "ArrowRight");
-  await page.keyboard.type("20 i10 i7");
-}
-
-async function noGlyphs(open: Opened): Promise<void> {
-  open.glyphs = () => ({ sets: [], glyphs: [] });
-  await pressAll(open.page, "t");
-  await open.page.getByText("Text needs a glyph set").waitFor();
-}
-
-async function refuse(open: Opened): Promise<void> {
-  open.answer = () => Promise.reject(new Error("The file changed while the stroke was on its way."));
-  await drag(open, [[1, 1]]);
-  await vi.waitFor(async () => expect(await open.page.locator(".note").textContent()).toContain("Not painted"));
-}
-
 const LOOKS = (["dark", "light", "contrast", "contrastLight"] as const).flatMap((theme) =>
   [320, 700].map((width) => [theme, width] as const),
 );
 
-test.each(STATES)(
+test.each<State>([...LEVEL_STATES, ...SELECTION_STATES])(
   "%s, in every theme, narrow and wide: nothing is wider than the page or too faint to read",
-  async (name, shown, then) => {
-    await look(shown(), "dark", 700);
-    await then(open);
+  async (...state) => {
+    await changeTheme(open, "dark");
+    await open.page.setViewportSize({ width: 700, height: 900 });
+    await showState(open, state);
     for (const [theme, width] of LOOKS) {
       await changeTheme(open, theme);
       await open.page.setViewportSize({ width, height: 900 });
       await settled(open);
-      const overflow = await open.page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-      expect([theme, width, overflow <= 0]).toEqual([theme, width, true]);
+      expect([theme, width, await overflow(open)]).toEqual([theme, width, []]);
       expect([theme, await faintWords(open)]).toEqual([theme, []]);
-      await open.screenshot(`${name}-${theme}-${width}`);
+      await open.screenshot(`${state[0]}-${theme}-${width}`);
     }
-    // As it was for the next one.
-    await open.page.keyboard.press("Escape");
-    await open.page.locator("[role=gridcell]").focus();
-    await pressAll(open.page, "d", "Shift+W", "Shift+W");
-    const off = open.page.getByRole("group", { name: "symmetry" }).getByRole("button", { name: "off" });
-    if (await off.isVisible()) await off.click();
-    for (const word of ["As lit", "Fit"]) await open.page.getByRole("button", { name: word, exact: true }).click();
+    await leaveState(open);
   },
 );
 
@@ -197,6 +115,107 @@ test("what lies over the cap is told in words at the cap, and each finding where
     "line 17 warning Pixel 4,3 is 90, over the cap of 64.",
   ]);
   expect(await page.locator(".rung.over").count()).toBe(5);
+});
+
+describe("at 200 % zoom, a column of half as many CSS pixels", () => {
+  let zoomed: Opened;
+  beforeAll(async () => {
+    zoomed = await openPage(browser, code, drop(), { width: 210, height: 450, ratio: 2 });
+  });
+  afterAll(() => zoomed.close());
+
+  test.each<State>([...LEVEL_STATES, ...SELECTION_STATES, ...COLOUR_STATES])(
+    "%s: nothing is cut off or wider than the page",
+    async (...state) => {
+      await zoomed.page.setViewportSize({ width: 350, height: 450 });
+      await showState(zoomed, state);
+      for (const width of [350, 280, 210]) {
+        await zoomed.page.setViewportSize({ width, height: 450 });
+        await settled(zoomed);
+        expect([width, await overflow(zoomed)]).toEqual([width, []]);
+      }
+      await zoomed.screenshot(`zoomed-${state[0]}`);
+      await leaveState(zoomed);
+    },
+  );
+
+  test("what just happened is in view on a page that is longer than the window", async () => {
+    await showState(zoomed, LEVEL_STATES.find(([name]) => name === "refused") as State);
+    const { y = 0, height = 999 } = (await zoomed.page.locator(".note").boundingBox()) ?? {};
+    const tall = await zoomed.page.evaluate(() => document.documentElement.scrollHeight);
+    expect([tall > 450, y > 0, y + height <= 450]).toEqual([true, true, true]);
+    await leaveState(zoomed);
+    expect(zoomed.errors).toEqual([]);
+  });
+});
+
+test("nothing under the picture moves while the pointer runs over pixels, rows and columns", async () => {
+  const { page } = open;
+  for (const [shown, width] of [
+    [drop(), 320],
+    [falling(), 320],
+    [mono(128, 64), 420],
+    [glyphs(), 320],
+  ] as const) {
+    await look(shown, "dark", width);
+    const place = () => page.locator(".options").evaluate((element) => element.getBoundingClientRect().y);
+    const places = new Set<number>();
+    const words = new Set<string | null>();
+    const box = (await page.locator(".pane").boundingBox()) as { x: number; y: number; width: number; height: number };
+    for (const [fx, fy] of [
+      [0.5, 0.5],
+      [0.8, 0.8],
+      [0.5, 0.3],
+      [0.01, 0.5],
+      [0.99, 0.99],
+      [0.5, 0.01],
+    ] as const) {
+      await page.mouse.move(box.x + fx * box.width, box.y + fy * box.height);
+      await settled(open);
+      places.add(await place());
+      words.add(await page.locator(".readout").textContent());
+    }
+    expect([shown.bitmap.name, places.size, words.size > 2]).toEqual([shown.bitmap.name, 1, true]);
+  }
+  await page.mouse.move(0, 0);
+});
+
+test("why the picture is as it last was comes into view and moves nothing", async () => {
+  const { page } = open;
+  await look(drop(), "dark", 320);
+  const places = () =>
+    page.locator(".page > *").evaluateAll((all) => all.map((element) => element.getBoundingClientRect().y));
+  const before = await places();
+  await open.rpc.call("nothing", { why: "drop_icon: a number is missing before the comma on line 17." });
+  await settled(open);
+  const why = await page.locator(".why").boundingBox();
+  expect(why && why.y + why.height <= 900).toBe(true);
+  expect(await places()).toEqual(before);
+});
+
+test("a file that is only read shows the tools that change nothing, and no options", async () => {
+  await look(drop({ readOnly: true }), "dark", 320);
+  const tools = open.page.getByRole("group", { name: "Tools" }).getByRole("button");
+  expect(await tools.filter({ visible: true }).allTextContents()).toEqual(["Select", "Pick"]);
+  expect(await open.page.locator(".options").isVisible()).toBe(false);
+});
+
+test("the frame at hand is in view on the strip in any width of the page", async () => {
+  await look(glyphs(), "dark", 700);
+  const { page } = open;
+  await page.locator(".strip").focus();
+  await page.keyboard.press("End");
+  for (const width of [700, 320, 420]) {
+    await page.setViewportSize({ width, height: 900 });
+    await settled(open);
+    const hidden = await page
+      .locator(".strip")
+      .evaluate(
+        (strip) =>
+          strip.getBoundingClientRect().right - (strip.closest(".scroll") ?? strip).getBoundingClientRect().right,
+      );
+    expect([width, Math.round(hidden)]).toEqual([width, 0]);
+  }
 });
 
 test("the page never broke its content security policy nor threw", () => {

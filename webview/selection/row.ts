@@ -96,25 +96,29 @@ function build(
   const level = act(l10n.t("All of this level"), "v", () => ({ type: "selectLevel" }));
   level.title = l10n.t("select every pixel of the level under the pixel cursor");
   const none = act(l10n.t("Let go"), "Escape", () => ({ type: "letGo" }), l10n.t("key Escape"));
-  const right = change(l10n.t("Turn right"), "r", { kind: "turn", turn: "right" });
-  const left = change(l10n.t("Turn left"), "Shift+r", { kind: "turn", turn: "left" }, l10n.t("key Shift+R"));
-  const columns = change(l10n.t("Mirror columns"), "u", { kind: "mirror", what: "columns" });
+  const named = (button: HTMLButtonElement, name: string) => {
+    button.setAttribute("aria-label", name);
+    return button;
+  };
+  const right = named(change(l10n.t("right"), "r", { kind: "turn", turn: "right" }), l10n.t("Turn right"));
+  const left = named(change(l10n.t("left"), "Shift+r", { kind: "turn", turn: "left" }), l10n.t("Turn left"));
+  left.title = l10n.t("key Shift+R");
+  const columns = named(change(l10n.t("columns"), "u", { kind: "mirror", what: "columns" }), l10n.t("Mirror columns"));
   columns.title = l10n.t("left for right");
-  const rows = change(l10n.t("Mirror rows"), "Shift+u", { kind: "mirror", what: "rows" });
+  const rows = named(change(l10n.t("rows"), "Shift+u", { kind: "mirror", what: "rows" }), l10n.t("Mirror rows"));
   rows.title = l10n.t("top for bottom: key Shift+U");
-  const shifts = el(
-    "div",
-    { role: "group", "aria-label": l10n.t("Shift") },
-    el("span", { class: "dim", text: l10n.t("Shift") }),
+  const group = (name: string, ...words: HTMLElement[]) => el("div", { role: "group", "aria-label": name }, ...words);
+  const labelled = (name: string, ...words: HTMLElement[]) =>
+    group(name, el("span", { class: "dim", text: name }), ...words);
+  const shifts = labelled(
+    l10n.t("Shift"),
     shift(l10n.t("left"), { x: -1, y: 0 }, "ArrowLeft"),
     shift(l10n.t("right"), { x: 1, y: 0 }, "ArrowRight"),
     shift(l10n.t("up"), { x: 0, y: -1 }, "ArrowUp"),
     shift(l10n.t("down"), { x: 0, y: 1 }, "ArrowDown"),
   );
-  const sides = el(
-    "div",
-    { role: "group", "aria-label": l10n.t("Extend") },
-    el("span", { class: "dim", text: l10n.t("Extend") }),
+  const sides = labelled(
+    l10n.t("Extend"),
     extend(l10n.t("left"), { x: -1, y: 0 }),
     extend(l10n.t("right"), { x: 1, y: 0 }),
     extend(l10n.t("up"), { x: 0, y: -1 }),
@@ -139,11 +143,11 @@ function build(
   paste.title = l10n.t("an array in C, or a picture: Ctrl+V");
   const frames = act(l10n.t("in all frames"), undefined, () => ({ type: "allFrames", on: !state().allFrames }));
   frames.title = l10n.t("turn, mirror, shift, invert, erase and fill the same pixels of every frame");
-  const group = (name: string, ...words: HTMLElement[]) => el("div", { role: "group", "aria-label": name }, ...words);
   element.append(
     group(l10n.t("Select"), what, all, level, none),
     group(l10n.t("Clipboard"), move, down, copy, cut, paste),
-    group(l10n.t("Turn and mirror"), right, left, columns, rows),
+    labelled(l10n.t("Turn"), left, right),
+    labelled(l10n.t("Mirror"), columns, rows),
     shifts,
     group(l10n.t("Levels"), invert, erase, fill, frames),
     sides,

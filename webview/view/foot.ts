@@ -6,8 +6,8 @@ import { el, setText } from "./dom.ts";
 export interface FootView {
   readonly keys: HTMLElement;
   readonly status: HTMLElement;
-  /** A note for all, and the words for the pixel cursor, which only screen readers need. */
-  say(note: string, pixel: string): void;
+  /** A note for all, unless it is `seen` elsewhere; and the words for the pixel cursor, which only screen readers need. */
+  say(note: string, seen: boolean, pixel: string): void;
 }
 
 /** Screen readers should not have to talk through every pixel that the cursor runs over. */
@@ -31,8 +31,9 @@ export function makeFoot(): FootView {
   return {
     keys,
     status,
-    say: (words, pixel) => {
+    say: (words, seen, pixel) => {
       setText(note, words);
+      note.classList.toggle("spoken", seen);
       if (timer !== undefined) window.clearTimeout(timer);
       timer = window.setTimeout(() => setText(spoken, pixel), PAUSE_MS);
     },

@@ -3,6 +3,7 @@ import * as l10n from "@vscode/l10n";
 import type { PageDeed } from "../keys/key.ts";
 import { dotsOf } from "../look.ts";
 import { type Clipboard, makeSelectionRow } from "../selection/row.ts";
+import { selectionWords } from "../selection/selection.ts";
 import type { Action, State } from "../state.ts";
 import type { Symmetry } from "../tools/mirror.ts";
 import { toolOf } from "../tools/tools.ts";
@@ -17,7 +18,7 @@ import { makeHead } from "./head.ts";
 import { lampsOf } from "./lamps.ts";
 import { type Model, marksOf, modeller } from "./model.ts";
 import { makeOptionRow } from "./optionRow.ts";
-import { pixelTold, readoutOf, tipOf } from "./readout.ts";
+import { longestReadout, pixelTold, readoutOf, tellParts, tipOf } from "./readout.ts";
 import { measure, scrollBar } from "./room.ts";
 import { onThemeChange, readTheme, tellStyle } from "./theme.ts";
 import type { Choose } from "./together.ts";
@@ -74,24 +75,25 @@ export function makePage(
   const foot = makeFoot();
   const options = makeOptionRow(dispatch, state, grid.focus);
   const placed = makeFindingList(l10n.t("Findings in the picture"), go);
-  const readout = el("p", { class: "readout", "aria-hidden": "true" });
+  const readout = el("p", { class: "readout" });
+  const longest = el("p");
+  const told = el("div", { class: "pointed", "aria-hidden": "true" }, longest, readout);
   const why = el("p", { class: "why" });
   const work = el(
     "div",
     { class: "work" },
     grid.element,
-    readout,
+    told,
     options.element,
-    placed.element,
     selecting.element,
     values.element,
+    placed.element,
   );
   const rows = el("div", { class: "choices" }, tools.element, views.element);
   const page = el(
     "div",
     { class: "page" },
     head.element,
-    why,
     whole.element,
     glyph.element,
     rows,
@@ -104,7 +106,7 @@ export function makePage(
   const empty = el("p", { class: "empty" });
   // Asking for the theme styles what there is: so first, before there is much.
   let theme = readTheme();
-  root.replaceChildren(page, empty, foot.status);
+  root.replaceChildren(page, empty, el("footer", {}, why, foot.status));
   tellStyle(root, theme);
   onThemeChange(() => {
     theme = readTheme();
@@ -126,18 +128,19 @@ export function makePage(
     page.classList.toggle("stale", now.why !== undefined);
     empty.hidden = shown !== undefined || now.why === undefined;
     setText(empty, now.why ?? "");
-    why.hidden = now.why === undefined;
+    why.hidden = now.why === undefined || shown === undefined;
     setText(why, now.why === undefined ? "" : l10n.t("Shown as it last was. {0}", now.why));
     last = shown && modelOf(now, shown);
     const away = now.why === undefined ? [] : [now.why];
-    foot.say(now.note, [...away, ...(last ? [pixelTold(last, now.cursor)] : [])].join(" "));
+    const seen = now.selection !== undefined && now.note === selectionWords(now.selection);
+    foot.say(now.note, seen, [...away, ...(last ? [pixelTold(last, now.cursor)] : [])].join(" "));
     if (!shown || !last) return;
     const { bitmap } = shown;
     const { pixels, light, scale, lines, unwritten } = last;
     head.draw(shown, light);
     const readOnly = shown.readOnly || now.why !== undefined;
     glyph.draw(bitmap, now.frame, readOnly);
-    tools.draw(now.tool, readOnly);
+    tools.draw(now.tool, shown.readOnly, readOnly);
     views.draw(now.view, bitmap, now.zoom === undefined);
     selecting.draw(now);
     geometry = measure(clientWidth, shown, now, bar ?? 0);
@@ -170,12 +173,13 @@ export function makePage(
     drawnBefore = true;
     frames.draw(last, theme);
     drawFindings(whole, placed, last.placed, lines);
+    tellParts(longest, longestReadout(last));
     tell(last);
   };
 
   /** What the pointer is over, else the pixel cursor. */
   const tell = (model: Model) => {
-    setText(readout, readoutOf(model, hovered));
+    tellParts(readout, readoutOf(model, hovered));
     grid.tip(tipOf(model, hovered));
   };
 

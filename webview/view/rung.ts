@@ -20,7 +20,7 @@ export function makeRung({ value, text, colour, over, facts }: Step): HTMLElemen
     "div",
     { class: over ? "rung over" : "rung", role: "radio", "data-value": String(value), title },
     swatch,
-    el("span", { class: "value", text }),
+    el("span", { class: /^\d/.test(text) ? "value" : "value named", text }),
     el("span", { class: "count" }),
   );
 }

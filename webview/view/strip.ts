@@ -102,6 +102,9 @@ export function makeStrip(wishes: StripWishes): StripView {
     move: wishes.move,
   });
 
+  // In another width of the page, the frame at hand stays in view.
+  new ResizeObserver(() => last && bringIntoView(element, GAP + last.frame * step, step - GAP)).observe(element);
+
   return {
     element,
     draw: (model) => {

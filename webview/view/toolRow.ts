@@ -7,7 +7,8 @@ import { word } from "./keyed.ts";
 
 export interface ToolRowView {
   readonly element: HTMLElement;
-  draw(tool: ToolName, readOnly: boolean): void;
+  /** What can't be used in this file is not shown; what can't be used for now stays in its place. */
+  draw(tool: ToolName, never: boolean, notNow: boolean): void;
 }
 
 export function makeToolRow(dispatch: (action: Action) => void): ToolRowView {
@@ -24,10 +25,12 @@ export function makeToolRow(dispatch: (action: Action) => void): ToolRowView {
   );
   return {
     element,
-    draw: (tool, readOnly) => {
+    draw: (tool, never, notNow) => {
       for (const [name, button] of buttons) {
         button.setAttribute("aria-pressed", String(name === tool));
-        button.disabled = readOnly && name !== "pick" && name !== "select";
+        const paints = name !== "pick" && name !== "select";
+        button.disabled = notNow && paints;
+        button.hidden = never && paints;
       }
     },
   };
