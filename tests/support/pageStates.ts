@@ -128,7 +128,9 @@ async function noGlyphs(open: Opened): Promise<void> {
 async function refuse(open: Opened): Promise<void> {
   open.answer = () => Promise.reject(new Error("The file changed while the stroke was on its way."));
   await drag(open, [[1, 1]]);
-  await vi.waitFor(async () => expect(await open.page.locator(".note").textContent()).toContain("Not painted"));
+  await vi.waitFor(async () => expect(await open.page.locator(".note").textContent()).toContain("Not painted"), {
+    timeout: 10_000,
+  });
 }
 
 const GRID = readFileSync(`${process.cwd()}/sample-workspace/colour_grid.h`, "utf8");
