@@ -70,7 +70,11 @@ export function makePage(
   const views = makeViewRow(dispatch, zoom);
   const selecting = makeSelectionRow(dispatch, state, clipboard);
   const grid = makeGrid(dispatch, state, hover, zoom);
-  const values = makeValues(dispatch, state, recolour, grid.focus);
+  const values = makeValues(dispatch, state, recolour, () => {
+    grid.focus();
+    // On a small or enlarged page the field may stand below all of the picture.
+    grid.follow();
+  });
   const frames = makeFrames(dispatch, state);
   const foot = makeFoot();
   const options = makeOptionRow(dispatch, state, grid.focus);
