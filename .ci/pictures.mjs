@@ -14,7 +14,7 @@ const MOST = 60_000;
 const PICTURES = [
   ["source", "editor-hover-name-light", [348, 92, 760, 480]],
   ["paint", "editor-paint-dark", [348, 36, 1052, 640]],
-  ["frames", "editor-frames-hc-dark", [874, 92, 526, 690]],
+  ["frames", "editor-frames-hc-dark", [874, 92, 526, 786]],
 ];
 
 mkdirSync(join(root, "client/pictures"), { recursive: true });
