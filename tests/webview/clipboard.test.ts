@@ -1,6 +1,6 @@
 /** Copy, cut and paste on the page: by the keys of the clipboard and by words, as text in C and as a picture. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import {
   afresh,
   bundle,
@@ -13,6 +13,7 @@ import {
   settled,
 } from "../support/page.ts";
 import { drop, mono, wedge } from "../support/pictures.ts";
+import { until } from "../support/until.ts";
 
 let browser: Browser;
 let open: Opened;
@@ -28,7 +29,6 @@ beforeEach(async () => {
   await afresh(open, wedge());
 });
 
-const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
 const note = () => open.page.locator(".note").textContent();
 const says = (words: string) => until(async () => expect(await note()).toBe(words));
 const press = async (...keys: string[]) => {

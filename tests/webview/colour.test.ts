@@ -1,6 +1,6 @@
 /** Colours in the page: drawn as in a hover, chosen exactly, painted and replaced as levels are. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import { COLOUR_ART } from "../support/colourArt.ts";
 import {
   afresh,
@@ -16,6 +16,7 @@ import {
 } from "../support/page.ts";
 import { drop, falling, mono } from "../support/pictures.ts";
 import { hoverColours, shownFrom } from "../support/shownFrom.ts";
+import { until } from "../support/until.ts";
 
 let browser: Browser;
 let code: Code;
@@ -30,7 +31,6 @@ beforeEach(async () => {
   await open.page.setViewportSize({ width: 420, height: 900 });
 });
 
-const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
 const begin = (name: string, level: string) => afresh(open, art(name), level);
 const cell = (name: string) => open.page.locator("[role=gridcell]").getAttribute(name);
 const field = () => open.page.locator(".exact > input");

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
 import { glyphsFrom } from "../support/glyphSets.ts";
 import { afresh, bundle, type Code, colourAt, drag, launch, type Opened, openPage, settled } from "../support/page.ts";
 import { dropOn } from "../support/pictures.ts";
+import { until } from "../support/until.ts";
 
 let browser: Browser;
 let code: Code;
@@ -37,7 +38,6 @@ const press = async (...keys: string[]) => {
   for (const key of keys) await open.page.keyboard.press(key);
 };
 const note = () => open.page.locator(".note").textContent();
-const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
 /** Whatever is typed now is text. */
 const typing = async () =>
   expect(await open.page.locator("input.typed").evaluate((field) => field === document.activeElement)).toBe(true);

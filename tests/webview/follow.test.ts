@@ -1,6 +1,6 @@
 /** The pixel cursor and the text cursor, the frames, what a screen reader is told, and what the page keeps. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import {
   afresh,
@@ -15,6 +15,7 @@ import {
   settled,
 } from "../support/page.ts";
 import { drop, falling, faultyDrop } from "../support/pictures.ts";
+import { until } from "../support/until.ts";
 
 let browser: Browser;
 let code: Code;
@@ -26,7 +27,6 @@ beforeAll(async () => {
 afterAll(() => browser.close());
 beforeEach(() => afresh(open, drop()));
 
-const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
 const cell = (name: string) => open.page.locator("[role=gridcell]").getAttribute(name);
 const spoken = () => open.page.locator(".spoken").textContent();
 const press = async (...keys: string[]) => {

@@ -1,6 +1,6 @@
 /** Frames added, copied, deleted, moved, played and compared on the page, and what is asked of the extension for it. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import {
   afresh,
   bundle,
@@ -15,6 +15,7 @@ import {
   settled,
 } from "../support/page.ts";
 import { drop, falling, glyphs, rings } from "../support/pictures.ts";
+import { until } from "../support/until.ts";
 
 let browser: Browser;
 let open: Opened;
@@ -29,7 +30,6 @@ beforeEach(async () => {
   await afresh(open, falling());
 });
 
-const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
 const press = async (...keys: string[]) => {
   for (const key of keys) await open.page.keyboard.press(key);
 };

@@ -1,8 +1,9 @@
 /** Glyph sets on the page: the character at hand, jumping to another, and widths. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import { afresh, bundle, type Code, launch, type Opened, openPage, settled } from "../support/page.ts";
 import { drop, glyphs } from "../support/pictures.ts";
+import { until } from "../support/until.ts";
 
 const characters = Array.from({ length: 96 }, (_, i) => 32 + i);
 const widths = characters.map((c) => 1 + (c % 5));
@@ -22,7 +23,6 @@ beforeEach(async () => {
   await open.page.locator("[role=gridcell]").focus();
 });
 
-const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
 const row = () => open.page.getByRole("group", { name: "Glyph", exact: true });
 const field = () => open.page.getByRole("textbox", { name: /^Jump to/ });
 const note = () => open.page.locator(".note").textContent();

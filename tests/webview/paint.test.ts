@@ -1,6 +1,6 @@
 /** Painting with the pointer and the keyboard, and what is sent for it. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import {
   afresh,
   bundle,
@@ -17,6 +17,7 @@ import {
   settled,
 } from "../support/page.ts";
 import { drop, mono } from "../support/pictures.ts";
+import { until } from "../support/until.ts";
 
 let browser: Browser;
 let code: Code;
@@ -31,7 +32,6 @@ beforeEach(() => afresh(open, drop()));
 /** The strokes so far as `x,y before>value`. */
 const sent = () =>
   open.paints.map(({ changes }) => changes.map(({ x, y, before, value }) => `${x},${y} ${before}>${value}`));
-const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
 const note = () => open.page.locator(".note").textContent();
 const press = async (...keys: string[]) => {
   for (const key of keys) await open.page.keyboard.press(key);

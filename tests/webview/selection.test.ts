@@ -1,6 +1,6 @@
 /** Selecting pixels, moving them and changing them, by pointer and keyboard. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import {
   afresh,
   bundle,
@@ -16,6 +16,7 @@ import {
 } from "../support/page.ts";
 import { drop, dropOn, falling, mono, wedge } from "../support/pictures.ts";
 import type { ThemeName } from "../support/themes.ts";
+import { until } from "../support/until.ts";
 
 let browser: Browser;
 let open: Opened;
@@ -30,7 +31,6 @@ beforeEach(async () => {
   await afresh(open, wedge());
 });
 
-const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
 const note = () => open.page.locator(".note").textContent();
 const says = (words: string) => until(async () => expect(await note()).toBe(words));
 const press = async (...keys: string[]) => {

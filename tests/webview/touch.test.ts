@@ -1,8 +1,9 @@
 /** Pen and touch: pointer events as Chromium makes them from fingers and a pen. */
 import type { Browser, CDPSession } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import { afresh, bundle, type Code, centreOf, launch, type Opened, openPage, settled } from "../support/page.ts";
 import { dropOn } from "../support/pictures.ts";
+import { until } from "../support/until.ts";
 
 let browser: Browser;
 let open: Opened;
@@ -34,7 +35,6 @@ async function touch(type: "touchStart" | "touchMove" | "touchEnd", fingers: Fin
 }
 
 const sent = () => open.paints.map(({ changes }) => changes.map(({ x, y }) => `${x},${y}`).join(" "));
-const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
 
 test("a finger draws a line, and the page does not scroll under it", async () => {
   await open.page.setViewportSize({ width: 420, height: 300 });

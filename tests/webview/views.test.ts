@@ -1,6 +1,6 @@
 /** The picture as lit and as cells, turned and in every size: what is hit, moved and seen must agree. */
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import {
   afresh,
   bundle,
@@ -14,6 +14,7 @@ import {
   settled,
 } from "../support/page.ts";
 import { drop, dropOn, falling, faultyDrop, glyphs, mono, wedge } from "../support/pictures.ts";
+import { until } from "../support/until.ts";
 
 let browser: Browser;
 let code: Code;
@@ -31,7 +32,6 @@ beforeEach(async () => {
   await open.page.locator("[role=gridcell]").focus();
 });
 
-const until = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 10_000 });
 const word = (name: string) => open.page.getByRole("button", { name, exact: true });
 const cell = (name: string) => open.page.locator("[role=gridcell]").getAttribute(name);
 const sent = () => open.paints.map(({ changes }) => changes.map(({ x, y }) => `${x},${y}`).join(" "));
