@@ -1,6 +1,6 @@
 /** Colours of light levels: in the panel's tint, as the panel's light looks on a screen. */
 
-import { linearToSrgb, srgbToLinear } from "../shared/light/lightness.ts";
+import { linearToSrgb, relativeLuminance, srgbToLinear } from "../shared/light/lightness.ts";
 import { rgbOf as colourOf } from "../shared/pixels/colour.ts";
 import type { FormatName } from "../shared/pixels/formats.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
@@ -28,7 +28,7 @@ export function rgbOf(hex = "#ffffff"): Rgb {
 /** Relative luminance of an sRGB colour (weights of ITU-R BT.709). */
 function luminance(rgb: Rgb): number {
   const [r, g, b] = rgb.map(srgbToLinear) as [number, number, number];
-  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  return relativeLuminance(r, g, b);
 }
 
 export function css([r, g, b]: Rgb, alpha = 1): string {

@@ -85,7 +85,9 @@ export async function paintSet(
   const byMember = new Map<Member, PixelChange[]>();
   for (const change of changes) {
     const { member, frame } = memberAt(members, change.frame);
-    byMember.set(member, [...(byMember.get(member) ?? []), { ...change, frame }]);
+    const own = byMember.get(member) ?? [];
+    byMember.set(member, own);
+    own.push({ ...change, frame });
   }
   const answers = await Promise.all(
     [...byMember].map(([{ bitmap }, own]) =>

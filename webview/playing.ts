@@ -80,13 +80,13 @@ function flashes(state: State): Flashing[] {
   if (!shown) return [];
   const { frames, width, height } = shown.bitmap;
   const light = lightOfValue(shown.bitmap);
-  const luminance = once((frame) => Float32Array.from(pictureOf(state, frame), (value) => light(value).luminance));
-  const rgb = once((frame) => {
+  const luminance = (frame: number) => Float32Array.from(pictureOf(state, frame), (value) => light(value).luminance);
+  const rgb = (frame: number) => {
     const pixels = pictureOf(state, frame);
     const out = new Float32Array(3 * pixels.length);
     for (let i = 0; i < pixels.length; i++) out.set(light(pixels[i] as number).rgb, 3 * i);
     return out;
-  });
+  };
   return flashingIn({
     pixels: width * height,
     fps: speedOf(motion, shown),
@@ -95,14 +95,4 @@ function flashes(state: State): Flashing[] {
     luminance,
     rgb,
   });
-}
-
-/** Each frame is worked out once. */
-function once(make: (frame: number) => Float32Array): (frame: number) => Float32Array {
-  const known = new Map<number, Float32Array>();
-  return (frame) => {
-    const made = known.get(frame) ?? make(frame);
-    known.set(frame, made);
-    return made;
-  };
 }

@@ -1,4 +1,6 @@
 /** Light of raw values as the page shows them, for the count of flashes; pure. */
+import { relativeLuminance } from "../shared/light/lightness.ts";
+import { remembered } from "../shared/light/remembered.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { decode } from "./levels.ts";
 import { scaleOf } from "./scale.ts";
@@ -13,20 +15,11 @@ interface Light {
 /** Full light is the cap, as in every picture of it; of a tinted panel it is its own colour at full. */
 export function lightOfValue(bitmap: BitmapInfo): (value: number) => Light {
   const { colour, full, seen } = scaleOf(bitmap);
-  const white = colour ? 1 : luminanceOf(channelsOf(seen(full)));
-  const known = new Map<number, Light>();
-  return (value) => {
-    const before = known.get(value);
-    if (before) return before;
+  const white = colour ? 1 : relativeLuminance(...channelsOf(seen(full)));
+  return remembered((value) => {
     const rgb = channelsOf(seen(value));
-    const light = { luminance: white > 0 ? luminanceOf(rgb) / white : 0, rgb };
-    known.set(value, light);
-    return light;
-  };
-}
-
-function luminanceOf([r, g, b]: Light["rgb"]): number {
-  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+    return { luminance: white > 0 ? relativeLuminance(...rgb) / white : 0, rgb };
+  });
 }
 
 function channelsOf(code: number): Light["rgb"] {

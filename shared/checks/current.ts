@@ -1,14 +1,14 @@
-import type { PixelChange } from "../bitmap/edit.ts";
 import { editPixels } from "../bitmap/edit.ts";
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
 import { currentOfPixel } from "../light/current.ts";
+import { remembered } from "../light/remembered.ts";
 import { lightOfLevel } from "../light/screen.ts";
 import { rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
-import { elementOfSlot, elementSpan } from "../source/arrays.ts";
+import { changesOf } from "./changes.ts";
 import type { Rule } from "./rules.ts";
-import { bitmapOf } from "./rules.ts";
+import { bitmapOf, startOfFrame } from "./rules.ts";
 
 /** Estimated current of the frames of a bitmap, in milliamperes. */
 export interface Currents {
@@ -27,22 +27,20 @@ export const current: Rule = {
     const currents = budget === undefined ? undefined : currentsOf(bitmap);
     if (budget === undefined || !currents || currents.worst <= budget * (1 + 1e-9)) return [];
     const { worst, mean, frame } = currents;
-    const { array, frames, layout } = bitmap;
+    const { array, frames } = bitmap;
     const what = frames > 1 ? `Frame ${frame} of ${array.name}` : array.name;
     const average = frames > 1 ? `, ${milliamperes(mean)} in the mean of all frames` : "";
     const message = `${what} draws about ${milliamperes(worst)}${average}, over the budget of ${milliamperes(budget)}. This is an estimate; size supplies and wires by their data sheets and local rules.`;
-    const slot = layout?.table(frame).element[0];
-    const element = slot === undefined ? -1 : elementOfSlot(array, slot);
-    const span = element < 0 ? array.nameSpan : elementSpan(array, element);
+    const span = startOfFrame(bitmap, frame);
     return [{ code: "current", severity: "warning", message, span, data: { frame } }];
   },
   fixes: (file, finding) => {
     const bitmap = bitmapOf(file, finding);
     const { budget } = bitmap?.options ?? {};
-    const currents = bitmap && currentsOf(bitmap);
     // The colours of a palette may serve other bitmaps too; between dark and lit there is nothing.
-    if (!bitmap || budget === undefined || !currents || bitmap.format.kind !== "gray") return [];
-    const changes = dimmed(bitmap, budget);
+    if (!bitmap || budget === undefined || bitmap.format.kind !== "gray") return [];
+    const scale = dimming(bitmap, budget);
+    const changes = scale === undefined ? undefined : changesOf(bitmap, (value) => Math.floor(value * scale));
     const edited = changes && editPixels(file.source.text, bitmap, changes);
     if (!edited || "refused" in edited || edited.edits.length === 0) return [];
     const title = `Scale ${bitmap.array.name} down to ${milliamperes(budget)}`;
@@ -51,29 +49,39 @@ export const current: Rule = {
 };
 
 /** Undefined where the bitmap has no picture, or the current of a channel is not given. */
-export function currentsOf(bitmap: Bitmap, scale = 1): Currents | undefined {
-  const { options, frames, why } = bitmap;
-  if (options.full === undefined || why !== undefined) return undefined;
-  const supply = { full: options.full, idle: options.idle ?? 0, duty: options.duty ?? 1 };
-  const shares = sharesOf(bitmap, scale);
-  const known = new Map<number, number>();
-  const of = (value: number): number => {
-    const before = known.get(value);
-    if (before !== undefined) return before;
-    const made = currentOfPixel(shares(value), supply);
-    known.set(value, made);
-    return made;
-  };
-  let [worst, at, sum] = [-1, 0, 0];
-  for (let frame = 0; frame < frames; frame++) {
+export function currentsOf(bitmap: Bitmap): Currents | undefined {
+  const counts = countsOf(bitmap);
+  return counts && currentsAt(bitmap, counts, 1);
+}
+
+/** How often each frame has each raw value. */
+type Counts = readonly ReadonlyMap<number, number>[];
+
+function countsOf(bitmap: Bitmap): Counts | undefined {
+  if (bitmap.options.full === undefined || bitmap.why !== undefined) return undefined;
+  const counts: Map<number, number>[] = [];
+  for (let frame = 0; frame < bitmap.frames; frame++) {
     const pixels = pixelsOf(bitmap, frame);
     if (!pixels) return undefined;
-    let total = 0;
-    for (let i = 0; i < pixels.length; i++) total += of(pixels[i] as number);
-    sum += total;
-    if (total > worst) [worst, at] = [total, frame];
+    const own = new Map<number, number>();
+    for (let i = 0; i < pixels.length; i++) own.set(pixels[i] as number, (own.get(pixels[i] as number) ?? 0) + 1);
+    counts.push(own);
   }
-  return { worst, frame: at, mean: sum / frames };
+  return counts;
+}
+
+/** With all levels scaled first. */
+function currentsAt(bitmap: Bitmap, counts: Counts, scale: number): Currents {
+  const { full = 0, idle = 0, duty = 1 } = bitmap.options;
+  const shares = sharesOf(bitmap, scale);
+  const of = remembered((value) => currentOfPixel(shares(value), { full, idle, duty }));
+  const totals = counts.map((own) => {
+    let total = 0;
+    for (const [value, count] of own) total += count * of(value);
+    return total;
+  });
+  const worst = Math.max(...totals);
+  return { worst, frame: totals.indexOf(worst), mean: totals.reduce((sum, total) => sum + total, 0) / totals.length };
 }
 
 /** Shares of full light (0–1) of the channels of a raw value as it is driven. `scale`: levels are scaled so first. */
@@ -86,9 +94,10 @@ function sharesOf({ format, light, drive, palette }: Bitmap, scale: number): (va
   };
 }
 
-/** All levels scaled by the greatest share that keeps the worst frame within the budget; undefined where none does. */
-function dimmed(bitmap: Bitmap, budget: number): PixelChange[] | undefined {
-  const fits = (scale: number) => (currentsOf(bitmap, scale)?.worst ?? Number.POSITIVE_INFINITY) <= budget;
+/** The greatest share to scale all levels by, so that the worst frame is within the budget; undefined where none does. */
+function dimming(bitmap: Bitmap, budget: number): number | undefined {
+  const counts = countsOf(bitmap);
+  const fits = (scale: number) => counts !== undefined && currentsAt(bitmap, counts, scale).worst <= budget;
   // What dark pixels draw can't be scaled away.
   if (!fits(0)) return undefined;
   let [low, high] = [0, 1];
@@ -97,16 +106,7 @@ function dimmed(bitmap: Bitmap, budget: number): PixelChange[] | undefined {
     if (fits(middle)) low = middle;
     else high = middle;
   }
-  const changes: PixelChange[] = [];
-  for (let frame = 0; frame < bitmap.frames; frame++) {
-    const pixels = pixelsOf(bitmap, frame) ?? [];
-    for (let i = 0; i < pixels.length; i++) {
-      const before = pixels[i] as number;
-      const value = Math.floor(before * low);
-      if (value !== before) changes.push({ frame, x: i % bitmap.width, y: Math.floor(i / bitmap.width), value });
-    }
-  }
-  return changes;
+  return low;
 }
 
 /** `250 mA`, `1.2 A`. */

@@ -1,13 +1,13 @@
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
-import { type Flashing, flashingIn } from "../light/flashing.ts";
-import { srgbToLinear } from "../light/lightness.ts";
+import { type Animation, type Flashing, flashingIn } from "../light/flashing.ts";
+import { relativeLuminance, srgbToLinear } from "../light/lightness.ts";
+import { remembered } from "../light/remembered.ts";
 import { lightOfLevel } from "../light/screen.ts";
 import { rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
-import { elementOfSlot, elementSpan } from "../source/arrays.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
-import { bitmapOf } from "./rules.ts";
+import { bitmapOf, startOfFrame } from "./rules.ts";
 
 /** A second with fewer frames than this holds no seven changes, which are what is too many. */
 const LEAST_FRAMES = 7;
@@ -38,62 +38,56 @@ export const flashing: Rule = {
   },
 };
 
+type Light = readonly [number, number, number];
+
 function flashesOf(bitmap: Bitmap, fps: number): Flashing[] {
+  const animation = Math.ceil(fps) < LEAST_FRAMES ? undefined : animationOf(bitmap, fps);
+  return animation ? flashingIn(animation) : [];
+}
+
+/** The bitmap as it is shown at a speed; undefined for one that is no animation. */
+function animationOf(bitmap: Bitmap, fps: number): Animation | undefined {
   const { width, height, frames, format, why, options } = bitmap;
-  if (why !== undefined || frames < 2 || Math.ceil(fps) < LEAST_FRAMES || options.first !== undefined || options.chars)
-    return [];
+  if (why !== undefined || frames < 2 || options.first !== undefined || options.chars) return undefined;
   const count = width * height;
   const looked = Math.min(count, Math.max(FEWEST_PIXELS, Math.floor(MOST_LOOKED_AT / (3 * frames + fps))));
   const light = lightOf(bitmap);
-  const known = new Map<number, Float32Array>();
-  /** Linear red, green and blue of the pixels looked at. */
-  const rgb = (frame: number): Float32Array => {
-    const before = known.get(frame);
-    if (before) return before;
+  /** Of each pixel that is looked at, so many numbers. */
+  const numbers = (frame: number, each: number, of: (light: Light) => readonly number[]): Float32Array => {
     const pixels = pixelsOf(bitmap, frame);
-    const out = new Float32Array(3 * looked);
+    const out = new Float32Array(each * looked);
     for (let i = 0; pixels && i < looked; i++)
-      out.set(light(pixels[Math.floor((i * count) / looked)] as number), 3 * i);
-    known.set(frame, out);
+      out.set(of(light(pixels[Math.floor((i * count) / looked)] as number)), each * i);
     return out;
   };
-  const luminances = new Map<number, Float32Array>();
-  const luminance = (frame: number): Float32Array => {
-    const before = luminances.get(frame);
-    if (before) return before;
-    const parts = rgb(frame);
-    const out = new Float32Array(looked);
-    // Levels are shares of the light of a panel in its own colour; colours weigh as in WCAG's relative luminance.
-    for (let i = 0; i < looked; i++) {
-      const [r, g, b] = [parts[3 * i] as number, parts[3 * i + 1] as number, parts[3 * i + 2] as number];
-      out[i] = isColour(format) ? 0.2126 * r + 0.7152 * g + 0.0722 * b : Math.max(r, g, b);
-    }
-    luminances.set(frame, out);
-    return out;
+  // Levels are shares of the light of a panel in its own colour.
+  const weigh = isColour(format) ? relativeLuminance : Math.max;
+  return {
+    pixels: looked,
+    fps,
+    order: Array.from({ length: frames }, (_, i) => i),
+    loop: true,
+    luminance: (frame) => numbers(frame, 1, (rgb) => [weigh(...rgb)]),
+    rgb: (frame) => numbers(frame, 3, (rgb) => rgb),
   };
-  const order = Array.from({ length: frames }, (_, i) => i);
-  return flashingIn({ pixels: looked, fps, order, loop: true, luminance, rgb });
 }
 
 /** Linear red, green and blue of a raw value as it is driven: 1 is the most that a channel gives. */
-function lightOf({ format, light, drive, palette, options }: Bitmap): (value: number) => readonly number[] {
+function lightOf({ format, light, drive, palette, options }: Bitmap): (value: number) => Light {
   const { full } = format;
   const tint = Number.parseInt((options.tint ?? "#ffffff").slice(1), 16);
-  const own = [tint >> 16, (tint >> 8) & 255, tint & 255].map((code) => srgbToLinear(code / 255));
+  const own = channelsOf(tint, (code) => srgbToLinear(code / 255));
   const most = Math.max(...own) || 1;
-  const known = new Map<number, readonly number[]>();
-  return (value) => {
-    const before = known.get(value);
-    if (before) return before;
-    const share = (level: number) => lightOfLevel(level * drive, full, light);
-    const rgb = isColour(format) ? rgbOf(format, value, palette?.colours) : undefined;
-    const made =
-      rgb === undefined
-        ? own.map((channel) => (share(value) * channel) / most)
-        : [rgb >> 16, (rgb >> 8) & 255, rgb & 255].map(share);
-    known.set(value, made);
-    return made;
-  };
+  const share = (level: number) => lightOfLevel(level * drive, full, light);
+  return remembered((value) => {
+    if (isColour(format)) return channelsOf(rgbOf(format, value, palette?.colours), share);
+    const [r, g, b] = own;
+    return [(share(value) * r) / most, (share(value) * g) / most, (share(value) * b) / most];
+  });
+}
+
+function channelsOf(rgb: number, of: (code: number) => number): Light {
+  return [of(rgb >> 16), of((rgb >> 8) & 255), of(rgb & 255)];
 }
 
 function findingFor(bitmap: Bitmap, fps: number, { kind, flashes, start, frames, share }: Flashing): BitmapFinding {
@@ -105,18 +99,17 @@ function findingFor(bitmap: Bitmap, fps: number, { kind, flashes, start, frames,
   const message =
     `At ${fps} fps ${what} ${flashes} times within one second (${where}), on ${Math.round(100 * share)} % of the pixels: ` +
     `more than the three of the WCAG 2.2 ${kind} flash threshold. ${CAUTION}`;
-  return { code: "flashing", severity: "warning", message, span: spanOf(bitmap, first), data: { frame: first, kind } };
+  return {
+    code: "flashing",
+    severity: "warning",
+    message,
+    span: startOfFrame(bitmap, first),
+    data: { frame: first, kind },
+  };
 }
 
 function round(seconds: number): number {
   return Math.round(100 * seconds) / 100;
-}
-
-/** The first number of a frame; the name where it is not written. */
-function spanOf({ array, layout }: Bitmap, frame: number) {
-  const slot = layout?.table(frame).element[0];
-  const element = slot === undefined ? -1 : elementOfSlot(array, slot);
-  return element < 0 ? array.nameSpan : elementSpan(array, element);
 }
 
 /** The highest whole speed at which it flashes no more. */
@@ -124,10 +117,15 @@ function slower(bitmap: Bitmap): Fix | undefined {
   const { words, options } = bitmap;
   const word = words.get("fps");
   if (!word || options.fps === undefined) return undefined;
-  for (let fps = Math.ceil(options.fps) - 1; fps >= 1; fps--) {
-    if (flashesOf(bitmap, fps).length > 0) continue;
-    const edits = [{ start: word.start, end: word.end, text: `fps=${fps}` }];
-    return { kind: "slow", title: `Slow ${bitmap.array.name} to ${fps} fps`, edits };
+  const animation = animationOf(bitmap, options.fps);
+  if (!animation) return undefined;
+  // A shorter second is part of a longer one: slower still, it flashes no more often.
+  let [calm, flashing] = [LEAST_FRAMES - 1, Math.ceil(options.fps)];
+  while (flashing - calm > 1) {
+    const fps = Math.floor((calm + flashing) / 2);
+    if (flashingIn({ ...animation, fps }).length > 0) flashing = fps;
+    else calm = fps;
   }
-  return undefined;
+  const edits = [{ start: word.start, end: word.end, text: `fps=${calm}` }];
+  return { kind: "slow", title: `Slow ${bitmap.array.name} to ${calm} fps`, edits };
 }

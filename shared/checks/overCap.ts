@@ -7,6 +7,7 @@ import { hexOf, levelOf, packWithin, rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
 import type { Pixels } from "../pixels/picture.ts";
 import { elementOfSlot, elementSpan } from "../source/arrays.ts";
+import { changesOf } from "./changes.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
 import { bitmapOf, counted, MOST_FINDINGS, withRest } from "./rules.ts";
 
@@ -140,23 +141,6 @@ function findingFor(
 function colourAt(bitmap: Bitmap, frame: number, index: number, level: number): string {
   const value = pixelsOf(bitmap, frame)?.[index] ?? 0;
   return `is ${hexOf(rgbOf(bitmap.format, value, bitmap.palette?.colours))}, a channel of ${level}`;
-}
-
-function changesOf(
-  bitmap: Bitmap,
-  map: (value: number) => number,
-  only?: { frame: number; first: number; last: number },
-): PixelChange[] {
-  const changes: PixelChange[] = [];
-  for (let frame = only?.frame ?? 0; frame <= (only?.frame ?? bitmap.frames - 1); frame++) {
-    const pixels = pixelsOf(bitmap, frame) ?? [];
-    for (let i = only?.first ?? 0; i <= (only?.last ?? pixels.length - 1); i++) {
-      const before = pixels[i] as number;
-      const value = map(before);
-      if (value !== before) changes.push({ frame, x: i % bitmap.width, y: Math.floor(i / bitmap.width), value });
-    }
-  }
-  return changes;
 }
 
 function fix(

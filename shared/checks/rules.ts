@@ -1,5 +1,6 @@
 /** The form of a rule. The table of all of them is in `all.ts`. */
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
+import { elementOfSlot, elementSpan } from "../source/arrays.ts";
 import type { Span, TextEdit } from "../source/text.ts";
 
 export type Severity = "error" | "warning" | "information";
@@ -61,6 +62,13 @@ export const MOST_FINDINGS = 50;
 /** The bitmap that a finding is about. */
 export function bitmapOf(file: BitmapFile, finding: Finding): Bitmap | undefined {
   return file.bitmaps[finding.bitmap];
+}
+
+/** The first number of a frame; the name of the array where it is not written. */
+export function startOfFrame({ array, layout }: Bitmap, frame: number): Span {
+  const slot = layout?.table(frame).element[0];
+  const element = slot === undefined ? -1 : elementOfSlot(array, slot);
+  return element < 0 ? array.nameSpan : elementSpan(array, element);
 }
 
 /** `1 pixel`, `2 pixels`. */

@@ -14,6 +14,8 @@
  * This compares an animation with published thresholds. It is no medical assurance: brightness, distance and
  * surroundings matter.
  */
+import { relativeLuminance } from "./lightness.ts";
+import { remembered } from "./remembered.ts";
 
 /** Frames as they are shown one after the other. Light is linear; 1 is the most that the display gives. */
 export interface Animation {
@@ -141,8 +143,9 @@ function worst(
 }
 
 /** Changes of luminance between local extremes; what goes back by less than a change does not end one. */
-function luminanceChanges({ luminance, loop }: Animation, shown: readonly number[]): Changes {
-  const lights = shown.map(luminance);
+function luminanceChanges(animation: Animation, shown: readonly number[]): Changes {
+  const { loop } = animation;
+  const lights = shown.map(remembered(animation.luminance));
   return (pixel, changed) => {
     let low = lights[0]?.[pixel] ?? 0;
     let high = low;
@@ -175,13 +178,7 @@ function luminanceChanges({ luminance, loop }: Animation, shown: readonly number
 
 /** Changes to and from a saturated red. */
 function redChanges(pixels: number, rgb: (frame: number) => ArrayLike<number>, shown: readonly number[]): Changes {
-  const known = new Map<number, { u: Float32Array; v: Float32Array; red: Uint8Array }>();
-  const states = shown.map((frame) => {
-    const before = known.get(frame);
-    const made = before ?? chromaticities(pixels, rgb(frame));
-    known.set(frame, made);
-    return made;
-  });
+  const states = shown.map(remembered((frame) => chromaticities(pixels, rgb(frame))));
   return (pixel, changed) => {
     let from = states[0];
     for (let at = 1; at < states.length; at++) {
@@ -212,7 +209,7 @@ function chromaticities(pixels: number, rgb: ArrayLike<number>) {
     const [r, g, b] = [rgb[3 * i] as number, rgb[3 * i + 1] as number, rgb[3 * i + 2] as number];
     const sum = r + g + b;
     const x = sum > 0 ? 0.4124 * r + 0.3576 * g + 0.1805 * b : 0.9505;
-    const y = sum > 0 ? 0.2126 * r + 0.7152 * g + 0.0722 * b : 1;
+    const y = sum > 0 ? relativeLuminance(r, g, b) : 1;
     const z = sum > 0 ? 0.0193 * r + 0.1192 * g + 0.9505 * b : 1.089;
     const all = x + 15 * y + 3 * z;
     u[i] = (4 * x) / all;

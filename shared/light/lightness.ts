@@ -16,6 +16,11 @@ export function lightOfLightness(lightnessValue: number): number {
   return lightnessValue > 8 ? ((lightnessValue + 16) / 116) ** 3 : lightnessValue / KAPPA;
 }
 
+/** Luminance of linear red, green and blue, in their unit (ITU-R BT.709; the relative luminance of WCAG 2.2). */
+export function relativeLuminance(red: number, green: number, blue: number): number {
+  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+}
+
 /** Linear light of an sRGB code value, both 0–1. */
 export function srgbToLinear(code: number): number {
   return code <= 0.04045 ? code / 12.92 : ((code + 0.055) / 1.055) ** 2.4;

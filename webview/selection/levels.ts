@@ -1,4 +1,6 @@
 /** Raw values from one format to another, by the light that they mean; and turned over. Pure. */
+import { relativeLuminance } from "../../shared/light/lightness.ts";
+import { remembered } from "../../shared/light/remembered.ts";
 import { nearestColour, packWithin, rgbOf } from "../../shared/pixels/colour.ts";
 import type { FormatName } from "../../shared/pixels/formats.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
@@ -36,15 +38,8 @@ export function between(from: Values, to: Values, limit?: number): (value: numbe
   const levels = isLevel(from) && isLevel(to) && from.light === to.light;
   const least = (value: number) => (limit === undefined ? value : Math.min(limit, value));
   if (levels) return (value) => least(Math.round((value * to.most) / from.most));
-  const known = new Map<number, number>();
   const give = fromLight(to, to.most, limit);
-  return (value) => {
-    const before = known.get(value);
-    if (before !== undefined) return before;
-    const now = isLevel(to) ? least(give(linearOf(from, value))) : give(linearOf(from, value));
-    known.set(value, now);
-    return now;
-  };
+  return remembered((value) => (isLevel(to) ? least(give(linearOf(from, value))) : give(linearOf(from, value))));
 }
 
 /** What light a value is; a palette's and an rgb format's are code values unless said otherwise. */
@@ -63,7 +58,7 @@ export function linearOf(of: Values, value: number): Light {
 export function fromLight(to: Values, full: number, limit?: number): (light: Light) => number {
   if (isLevel(to)) {
     return ([r, g, b]) => {
-      const light = Math.min(1, 0.2126 * r + 0.7152 * g + 0.0722 * b);
+      const light = Math.min(1, relativeLuminance(r, g, b));
       return Math.round(full * (to.light === "linear" ? light : encode(light) / 255));
     };
   }

@@ -3,6 +3,7 @@ import type { Symmetry } from "../tools/mirror.ts";
 import { el } from "./dom.ts";
 import type { Geometry } from "./geometry.ts";
 import { pointAt } from "./lattice.ts";
+import { layLine } from "./layLine.ts";
 
 /** How far they stand out, in CSS pixels. */
 const BEYOND = 5;
@@ -31,13 +32,5 @@ function place(line: HTMLElement, g: Geometry, name: "columns" | "rows"): void {
   const [middleX, middleY] = [g.columns / 2, g.rows / 2];
   const from = name === "columns" ? pointAt(g.lattice, middleX, 0) : pointAt(g.lattice, 0, middleY);
   const to = name === "columns" ? pointAt(g.lattice, middleX, g.rows) : pointAt(g.lattice, g.columns, middleY);
-  const [dx, dy] = [to.x - from.x, to.y - from.y];
-  const length = Math.hypot(dx, dy);
-  const share = BEYOND / length;
-  Object.assign(line.style, {
-    left: `${from.x - dx * share - g.left}px`,
-    top: `${from.y - dy * share - g.top}px`,
-    width: `${length + 2 * BEYOND}px`,
-    transform: `rotate(${Math.atan2(dy, dx)}rad) translateY(-50%)`,
-  });
+  layLine(line, g, from, to, BEYOND, true);
 }

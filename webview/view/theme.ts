@@ -1,4 +1,5 @@
 /** The colours and the font of the editor's theme, for what is drawn on a canvas. */
+import { relativeLuminance } from "../../shared/light/lightness.ts";
 import { decode } from "../levels.ts";
 
 type Rgb = readonly [number, number, number];
@@ -85,7 +86,7 @@ function map([r, g, b]: Rgb, change: (part: number, index: number) => number): R
 
 /** Relative luminance (WCAG 2.2). */
 function luminance([r, g, b]: Rgb): number {
-  return 0.2126 * decode(r) + 0.7152 * decode(g) + 0.0722 * decode(b);
+  return relativeLuminance(decode(r), decode(g), decode(b));
 }
 
 function css(colour: Rgb): string {

@@ -5,6 +5,8 @@
  * colour becomes the grey of its luminance, 0.2126 R + 0.7152 G + 0.0722 B (ITU-R BT.709, derivation of the luminance
  * signal: the same weights hold for linear light and for the code values of a screen).
  */
+
+import { relativeLuminance } from "../../light/lightness.ts";
 import { highest } from "../../light/limit.ts";
 import { levelOf, packWithin, rgbOf } from "../../pixels/colour.ts";
 import { greyOf, isColour } from "../../pixels/formats.ts";
@@ -62,7 +64,7 @@ export function converter(from: Scale, to: Scale): (value: number) => number {
 
 function luminance(rgb: number): number {
   // Rounding errors of the sum would move a grey off itself.
-  return Math.round(1e6 * (0.2126 * (rgb >> 16) + 0.7152 * ((rgb >> 8) & 255) + 0.0722 * (rgb & 255))) / 1e6;
+  return Math.round(1e6 * relativeLuminance(rgb >> 16, (rgb >> 8) & 255, rgb & 255)) / 1e6;
 }
 
 /** How many pixels look otherwise after the conversion. What is lit takes the one level that means lit. */
