@@ -2,7 +2,9 @@ import { checkFile, RULES } from "../../shared/checks/all.ts";
 import type { Severity } from "../../shared/checks/rules.ts";
 import { lineAt, lineStarts } from "../../shared/source/text.ts";
 import type { Target } from "../../shared/source/types.ts";
-import { forEachFile, shownPath, UTF16 } from "./files.ts";
+import type { Command, Print } from "./command.ts";
+import { needPaths } from "./command.ts";
+import { forEachFile, shownPath, UserError, UTF16 } from "./files.ts";
 
 interface Shown {
   readonly file: string;
@@ -16,17 +18,25 @@ interface Shown {
   readonly message: string;
 }
 
-export interface CheckOptions {
+interface CheckOptions {
   readonly format: "text" | "json" | "sarif";
   readonly target: Target | undefined;
 }
 
+export const checkCommand: Command = {
+  name: "check",
+  usage: "[--json | --sarif] PATH…",
+  doc: "what is wrong with them; exit 0 clean, 1 errors or warnings, 2 could not run",
+  options: { json: "flag", sarif: "flag" },
+  run(paths, { json, sarif }, target, print) {
+    needPaths(paths);
+    if (sarif && json) throw new UserError("--json and --sarif can't be combined");
+    return check(paths, { format: sarif ? "sarif" : json ? "json" : "text", target }, print);
+  },
+};
+
 /** Prints the findings of the files. Returns 1 where there are errors or warnings, else 0. */
-export async function check(
-  paths: readonly string[],
-  options: CheckOptions,
-  print: (text: string) => void,
-): Promise<number> {
+async function check(paths: readonly string[], options: CheckOptions, print: Print): Promise<number> {
   const shown: Shown[] = [];
   await forEachFile(paths, options.target, (file, encoding) => {
     if (encoding === "utf-16") {

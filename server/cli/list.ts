@@ -4,6 +4,8 @@ import type { SourceArray } from "../../shared/source/arrays.ts";
 import { storedValues } from "../../shared/source/arrays.ts";
 import { lineAt, lineStarts } from "../../shared/source/text.ts";
 import type { Target } from "../../shared/source/types.ts";
+import type { Command, Print } from "./command.ts";
+import { needPaths } from "./command.ts";
 import { forEachFile, shownPath, UTF16 } from "./files.ts";
 
 interface ListedBitmap {
@@ -39,19 +41,26 @@ interface ListedArray {
   readonly offers?: readonly { readonly words: string; readonly evidence: string }[];
 }
 
-export interface ListOptions {
+interface ListOptions {
   readonly all: boolean;
   readonly values: boolean;
   readonly json: boolean;
   readonly target: Target | undefined;
 }
 
+export const listCommand: Command = {
+  name: "list",
+  usage: "[--all] [--values] [--json] PATH…",
+  doc: "the bitmaps in these files and folders; with --all every array of numbers",
+  options: { all: "flag", values: "flag", json: "flag" },
+  run(paths, { all, values, json }, target, print) {
+    needPaths(paths);
+    return list(paths, { all: all === true, values: values === true, json: json === true, target }, print);
+  },
+};
+
 /** Prints the arrays of the files; only bitmaps unless `all` is set. */
-export async function list(
-  paths: readonly string[],
-  options: ListOptions,
-  print: (text: string) => void,
-): Promise<number> {
+async function list(paths: readonly string[], options: ListOptions, print: Print): Promise<number> {
   const arrays: ListedArray[] = [];
   await forEachFile(paths, options.target, (file, encoding) => {
     if (encoding === "utf-16") process.stderr.write(`${shownPath(file.file)}: ${UTF16}\n`);

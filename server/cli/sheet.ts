@@ -3,19 +3,28 @@ import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { Target } from "../../shared/source/types.ts";
 import { encodePng } from "../png.ts";
 import { drawSheet } from "../sheet.ts";
+import type { Command, Print } from "./command.ts";
+import { needPaths, outOf } from "./command.ts";
 import { forEachFile, shownPath, UserError } from "./files.ts";
 
-export interface SheetOptions {
+interface SheetOptions {
   readonly out: string;
   readonly target: Target | undefined;
 }
 
+export const sheetCommand: Command = {
+  name: "sheet",
+  usage: "--out X.png PATH…",
+  doc: "all bitmaps of these files and folders in one PNG, each under its name",
+  options: { out: "value" },
+  run(paths, given, target, print) {
+    needPaths(paths);
+    return sheet(paths, { out: outOf(given, "sheet", "PNG"), target }, print);
+  },
+};
+
 /** Writes one PNG with all bitmaps of the files, each under its name. */
-export async function sheet(
-  paths: readonly string[],
-  options: SheetOptions,
-  print: (text: string) => void,
-): Promise<number> {
+async function sheet(paths: readonly string[], options: SheetOptions, print: Print): Promise<number> {
   const files: BitmapFile[] = [];
   await forEachFile(paths, options.target, (file) => files.push(file));
   const drawn = drawSheet(files.map((file) => ({ title: shownPath(file.file), bitmaps: file.bitmaps })));
