@@ -65,7 +65,7 @@ function start(root: HTMLElement): void {
     if (told && state.shown) reveal(state.shown.bitmap.identity, told.place, told.pixels);
     if (waiting) return;
     waiting = true;
-    requestAnimationFrame(() => {
+    const draw = () => {
       waiting = false;
       page.draw(state);
       if (state.shown) settle();
@@ -73,7 +73,11 @@ function start(root: HTMLElement): void {
       // Only now does the cursor stand where it was moved to.
       if (following) page.follow();
       following = false;
-    });
+    };
+    // Who asks for a frame while an input is handled has the browser hold messages back until it is drawn, to answer
+    // the eye first. Under a finished stroke little changes on the page: its message goes first.
+    if (state.lastId !== before.lastId) setTimeout(() => requestAnimationFrame(draw));
+    else requestAnimationFrame(draw);
   };
 
   const settle = once(() => page.settle());
