@@ -7,6 +7,7 @@ import type { Format } from "../pixels/formats.ts";
 import { FORMATS, isColour } from "../pixels/formats.ts";
 import type { Layout } from "../pixels/layout.ts";
 import { isWhole, layOut } from "../pixels/layout.ts";
+import { misspeltMarker } from "../pixels/markers.ts";
 import type { Options, ParsedAnnotation, WordProblem } from "../pixels/options.ts";
 import { parseOptions } from "../pixels/options.ts";
 import type { ElementBits, Pixels } from "../pixels/picture.ts";
@@ -84,6 +85,10 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
   }
   const index = merge(known, panels);
   const names = new Set(index.keys());
+  for (const line of source.unmarked) {
+    const wrong = misspeltMarker(source.text, line, names);
+    if (wrong) problems.push(wrong);
+  }
   const meanings = new Map<BoundAnnotation, ParsedAnnotation>();
   for (const annotation of source.annotations)
     if (annotation.marker !== "panel") meanings.set(annotation, parseOptions(annotation, names));

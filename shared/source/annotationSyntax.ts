@@ -33,8 +33,11 @@ const MOST_IN_COMMENT = 64;
 
 const MARKER = /@(bitmap|panel|wiring|palette|motion)(?![\w@])/y;
 
-/** Finds the annotations in a comment. Offsets are those of `text`. */
-export function annotationsIn(text: string, comment: Span): Annotation[] {
+/**
+ * Finds the annotations in a comment. Offsets are those of `text`. `unknown` takes the lines that begin with another
+ * `@word`, from there on: documentation of other kinds, or a marker that is misspelt.
+ */
+export function annotationsIn(text: string, comment: Span, unknown?: Span[]): Annotation[] {
   const block = text.charCodeAt(comment.start + 1) === 42;
   const closed = block && comment.end - comment.start >= 4 && text.startsWith("*/", comment.end - 2);
   const end = closed ? comment.end - 2 : comment.end;
@@ -71,8 +74,10 @@ export function annotationsIn(text: string, comment: Span): Annotation[] {
         last = i + m[0].length;
         open = { marker: m[1] as Marker, markerSpan: { start: i, end: last } };
         i = last;
-      } else if (!open || free) break;
-      else if (text.startsWith("--", i) && (i + 2 >= stop || isBlank(text.charCodeAt(i + 2)))) {
+      } else if (!open || free) {
+        if (first && text.charCodeAt(i) === 64) unknown?.push({ start: i, end: stop });
+        break;
+      } else if (text.startsWith("--", i) && (i + 2 >= stop || isBlank(text.charCodeAt(i + 2)))) {
         free = true;
         break;
       } else {

@@ -68,6 +68,8 @@ export interface SourceFile {
   readonly initialisers: readonly Placed[];
   readonly arrays: readonly SourceArray[];
   readonly annotations: readonly BoundAnnotation[];
+  /** Lines of comments, from an `@word` at their start that is no marker: one that is misspelt may be among them. */
+  readonly unmarked: readonly Span[];
   /** Macros at the end of the file. */
   readonly macros: Names["macros"];
   /** The files that it includes, also by way of others, by their id; as far as they were given. */
@@ -141,6 +143,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
   const initialisers: Placed[] = [];
   const arrays: SourceArray[] = [];
   const annotations: BoundAnnotation[] = [];
+  const unmarked: Span[] = [];
   const braces: Brace[] = [];
   const reuse = reusable(text, options);
   let statement = newStatement();
@@ -219,7 +222,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     }
   }
   number(arrays);
-  return { text, target, initialisers, arrays, annotations, macros: names.macros, included: unit.files };
+  return { text, target, initialisers, arrays, annotations, unmarked, macros: names.macros, included: unit.files };
 
   /** Takes over the names of an included file; its arrays and annotations are its own. */
   function include(name: string): void {
@@ -286,7 +289,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
 
   function readComment(span: Span): void {
     if (!mayAnnotate(span.start, span.end)) return;
-    for (const annotation of annotationsIn(text, span)) {
+    for (const annotation of annotationsIn(text, span, unmarked)) {
       if (annotation.marker !== "panel") waiting.push(annotations.length);
       annotations.push(unbound(annotation));
     }
@@ -439,7 +442,7 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     const here: number[] = waiting;
     for (const comment of list.comments) {
       const placed = { start: base + comment.start, end: base + comment.end };
-      for (const annotation of annotationsIn(text, placed)) {
+      for (const annotation of annotationsIn(text, placed, unmarked)) {
         if (annotation.marker !== "panel") here.push(annotations.length);
         annotations.push(unbound(annotation));
       }

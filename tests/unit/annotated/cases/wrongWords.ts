@@ -31,6 +31,13 @@ const misspelt: WrongWord[] = [
   [above("@bitmap 4x2 gray8 scan=‹serpentine-column›"), /serpentine-column/, "serpentine-columns"],
   [`/*\n * The vent.\n * @bitmap 8x8 mono1\n *   pack=‹pagse›\n */\n${bytes}`, /pagse/, "pages"],
   [`/* \u{1F331} */ // @bitmap 8x8 mono1 pack=‹pagse›\r\n${bytes}`, /pagse/, "pages"],
+  [above("‹@Bitmap› 8x8 mono1"), /@Bitmap/, "@bitmap"],
+  [above("‹@bitmaps› 8x8 mono1 whatever"), /@bitmaps/, "@bitmap"],
+  [above("‹@bitmpa› 8x8"), /@bitmpa/, "@bitmap"],
+  [above("‹@bitmap2› pack=columns"), /@bitmap2/, "@bitmap"],
+  [`// ‹@pannel› lantern 9x9 gray8\n${bytes}`, /@pannel/, "@panel"],
+  [`// @panel lantern 9x9 gray8\n// ‹@bitmp› lantern\n${lanternArt}`, /@bitmp/, "@bitmap"],
+  [`const uint8_t drop[] = {\n  // ‹@bitmep› 1x1 gray8\n  1 };`, /@bitmep/, "@bitmap"],
   [`// @panel lantern 9x9 ‹grey8›\n// @bitmap lantern\n${lanternArt}`, /grey8/, "gray8"],
 ];
 
@@ -150,9 +157,11 @@ export const halfTyped: string[] = [
 
 /** Texts that hold no annotation. */
 export const leftAlone: string[] = [
-  above("@bitmaps 8x8 mono1 whatever"),
+  above("@bitmaps of the vent, all of them whatever"),
   above("@bitmap_size 8x8"),
-  above("@bitmap2 8x8 mono1"),
+  above("@Bitmap of the vent"),
+  above("@param 8x8 mono1"),
+  above("@page 8x8 mono1"),
   above("@panels lantern"),
   `/// @brief The vent, 8x8 mono1 pack=pagse\n/// @param nothing\n${bytes}`,
   `/**\n * @file vent.h\n * @see drop\n */\n${bytes}`,
