@@ -67,7 +67,7 @@ export function collectArrays(
   const { nameSpan, name, type, dimensions } = declarator;
   const scalar = elementOf(type);
   if (type.kind === "array" && scalar.kind !== "struct") {
-    const whole = { placed, node: 0, name, nameSpan, start, type, dimensions };
+    const whole = { placed, node: 0, name, nameSpan, start, type, dimensions: [...dimensions, ...standardSizes(type)] };
     if (scalar.kind === "int") return [makeArray(whole)];
     const children = list.nodes.length > 1 ? childLists(list, 0) : new Map<number, number[]>();
     return qualifies(list, children, 0, false) && !scalar.pointer ? [makeArray(whole)] : [];
@@ -95,6 +95,20 @@ function sizesOf(type: CType): (number | undefined)[] {
   return type.kind === "array" ? [type.count, ...sizesOf(type.of)] : [];
 }
 
+/** The sizes of a `std::array` of others, outermost first. */
+function standardSizes(type: CType): Dimension[] {
+  if (type.kind !== "array") return [];
+  return [...(type.span ? [{ span: type.span, size: type.count }] : []), ...standardSizes(type.of)];
+}
+
+const shelled = (type: CType): boolean => type.kind === "array" && (type.shell === true || shelled(type.of));
+
+/** Where braces stand for shells, the end of a list says no more which elements are missing there. */
+const placeless = (arrangement: Arrangement): Arrangement => ({
+  ...arrangement,
+  gaps: arrangement.gaps.map((gap) => ({ ...gap, node: -1 })),
+});
+
 function makeArray(a: {
   placed: { base: number; list: Initialiser };
   node: number;
@@ -113,7 +127,9 @@ function makeArray(a: {
   const sizes = sizesOf(a.type);
   const arrangement = a.range
     ? inOrder(end - first, sizes, end === node.endElement ? a.node : -1)
-    : arrange(list, a.node, sizes.length > 0 ? sizes : [undefined]);
+    : shelled(a.type)
+      ? placeless(arrange(list, a.node, sizes))
+      : arrange(list, a.node, sizes.length > 0 ? sizes : [undefined]);
   const given = end - first;
   let readOnly: string | undefined;
   let readOnlySpan: Span | undefined;

@@ -326,5 +326,11 @@ function standardArray(
   const span = { start: s.starts[comma + 1] as number, end: s.ends[close - 1] as number };
   const size = dimension(text, span, names, target);
   if (size.size === undefined) return { kind: "other", why: `its size is not known: ${size.why ?? "it is missing"}` };
-  return { kind: "struct", members: [{ name: "", type: { kind: "array", of: type, count: size.size, span } }] };
+  const elements = (of: CType): CType => ({ kind: "array", of, count: size.size, span });
+  // A struct of one array and an array of one array take the same braces, and the same are left out ([dcl.init.aggr]).
+  const shell = (of: CType): CType => ({ kind: "array", of, count: 1, shell: true });
+  if (type.kind === "array" && type.shell) return shell(elements(type));
+  const array = type.kind === "struct" && type.standard ? type.members[0]?.type : undefined;
+  if (array) return shell(elements(shell(array)));
+  return { kind: "struct", standard: true, members: [{ name: "", type: elements(type) }] };
 }

@@ -388,8 +388,9 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     // C++ direct-list-initialisation: `uint8_t a[2] {1, 2}`, perhaps with a macro before the brace.
     if (square && (before === 93 || before === WORD || before === 41)) return "initialiser";
     if (round) return "block";
-    if (keyword === "" && before === WORD && last > 1 && (hasKeyword("const") || hasKeyword("constexpr")))
-      return "initialiser";
+    // `const Icon vent {1, 2}`, `std::array<uint8_t, 2> a {1, 2}`.
+    const typed = hasKeyword("const") || hasKeyword("constexpr") || (statement.kinds[last - 1] === 62 && angle === 0);
+    if (keyword === "" && before === WORD && last > 1 && typed) return "initialiser";
     if (keyword === "enum") return "enum";
     if (keyword === "struct" || keyword === "class" || keyword === "union") return "type";
     return "block";

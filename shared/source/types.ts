@@ -21,8 +21,15 @@ export type CType =
       readonly count: number | undefined;
       /** Where the size of a `std::array` stands. */
       readonly span?: Span;
+      /** The struct that a `std::array` in another one is: an array of one array, as far as braces go. */
+      readonly shell?: true;
     }
-  | { readonly kind: "struct"; readonly members: readonly { readonly name: string; readonly type: CType }[] }
+  | {
+      readonly kind: "struct";
+      readonly members: readonly { readonly name: string; readonly type: CType }[];
+      /** It is a `std::array`. */
+      readonly standard?: true;
+    }
   | { readonly kind: "other"; readonly why: string; readonly pointer?: true };
 
 /** An integer with its type, as constant expressions compute it. */

@@ -20,7 +20,7 @@ export function moreForms(random: Random, names: Vocabulary, fresh: () => string
     keyedStructs,
     pasted,
   ];
-  return random.pick(hosted ? [...forms, standardArray, standardArray] : forms)(random, names, fresh);
+  return random.pick(hosted ? [...forms, standardArray, standardArray, nestedArrays] : forms)(random, names, fresh);
 }
 
 type Form = (random: Random, names: Vocabulary, fresh: () => string) => Declared;
@@ -230,5 +230,27 @@ const standardArray: Form = (random, _names, fresh) => {
     name,
     `${head} std::array<${type}, ${random.pick([String(count), `${count} * 1`, `(${count})`])}> ${name}${list};`,
     bits,
+  );
+};
+
+/** `std::array` of others, in two or three dimensions, with the braces that may be left out and rows that end early. */
+const nestedArrays: Form = (random, _names, fresh) => {
+  const name = fresh();
+  const sizes = times(random, 2, 3, () => random.int(1, 4));
+  const type = sizes.reduceRight((inner, size) => `std::array<${inner}, ${size}>`, "uint8_t");
+  const total = sizes.reduce((product, size) => product * size, 1);
+  const value = () => String(random.int(0, 255));
+  const list = (level: number): string => {
+    const size = sizes[level] as number;
+    if (level === sizes.length - 1) {
+      const items = times(random, 1, size, value).join(", ");
+      return random.chance(0.5) ? `{{ ${items} }}` : `{ ${items} }`;
+    }
+    return `{{ ${times(random, 1, size, () => list(level + 1)).join(", ")} }}`;
+  };
+  const flat = () => `{ ${times(random, 1, total, value).join(", ")} }`;
+  return one(
+    name,
+    `${random.pick(["const ", "", "static "])}${type} ${name}${random.chance(0.3) ? "" : " = "}${random.chance(0.2) ? flat() : list(0)};`,
   );
 };

@@ -18,6 +18,13 @@ const painted: [string, string, string, Change[], string][] = [
   ],
   ["a bit taken away", "8x1 mono1", "uint8_t a[] = { 0b10000001 };", [[7, 0, 0]], "uint8_t a[] = { 0b10000000 };"],
   [
+    "std::array of others",
+    "2x2 gray8",
+    "std::array<std::array<uint8_t, 2>, 2> a{{ {{1, 2}}, {{3, 4}} }};",
+    [[0, 1, 9]],
+    "std::array<std::array<uint8_t, 2>, 2> a{{ {{1, 2}}, {{9, 4}} }};",
+  ],
+  [
     "a bit of a page",
     "2x16 mono1 pack=pages",
     "uint8_t a[] = { 1, 2, 4, 8 };",

@@ -82,6 +82,17 @@ describe("std::array", () => {
   byValue([
     ["one pair of braces", "std::array<uint8_t, 3> a = { 1, 2 };", [1, 2, 0]],
     ["two pairs", "constexpr std::array<uint16_t, 2 * 1> a{{ 1, 0x1234 }};", [1, 0x1234]],
+    [
+      "of others, all braces",
+      "std::array<std::array<uint8_t, 3>, 2> a = {{ {{ 1, 2, 3 }}, {{ 4 }} }};",
+      [1, 2, 3, 4, 0, 0],
+    ],
+    [
+      "of others, rows in one pair",
+      "std::array<std::array<uint8_t, 3>, 2> a{{ { 1, 2 }, { 4 } }};",
+      [1, 2, 0, 4, 0, 0],
+    ],
+    ["of others, no inner braces", "std::array<std::array<uint8_t, 3>, 2> a{ 1, 2, 3, 4 };", [1, 2, 3, 4, 0, 0]],
     ["a size that is not known", "std::array<uint8_t, N> a = { 1, 2 };", undefined as unknown as Read],
   ]);
 });
