@@ -26,7 +26,7 @@ export const sheetCommand: Command = {
 /** Writes one PNG with all bitmaps of the files, each under its name. */
 async function sheet(paths: readonly string[], options: SheetOptions, print: Print): Promise<number> {
   const files: BitmapFile[] = [];
-  await forEachFile(paths, options.target, (file) => files.push(file));
+  await forEachFile(paths, options.target, (file) => files.push(file), { onlyPictures: true });
   const drawn = drawSheet(files.map((file) => ({ title: shownPath(file.file), bitmaps: file.bitmaps })));
   if (!drawn) throw new UserError("there is no bitmap that can be shown in these files");
   await writeFile(options.out, encodePng(drawn.raster)).catch((error: NodeJS.ErrnoException) => {

@@ -4,11 +4,13 @@ import { openText } from "../../shared/bitmap/open.ts";
 import { checkFile } from "../../shared/checks/all.ts";
 import type { Parsed } from "../documents.ts";
 
-/** Texts are read as the document was: for its target, and with the files that it includes. */
+/** Texts are read as the document was: for its target, with the files that it includes and the panels that it knows. */
 export function worldOf(parsed: Parsed): World {
   const { file } = parsed;
+  const { id, known: panels } = file;
+  const includes = includesOf(parsed);
   return {
-    reopen: (text) => openText(text, file.file, { target: file.source.target, includes: includesOf(parsed) }),
+    reopen: (text) => openText(text, file.file, { target: file.source.target, includes, panels, id }),
     findings: checkFile,
   };
 }
