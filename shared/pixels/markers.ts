@@ -10,7 +10,11 @@ import { edits } from "./words.ts";
  * What is wrong with a line of a comment that begins with an `@word`: undefined unless the word is a marker but for a
  * letter or two and what follows speaks of pixels, as documentation knows `@` words of its own.
  */
-export function misspeltMarker(text: string, line: Span, panels: ReadonlySet<string>): WordProblem | undefined {
+export function misspeltMarker(
+  text: string,
+  line: Span,
+  panels: { has(name: string): boolean },
+): WordProblem | undefined {
   const [, word = "", rest = ""] = /^@(\w+)(.*)$/s.exec(text.slice(line.start, line.end)) ?? [];
   const marker = MARKERS.find((known) => edits(word.toLowerCase(), known, 2) <= (known.length > 5 ? 2 : 1));
   if (marker === undefined) return undefined;
