@@ -1,7 +1,10 @@
 /** What a hover on a bitmap's name or declaration says: its picture and its facts. */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
-import { currentsOf, milliamperes } from "../../shared/checks/current.ts";
+import { sendingOf } from "../../shared/checks/bus.ts";
+import { currentsOf } from "../../shared/checks/current.ts";
 import { counted } from "../../shared/checks/rules.ts";
+import { durationInWords } from "../../shared/light/bus.ts";
+import { milliamperes } from "../../shared/light/current.ts";
 import { highest } from "../../shared/light/limit.ts";
 import { isColour } from "../../shared/pixels/formats.ts";
 import { hoverPicture } from "./hoverPicture.ts";
@@ -32,6 +35,7 @@ export function describeBitmap(bitmap: Bitmap, { picture, others, link }: Told):
     ...(drawn?.notes ?? []),
     ...useOf(bitmap),
     ...supply(bitmap),
+    ...sending(bitmap),
     ...storage(bitmap),
     meaning(bitmap),
   ].filter((f) => f !== "");
@@ -71,6 +75,15 @@ function supply(bitmap: Bitmap): string[] {
   const most = bitmap.frames > 1 ? ` in frame ${frame}, ${milliamperes(mean)} in the mean` : "";
   const limit = budget === undefined ? "" : `, of a budget of ${milliamperes(budget)}`;
   return [`Draws about ${milliamperes(worst)}${most}${limit} (an estimate)`];
+}
+
+/** How long a frame is on its way, where the bus is known. */
+function sending(bitmap: Bitmap): string[] {
+  const sent = sendingOf(bitmap);
+  if (!sent) return [];
+  const { fps } = bitmap.options;
+  const time = fps === undefined ? "" : ` of the ${durationInWords(1 / fps)} that it is shown`;
+  return [`A frame of ${bytesInWords(sent.bytes)} takes at least ${durationInWords(sent.seconds)}${time} to send`];
 }
 
 function paletteInWords({ format, palette, options, array }: Bitmap): string[] {

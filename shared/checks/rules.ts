@@ -15,6 +15,7 @@ export type Code =
   | "unreadable"
   | "unknown-panel"
   | "current"
+  | "bus"
   | "flashing"
   | "memory"
   | "uniform";
@@ -82,4 +83,15 @@ export function withRest(findings: BitmapFinding[], more: number): BitmapFinding
   if (more > 0 && last)
     findings[findings.length - 1] = { ...last, message: `${last.message} (And ${more} more in this array.)` };
   return findings;
+}
+
+/** Fixes without those that write the same as one before them. */
+export function withoutTwins(fixes: readonly (Fix | undefined)[]): Fix[] {
+  const seen = new Set<string>();
+  return fixes.filter((fix): fix is Fix => {
+    const edits = JSON.stringify(fix?.edits);
+    if (!fix || seen.has(edits)) return false;
+    seen.add(edits);
+    return true;
+  });
 }

@@ -32,6 +32,12 @@ export function withPanel(own: Options, panel: Panel | undefined): Options {
   return { ...inherited, ...own };
 }
 
+/** Size of the driver's canvas, where `wire=` gives one of its own. */
+export function canvasOf({ wire }: Options): { readonly width: number; readonly height: number } | undefined {
+  const m = /(?:^|;)(\d{1,5})x(\d{1,5})(?:;|$)/.exec(wire ?? "");
+  return m ? { width: Number(m[1]), height: Number(m[2]) } : undefined;
+}
+
 /** Groups panels by name. */
 export function indexPanels(panels: Iterable<Panel>): PanelIndex {
   const index = new Map<string, Panel[]>();

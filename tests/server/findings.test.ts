@@ -75,6 +75,7 @@ describe("pulled diagnostics", () => {
       "unreadable 2 GLOW",
       "flashing 2 26",
       "current 2 42",
+      "bus 2 fps=50",
     ]);
     for (const d of found) expect(d.source).toBe("dotwright");
     expect(found.find((d) => d.code === "over-cap")?.data).toEqual({
@@ -132,11 +133,11 @@ describe("pushed diagnostics", () => {
     const uri = "file:///garden/pushed.h";
     const version = (v: number) => () => pushing.pushed.find((p) => p.uri === uri && p.version === v);
     pushing.open(uri, MISTAKES);
-    expect((await pushing.until(version(1))).diagnostics).toHaveLength(17);
+    expect((await pushing.until(version(1))).diagnostics).toHaveLength(18);
     pushing.change(uri, 2, [
       { range: { start: positionOf(MISTAKES, "tnit"), end: positionOf(MISTAKES, "tnit", 4) }, text: "tint" },
     ]);
-    expect((await pushing.until(version(2))).diagnostics).toHaveLength(16);
+    expect((await pushing.until(version(2))).diagnostics).toHaveLength(17);
     pushing.close(uri);
     const last = await pushing.until(() => pushing.pushed.find((p) => p.diagnostics.length === 0));
     expect(last).toEqual({ uri, diagnostics: [] } satisfies PublishDiagnosticsParams);
@@ -182,9 +183,15 @@ describe("quick fixes", () => {
       length: expect.arrayContaining(["Write the missing zeros out", "Change the declared size to 25"]),
       "row-shape": expect.arrayContaining(["Change the annotation to 6x4"]),
       "out-of-range": ["Clamp to 255"],
-      "over-cap": ["Clamp to 64", "Clamp all of glaring_centre to 64", "Scale glaring_centre from 96 down to 64"],
+      "over-cap": [
+        "Clamp to 64",
+        "Clamp all of glaring_centre to 64",
+        "Scale glaring_centre from 96 down to 64",
+        "Scale glaring_centre from 96 down to 64, evenly to the eye",
+      ],
       "padding-bits": ["Clear the unused bits"],
-      current: ["Scale all_lamps down to 25 mA"],
+      current: ["Scale all_lamps down to 25 mA", "Clamp all_lamps so that it draws 25 mA at most"],
+      bus: ["Slow glimmer to 48 fps"],
       flashing: ["Slow frost_alarm to 6 fps"],
     });
   });
