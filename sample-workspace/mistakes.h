@@ -182,3 +182,13 @@ const uint8_t glimmer[50] PROGMEM = {
    1,  3,  7,  3,  1,
    0,  1,  1,  1,  0,
 };
+
+/* memory: without PROGMEM it takes RAM too, which an AVR has little of. */
+// @bitmap shelf
+const uint8_t left_in_ram[25] = {
+   0,  7,  0,  7,  0,
+   7, 26, 15, 26,  7,
+   0, 15, 42, 15,  0,
+   7, 26, 15, 26,  7,
+   0,  7,  0,  7,  0,
+};

@@ -16,6 +16,8 @@ interface Shown {
   readonly code: string;
   readonly severity: Severity;
   readonly message: string;
+  /** Other places in the file. */
+  readonly related: readonly { readonly line: number; readonly column: number; readonly message: string }[];
 }
 
 interface CheckOptions {
@@ -42,7 +44,14 @@ async function check(paths: readonly string[], options: CheckOptions, print: Pri
     if (encoding === "utf-16") {
       const message = `Nothing in it is checked: ${UTF16}.`;
       const place = { line: 1, column: 1, endLine: 1, endColumn: 1 };
-      shown.push({ file: shownPath(file.file), ...place, code: "unreadable", severity: "warning", message });
+      shown.push({
+        file: shownPath(file.file),
+        ...place,
+        code: "unreadable",
+        severity: "warning",
+        message,
+        related: [],
+      });
     }
     const findings = checkFile(file);
     if (findings.length === 0) return;
@@ -53,7 +62,7 @@ async function check(paths: readonly string[], options: CheckOptions, print: Pri
       const mark = line === 0 && offset > 0 && file.source.text.startsWith("\ufeff") ? 1 : 0;
       return { line: line + 1, column: offset - (starts[line] as number) + 1 - mark };
     };
-    for (const { code, severity, message, span } of findings) {
+    for (const { code, severity, message, span, related = [] } of findings) {
       const from = place(span.start);
       const to = place(span.end);
       shown.push({
@@ -64,11 +73,12 @@ async function check(paths: readonly string[], options: CheckOptions, print: Pri
         code,
         severity,
         message,
+        related: related.map((other) => ({ ...place(other.span.start), message: other.message })),
       });
     }
   });
   if (options.format === "json") {
-    const findings = shown.map(({ endLine: _l, endColumn: _c, ...finding }) => finding);
+    const findings = shown.map(({ endLine: _l, endColumn: _c, related: _r, ...finding }) => finding);
     print(`${JSON.stringify({ findings })}\n`);
   } else if (options.format === "sarif") print(`${JSON.stringify(sarif(shown), undefined, 1)}\n`);
   else for (const f of shown) print(`${f.file}:${f.line}:${f.column}: ${f.severity}: ${f.message} [${f.code}]\n`);
@@ -91,15 +101,28 @@ function sarif(shown: readonly Shown[]) {
           level: level[f.severity],
           message: { text: f.message },
           locations: [
-            {
-              physicalLocation: {
-                artifactLocation: { uri: f.file.split(/[\\/]/).map(encodeURIComponent).join("/") },
-                region: { startLine: f.line, startColumn: f.column, endLine: f.endLine, endColumn: f.endColumn },
-              },
-            },
+            physical(f.file, {
+              startLine: f.line,
+              startColumn: f.column,
+              endLine: f.endLine,
+              endColumn: f.endColumn,
+            }),
           ],
+          ...(f.related.length === 0
+            ? {}
+            : {
+                relatedLocations: f.related.map(({ line, column, message }) => ({
+                  ...physical(f.file, { startLine: line, startColumn: column }),
+                  message: { text: message },
+                })),
+              }),
         })),
       },
     ],
   };
+}
+
+function physical(file: string, region: Readonly<Record<string, number>>) {
+  const uri = file.split(/[\\/]/).map(encodeURIComponent).join("/");
+  return { physicalLocation: { artifactLocation: { uri }, region } };
 }

@@ -30,6 +30,8 @@ export interface Finding {
   readonly bitmap: number;
   /** What the rule's fixes need to know; plain JSON, it travels with the diagnostic. */
   readonly data: Readonly<Record<string, number | string | boolean>>;
+  /** Other places that it is about. */
+  readonly related?: readonly { readonly span: Span; readonly message: string }[];
 }
 
 export type BitmapFinding = Omit<Finding, "bitmap">;
