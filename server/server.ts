@@ -113,7 +113,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
         (uri) =>
           guarded(log, "diagnostics", undefined, () => {
             const parsed = documents.parsed(uri);
-            return parsed && { version: parsed.version, diagnostics: diagnostics(parsed) };
+            return parsed && { version: parsed.version, diagnostics: diagnostics(parsed, settings.relatedPlaces) };
           }),
         (params) => void connection.sendDiagnostics(params),
       );
@@ -191,7 +191,11 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
       feature("diagnostics", none, (parsed, { previousResultId }): DocumentDiagnosticReport => {
         const resultId = parsed.serial;
         if (previousResultId === resultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
-        return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(parsed) };
+        return {
+          kind: DocumentDiagnosticReportKind.Full,
+          resultId,
+          items: diagnostics(parsed, settings.relatedPlaces),
+        };
       }),
     );
   }

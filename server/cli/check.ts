@@ -2,6 +2,7 @@ import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { checkFile, RULES } from "../../shared/checks/all.ts";
 import type { Severity } from "../../shared/checks/rules.ts";
 import type { Related } from "../../shared/pixels/options.ts";
+import type { Span } from "../../shared/source/text.ts";
 import { lineAt, lineStarts } from "../../shared/source/text.ts";
 import type { Target } from "../../shared/source/types.ts";
 import type { Command, Print } from "./command.ts";
@@ -66,7 +67,12 @@ async function check(paths: readonly string[], options: CheckOptions, print: Pri
       const mark = line === 0 && offset > 0 && file.source.text.startsWith("\ufeff") ? 1 : 0;
       return { line: line + 1, column: offset - (starts[line] as number) + 1 - mark };
     };
-    for (const { code, severity, message, span, related = [] } of findings) {
+    const relatedPlace = ({ span, message }: { span: Span; message: string }): Related => {
+      const { line, column } = place(span.start);
+      const start = column - 1;
+      return { id: file.id, file: file.file, line: line - 1, start, end: start + span.end - span.start, message };
+    };
+    for (const { code, severity, message, span, related = [], places = [] } of findings) {
       const from = place(span.start);
       const to = place(span.end);
       shown.push({
@@ -77,7 +83,7 @@ async function check(paths: readonly string[], options: CheckOptions, print: Pri
         code,
         severity,
         message,
-        related,
+        related: [...places.map(relatedPlace), ...related],
       });
     }
   };

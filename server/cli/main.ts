@@ -6,11 +6,12 @@ import { checkCommand } from "./check.ts";
 import type { Command, Given } from "./command.ts";
 import { UserError } from "./files.ts";
 import { listCommand } from "./list.ts";
+import { memoryCommand } from "./memory.ts";
 import { renderCommand } from "./render.ts";
 import { sheetCommand } from "./sheet.ts";
 
 /** All commands; a new one is a file and an entry here. */
-const COMMANDS: readonly Command[] = [listCommand, checkCommand, renderCommand, sheetCommand];
+const COMMANDS: readonly Command[] = [listCommand, checkCommand, renderCommand, sheetCommand, memoryCommand];
 
 const USAGE = `Usage:
 ${COMMANDS.map(({ name, usage, doc }) => `  cli.js ${name} ${usage}\n      ${doc.replaceAll("\n", "\n      ")}\n`).join("")}

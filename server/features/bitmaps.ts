@@ -4,6 +4,7 @@ import { characterOf } from "../../shared/bitmap/glyphs.ts";
 import type { Palette } from "../../shared/bitmap/palettes.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
+import { sendingOf } from "../../shared/checks/bus.ts";
 import { highest } from "../../shared/light/limit.ts";
 import type { BitmapInfo, LspParams, LspReply, PaletteArray, PictureFrame } from "../../shared/protocol/lsp.ts";
 import { elementOfSlot, elementSpan } from "../../shared/source/arrays.ts";
@@ -93,11 +94,17 @@ function paletteArrayOf({ bitmaps }: Parsed["file"], bitmap: Bitmap, { array, fo
   };
 }
 
+function supplyOf({ options: { full, idle = 0, duty = 1, budget } }: Bitmap): BitmapInfo["supply"] {
+  return full === undefined ? undefined : { full, idle, duty, ...(budget === undefined ? {} : { budget }) };
+}
+
 function infoOf({ document, file }: Parsed, bitmap: Bitmap): BitmapInfo {
   const { array, width, height, frames, format, cap, drive, light, options, panel, palette, widths, why } = bitmap;
   const { fps, tint, lattice, mount, dot } = options;
   const limit = highest(bitmap);
   const characters = charactersOf(bitmap);
+  const supply = supplyOf(bitmap);
+  const sending = sendingOf(bitmap);
   return {
     identity: identityOf(bitmap),
     name: array.name,
@@ -125,6 +132,8 @@ function infoOf({ document, file }: Parsed, bitmap: Bitmap): BitmapInfo {
     ...(characters ? { characters } : {}),
     ...(widths ? { widths } : {}),
     ...(fps === undefined ? {} : { fps }),
+    ...(supply ? { supply } : {}),
+    ...(sending ? { sending: sending.seconds } : {}),
     ...(panel ? { panel: panel.name } : {}),
     ...(tint === undefined ? {} : { tint }),
     ...(lattice === undefined ? {} : { lattice }),

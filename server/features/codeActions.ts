@@ -6,7 +6,7 @@ import type { Code, Finding } from "../../shared/checks/rules.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
 import type { LaterConversion } from "./convert.ts";
-import { conversionActions, resolveConversion } from "./convert.ts";
+import { conversionActions, conversionFix, resolveConversion } from "./convert.ts";
 import { diagnosticOf } from "./diagnostics.ts";
 import type { LaterLike } from "./newLike.ts";
 import { newLike, resolveLike } from "./newLike.ts";
@@ -97,7 +97,13 @@ function quickFixes(parsed: Parsed, range: Range, context: CodeActionContext, se
       kinds.set(`${finding.code} ${fix.kind}`, { finding, title: fix.title });
     }
   }
-  return [...actions.values(), ...fixAlls(parsed, kinds, settings)];
+  const conversions = here.slice(0, MOST_FINDINGS).flatMap((finding) => {
+    const id = finding.data.convert;
+    const diagnostic = diagnosticOf(parsed, finding, context.diagnostics);
+    const action = typeof id === "string" ? conversionFix(parsed, finding.bitmap, id, settings) : undefined;
+    return action ? [{ ...action, ...(diagnostic ? { diagnostics: [diagnostic] } : {}) }] : [];
+  });
+  return [...actions.values(), ...conversions, ...fixAlls(parsed, kinds, settings)];
 }
 
 function fixAlls(

@@ -3,7 +3,11 @@ import type { CodeLens } from "vscode-languageserver/node";
 import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
 import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { sendingOf } from "../../shared/checks/bus.ts";
+import { currentsOf } from "../../shared/checks/current.ts";
 import { counted } from "../../shared/checks/rules.ts";
+import { durationInWords } from "../../shared/light/bus.ts";
+import { milliamperes } from "../../shared/light/current.ts";
 import type { Parsed } from "../documents.ts";
 import { bodyOf, rangeOf } from "./place.ts";
 import { valueRange } from "./range.ts";
@@ -62,5 +66,9 @@ function facts(bitmap: Bitmap): string {
     if (use.colours === 0 || bitmap.cap !== undefined)
       parts.push(`peak ${use.peak} of ${bitmap.cap === undefined ? bitmap.format.most : `cap ${bitmap.cap}`}`);
   }
+  const currents = currentsOf(bitmap);
+  if (currents) parts.push(`about ${milliamperes(currents.worst)}`);
+  const sent = sendingOf(bitmap);
+  if (sent) parts.push(`${durationInWords(sent.seconds)} a frame`);
   return parts.join(" · ");
 }

@@ -47,6 +47,24 @@ export function conversionActions(
     });
 }
 
+/** A conversion as the fix of a finding about a bitmap; undefined where it can't be had. */
+export function conversionFix(
+  parsed: Parsed,
+  index: number,
+  id: string,
+  settings: ClientSettings,
+): CodeAction | undefined {
+  const bitmap = parsed.file.bitmaps[index];
+  if (!bitmap || (!settings.lazyActions && tooLarge(bitmap))) return undefined;
+  const conversion = conversionsOf(parsed.file, bitmap).find((known) => known.id === id);
+  if (!conversion) return undefined;
+  const data: LaterConversion = { uri: parsed.uri, convert: identityOf(bitmap), id };
+  const action = { title: conversion.title, kind: CodeActionKind.QuickFix };
+  if (settings.lazyActions) return { ...action, data };
+  const resolved = resolveConversion(parsed, action, data, settings);
+  return resolved.edit ? resolved : undefined;
+}
+
 /** Without an edit where the bitmap has gone or changed, or the conversion is refused. */
 export function resolveConversion(
   parsed: Parsed,

@@ -15,9 +15,11 @@ const SEVERITY = {
 
 /** Most diagnostics of one file: no one reads more, and a client would take long to show them. */
 const MOST = 1000;
+/** Other places that are named with one of them. */
+const MOST_RELATED = 100;
 
 /** The findings in the order of the text; the last one that is told says how many are not. */
-export function diagnostics(parsed: Parsed): Diagnostic[] {
+export function diagnostics(parsed: Parsed, related = false): Diagnostic[] {
   const { findings } = parsed;
   const more = findings.length - MOST;
   return findings.slice(0, MOST).map((finding, i) => ({
@@ -27,7 +29,14 @@ export function diagnostics(parsed: Parsed): Diagnostic[] {
     source: SOURCE,
     message: more > 0 && i === MOST - 1 ? `${finding.message} (And ${more} more in this file.)` : finding.message,
     data: dataOf(parsed, finding),
+    ...(related && finding.places?.length ? { relatedInformation: placesOf(parsed, finding.places) } : {}),
   }));
+}
+
+function placesOf({ uri, document }: Parsed, places: NonNullable<Finding["places"]>) {
+  return places
+    .slice(0, MOST_RELATED)
+    .map(({ span, message }) => ({ location: { uri, range: rangeOf(document, span) }, message }));
 }
 
 /** What a client hands back with the diagnostic: the rule's own data and the name of the bitmap. */

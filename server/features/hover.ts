@@ -37,7 +37,10 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
   if (bitmap) {
     const { markdown } = settings;
     const link = markdown && settings.commands.has(PAINT) ? paintLink(parsed, bitmap) : undefined;
-    return show(describeBitmap(bitmap, { picture: markdown, others: others.length, link }), headOf(bitmap, offset));
+    return show(
+      describeBitmap(bitmap, file.source, { picture: markdown, others: others.length, link }),
+      headOf(bitmap, offset),
+    );
   }
   const named = file.palettes.find((p) => holds(p.array.nameSpan, offset));
   if (named) return show(describePalette(named, settings.markdown), named.array.nameSpan);

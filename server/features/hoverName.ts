@@ -1,9 +1,14 @@
 /** What a hover on a bitmap's name or declaration says: its picture and its facts. */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
-import { currentsOf, milliamperes } from "../../shared/checks/current.ts";
+import { storageOf } from "../../shared/bitmap/storage.ts";
+import { sendingOf } from "../../shared/checks/bus.ts";
+import { currentsOf } from "../../shared/checks/current.ts";
 import { counted } from "../../shared/checks/rules.ts";
+import { durationInWords } from "../../shared/light/bus.ts";
+import { milliamperes } from "../../shared/light/current.ts";
 import { highest } from "../../shared/light/limit.ts";
 import { isColour } from "../../shared/pixels/formats.ts";
+import type { SourceFile } from "../../shared/source/read.ts";
 import { hoverPicture } from "./hoverPicture.ts";
 import { valueRange } from "./range.ts";
 import { bytesInWords, bytesOf, percent, sizeAndFormat } from "./words.ts";
@@ -21,7 +26,7 @@ interface Told {
 }
 
 /** Markdown. */
-export function describeBitmap(bitmap: Bitmap, { picture, others, link }: Told): string {
+export function describeBitmap(bitmap: Bitmap, source: SourceFile, { picture, others, link }: Told): string {
   const { array, options } = bitmap;
   const drawn = picture ? hoverPicture(bitmap) : undefined;
   const speed = options.fps === undefined ? "" : ` at ${options.fps} a second`;
@@ -32,7 +37,9 @@ export function describeBitmap(bitmap: Bitmap, { picture, others, link }: Told):
     ...(drawn?.notes ?? []),
     ...useOf(bitmap),
     ...supply(bitmap),
+    ...sending(bitmap),
     ...storage(bitmap),
+    ...memory(bitmap, source),
     meaning(bitmap),
   ].filter((f) => f !== "");
   if (bitmap.why !== undefined) facts.unshift(`Read-only, without a picture: ${bitmap.why}.`);
@@ -73,6 +80,15 @@ function supply(bitmap: Bitmap): string[] {
   return [`Draws about ${milliamperes(worst)}${most}${limit} (an estimate)`];
 }
 
+/** How long a frame is on its way, where the bus is known. */
+function sending(bitmap: Bitmap): string[] {
+  const sent = sendingOf(bitmap);
+  if (!sent) return [];
+  const { fps } = bitmap.options;
+  const time = fps === undefined ? "" : ` of the ${durationInWords(1 / fps)} that it is shown`;
+  return [`A frame of ${bytesInWords(sent.bytes)} takes at least ${durationInWords(sent.seconds)}${time} to send`];
+}
+
 function paletteInWords({ format, palette, options, array }: Bitmap): string[] {
   if (format.kind !== "palette") return [];
   if (!palette) return ["Its palette is not known: indices are drawn as greys; `palette=` names it"];
@@ -90,6 +106,16 @@ function storage({ array, layout }: Bitmap): string[] {
   if (layout && array.count < layout.elements)
     facts.push(`${array.count} of the ${layout.elements} elements that the picture takes`);
   return facts;
+}
+
+/** Where it lies, if that is not flash alone as one would expect. */
+function memory({ array }: Bitmap, source: SourceFile): string[] {
+  const stored = array.parts ? undefined : storageOf(source, array);
+  if (!stored || stored.kind === "flash") return [];
+  const { ram } = stored;
+  if (stored.kind === "eeprom") return ["Kept in EEPROM"];
+  if (stored.kind === "cleared") return [`${bytesInWords(ram)} of RAM, cleared at start; none of flash`];
+  return [`${bytesInWords(ram)} of RAM as well as of flash, from which it is copied at start`];
 }
 
 /** The annotation's own words, and those of the panel it names. */

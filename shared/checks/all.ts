@@ -5,6 +5,7 @@ import type { SourceArray } from "../source/arrays.ts";
 import type { Initialiser } from "../source/initialiser.ts";
 import type { TextEdit } from "../source/text.ts";
 import { annotation } from "./annotation.ts";
+import { bus } from "./bus.ts";
 import { current } from "./current.ts";
 import { flashing } from "./flashing.ts";
 import { length } from "./length.ts";
@@ -27,6 +28,7 @@ export const RULES: readonly Rule[] = [
   paddingBits,
   uniform,
   current,
+  bus,
   flashing,
   memory,
 ];

@@ -1,14 +1,13 @@
+import type { PixelChange } from "../bitmap/edit.ts";
 import { editPixels } from "../bitmap/edit.ts";
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
-import { currentOfPixel } from "../light/current.ts";
-import { remembered } from "../light/remembered.ts";
-import { lightOfLevel } from "../light/screen.ts";
-import { rgbOf } from "../pixels/colour.ts";
-import { isColour } from "../pixels/formats.ts";
+import { currentOfFrame, currentOfValue, milliamperes } from "../light/current.ts";
+import type { Way } from "../light/dim.ts";
 import { changesOf } from "./changes.ts";
-import type { Rule } from "./rules.ts";
-import { bitmapOf, startOfFrame } from "./rules.ts";
+import { dimmedBy, whyNotDimmed } from "./dimming.ts";
+import type { Fix, Rule } from "./rules.ts";
+import { bitmapOf, startOfFrame, withoutTwins } from "./rules.ts";
 
 /** Estimated current of the frames of a bitmap, in milliamperes. */
 export interface Currents {
@@ -37,21 +36,43 @@ export const current: Rule = {
   fixes: (file, finding) => {
     const bitmap = bitmapOf(file, finding);
     const { budget } = bitmap?.options ?? {};
-    // The colours of a palette may serve other bitmaps too; between dark and lit there is nothing.
-    if (!bitmap || budget === undefined || bitmap.format.kind !== "gray") return [];
-    const scale = dimming(bitmap, budget);
-    const changes = scale === undefined ? undefined : changesOf(bitmap, (value) => Math.floor(value * scale));
-    const edited = changes && editPixels(file.source.text, bitmap, changes);
-    if (!edited || "refused" in edited || edited.edits.length === 0) return [];
-    const title = `Scale ${bitmap.array.name} down to ${milliamperes(budget)}`;
-    return [{ kind: "scale-current", title, edits: edited.edits }];
+    if (!bitmap || budget === undefined || whyNotDimmed(bitmap) !== undefined) return [];
+    const fixes = (["linear", "even", "clamp"] as const).map((way): Fix | undefined => {
+      const changes = dimmedWithin(bitmap, way, budget);
+      const edited = changes && editPixels(file.source.text, bitmap, changes);
+      if (!edited || "refused" in edited || edited.edits.length === 0) return undefined;
+      return { kind: `${way}-current`, title: titleOf(way, bitmap, budget), edits: edited.edits };
+    });
+    return withoutTwins(fixes);
   },
 };
+
+function titleOf(way: Way, { array }: Bitmap, budget: number): string {
+  const within = milliamperes(budget);
+  if (way === "clamp") return `Clamp ${array.name} so that it draws ${within} at most`;
+  return `Scale ${array.name} down to ${within}${way === "even" ? ", evenly to the eye" : ""}`;
+}
+
+/** The pixels that change so that the worst frame is within the budget, which is used as far as it goes. */
+function dimmedWithin(bitmap: Bitmap, way: Way, budget: number): PixelChange[] | undefined {
+  const counts = countsOf(bitmap);
+  if (!counts) return undefined;
+  const fits = (share: number) => currentsAt(bitmap, counts, dimmedBy(bitmap, way, share)).worst <= budget;
+  // What dark pixels draw can't be scaled away.
+  if (!fits(0)) return undefined;
+  let [low, high] = [0, 1];
+  for (let i = 0; i < 24; i++) {
+    const middle = (low + high) / 2;
+    if (fits(middle)) low = middle;
+    else high = middle;
+  }
+  return changesOf(bitmap, dimmedBy(bitmap, way, low));
+}
 
 /** Undefined where the bitmap has no picture, or the current of a channel is not given. */
 export function currentsOf(bitmap: Bitmap): Currents | undefined {
   const counts = countsOf(bitmap);
-  return counts && currentsAt(bitmap, counts, 1);
+  return counts && currentsAt(bitmap, counts, (value) => value);
 }
 
 /** How often each frame has each raw value. */
@@ -70,47 +91,15 @@ function countsOf(bitmap: Bitmap): Counts | undefined {
   return counts;
 }
 
-/** With all levels scaled first. */
-function currentsAt(bitmap: Bitmap, counts: Counts, scale: number): Currents {
-  const { full = 0, idle = 0, duty = 1 } = bitmap.options;
-  const shares = sharesOf(bitmap, scale);
-  const of = remembered((value) => currentOfPixel(shares(value), { full, idle, duty }));
-  const totals = counts.map((own) => {
-    let total = 0;
-    for (const [value, count] of own) total += count * of(value);
-    return total;
-  });
+/** With raw values changed first. */
+function currentsAt(
+  { options, format, light, drive, palette }: Bitmap,
+  counts: Counts,
+  changed: (value: number) => number,
+): Currents {
+  const { full = 0, idle = 0, duty = 1 } = options;
+  const of = currentOfValue({ format, light, drive, colours: palette?.colours }, { full, idle, duty });
+  const totals = counts.map((own) => currentOfFrame(own, (value) => of(changed(value))));
   const worst = Math.max(...totals);
   return { worst, frame: totals.indexOf(worst), mean: totals.reduce((sum, total) => sum + total, 0) / totals.length };
-}
-
-/** Shares of full light (0–1) of the channels of a raw value as it is driven. `scale`: levels are scaled so first. */
-function sharesOf({ format, light, drive, palette }: Bitmap, scale: number): (value: number) => readonly number[] {
-  const share = (level: number) => lightOfLevel(Math.floor(level * scale) * drive, format.full, light);
-  return (value) => {
-    if (!isColour(format)) return [share(value)];
-    const rgb = rgbOf(format, value, palette?.colours);
-    return [share(rgb >> 16), share((rgb >> 8) & 255), share(rgb & 255)];
-  };
-}
-
-/** The greatest share to scale all levels by, so that the worst frame is within the budget; undefined where none does. */
-function dimming(bitmap: Bitmap, budget: number): number | undefined {
-  const counts = countsOf(bitmap);
-  const fits = (scale: number) => counts !== undefined && currentsAt(bitmap, counts, scale).worst <= budget;
-  // What dark pixels draw can't be scaled away.
-  if (!fits(0)) return undefined;
-  let [low, high] = [0, 1];
-  for (let i = 0; i < 24; i++) {
-    const middle = (low + high) / 2;
-    if (fits(middle)) low = middle;
-    else high = middle;
-  }
-  return low;
-}
-
-/** `250 mA`, `1.2 A`. */
-export function milliamperes(value: number): string {
-  if (value >= 1000) return `${Math.round(value / 100) / 10} A`;
-  return `${value < 10 ? Math.round(value * 10) / 10 : Math.round(value)} mA`;
 }

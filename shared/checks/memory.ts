@@ -1,19 +1,23 @@
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
 import type { Pixels } from "../pixels/picture.ts";
+import { inRamFindings, inRamFix } from "./inRam.ts";
 import type { BitmapFinding, Rule } from "./rules.ts";
 import { counted } from "./rules.ts";
+import { smallerFormat } from "./smaller.ts";
 
-/** Memory that a bitmap could do without: frames that are the same, and values of which only two are used. */
+/** Memory that a bitmap could do without: frames that are the same, bits that its values do not need, RAM. */
 export const memory: Rule = {
   codes: ["memory"],
   doc: "A bitmap takes more memory than its pictures need.",
+  /** The finding's `data.convert` names the conversion that mends it, which is worked out when it is asked for. */
   checkBitmap: (_text, bitmap) => {
     const { why, layout, array } = bitmap;
     if (why !== undefined || !layout || !array.type || array.given < array.count) return [];
-    return [...sameFrames(bitmap), ...twoValues(bitmap)];
+    return [...sameFrames(bitmap), ...tooLarge(bitmap)];
   },
-  fixes: () => [],
+  check: inRamFindings,
+  fixes: (file, finding) => (finding.data.ram === undefined ? [] : inRamFix(file, finding)),
 };
 
 /** Frames of an animation that come twice could be shown twice. Glyphs that look alike are other characters. */
@@ -56,26 +60,18 @@ function same(a: Pixels, b: Pixels | undefined): boolean {
   return true;
 }
 
-/** Eight or four bits a pixel for what is only dark or full. */
-function twoValues(bitmap: Bitmap): BitmapFinding[] {
-  const { array, format, frames, width, height, layout } = bitmap;
-  if (format.kind !== "gray" || !layout || !array.type) return [];
-  let lit = false;
-  let dark = false;
-  for (let frame = 0; frame < frames; frame++) {
-    for (const value of pixelsOf(bitmap, frame) ?? []) {
-      if (value !== 0 && value !== format.most) return [];
-      if (value === 0) dark = true;
-      else lit = true;
-    }
-  }
-  const now = (array.count * array.type.bits) / 8;
-  const then = frames * height * Math.ceil(width / 8);
-  if (!lit || !dark || then >= now) return [];
-  const message = `${array.name} uses only 0 and ${format.most}: \`mono1\` would take ${counted(then, "byte")} instead of ${now}. The refactoring to mono1 loses nothing.`;
-  return [found(bitmap, message)];
+/** More bits a pixel than its levels or colours need. */
+function tooLarge(bitmap: Bitmap): BitmapFinding[] {
+  const { array } = bitmap;
+  const now = array.type ? (array.count * array.type.bits) / 8 : 0;
+  const smaller = smallerFormat(bitmap, now);
+  if (!smaller) return [];
+  const { name } = smaller.format;
+  const palette = smaller.format.kind === "palette" ? " with its palette" : "";
+  const message = `${array.name} ${smaller.why}: \`${name}\` would take ${counted(smaller.bytes, "byte")}${palette} instead of ${now}. The refactoring to ${name} loses nothing.`;
+  return [found(bitmap, message, { convert: `format:${name}` })];
 }
 
-function found({ array }: Bitmap, message: string): BitmapFinding {
-  return { code: "memory", severity: "information", message, span: array.nameSpan, data: {} };
+function found({ array }: Bitmap, message: string, data: BitmapFinding["data"] = {}): BitmapFinding {
+  return { code: "memory", severity: "information", message, span: array.nameSpan, data };
 }

@@ -2,14 +2,16 @@ import type { PixelChange } from "../bitmap/edit.ts";
 import { editPixels } from "../bitmap/edit.ts";
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
+import type { Way } from "../light/dim.ts";
 import { highest } from "../light/limit.ts";
-import { hexOf, levelOf, packWithin, rgbOf } from "../pixels/colour.ts";
+import { hexOf, levelOf, rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
 import type { Pixels } from "../pixels/picture.ts";
 import { elementOfSlot, elementSpan } from "../source/arrays.ts";
 import { changesOf } from "./changes.ts";
+import { dimmedTo } from "./dimming.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
-import { bitmapOf, counted, MOST_FINDINGS, withRest } from "./rules.ts";
+import { bitmapOf, counted, MOST_FINDINGS, withoutTwins, withRest } from "./rules.ts";
 
 /**
  * Pixels brighter than the cap, after what `drive` leaves of them. One finding for each run of them on a line. The
@@ -45,22 +47,20 @@ export const overCap: Rule = {
     const bitmap = bitmapOf(file, finding);
     const limit = bitmap && highest(bitmap);
     if (!bitmap || limit === undefined) return [];
-    const { frame, first, last } = finding.data as { frame: number; first: number; last: number };
-    const text = file.source.text;
     // The colours of a palette may serve other bitmaps too: which of them to change is not for a fix to say.
     if (bitmap.format.kind === "palette") return [];
-    const { clamped: here, scaled, peak } = dimming(bitmap, limit);
-    return [
-      fix("clamp", `Clamp to ${limit}`, text, bitmap, changesOf(bitmap, here, { frame, first, last })),
-      fix("clamp-array", `Clamp all of ${bitmap.array.name} to ${limit}`, text, bitmap, changesOf(bitmap, here)),
-      fix(
-        "scale-array",
-        `Scale ${bitmap.array.name} from ${peak} down to ${limit}`,
-        text,
-        bitmap,
-        changesOf(bitmap, scaled),
-      ),
+    const { frame, first, last } = finding.data as { frame: number; first: number; last: number };
+    const { name } = bitmap.array;
+    const peak = peakOf(bitmap);
+    const offer = (kind: string, title: string, way: Way, only?: { frame: number; first: number; last: number }) =>
+      fix(kind, title, file.source.text, bitmap, changesOf(bitmap, dimmedTo(bitmap, way, peak, limit), only));
+    const down = `Scale ${name} from ${peak} down to ${limit}`;
+    const clamps = [
+      offer("clamp", `Clamp to ${limit}`, "clamp", { frame, first, last }),
+      offer("clamp-array", `Clamp all of ${name} to ${limit}`, "clamp"),
     ].filter((f) => f !== undefined);
+    const scales = [offer("scale-array", down, "linear"), offer("even-array", `${down}, evenly to the eye`, "even")];
+    return [...clamps, ...withoutTwins(scales)];
   },
 };
 
@@ -72,29 +72,12 @@ function levelsOf(bitmap: Bitmap, frame: number): Pixels | undefined {
   return Uint8Array.from(pixels, (value) => levelOf(format, value, palette?.colours));
 }
 
-/** Raw values brought within the limit: cut off there, or scaled so that the brightest meets it. */
-function dimming(bitmap: Bitmap, limit: number) {
-  const { format } = bitmap;
+/** The highest level of all frames. */
+export function peakOf(bitmap: Bitmap): number {
   let peak = 0;
   for (let frame = 0; frame < bitmap.frames; frame++)
     for (const level of levelsOf(bitmap, frame) ?? []) peak = Math.max(peak, level);
-  if (!isColour(format)) {
-    return {
-      peak,
-      clamped: (value: number) => Math.min(value, limit),
-      scaled: (value: number) => Math.min(limit, Math.round((value * limit) / peak)),
-    };
-  }
-  const shrink = (channel: number) => Math.min(limit, Math.round((channel * limit) / peak));
-  return {
-    peak,
-    clamped: (value: number) => packWithin(format, rgbOf(format, value), limit),
-    scaled: (value: number) => {
-      const rgb = rgbOf(format, value);
-      const smaller = (shrink(rgb >> 16) << 16) | (shrink((rgb >> 8) & 255) << 8) | shrink(rgb & 255);
-      return packWithin(format, smaller, limit);
-    },
-  };
+  return peak;
 }
 
 function findingFor(

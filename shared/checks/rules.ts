@@ -16,6 +16,7 @@ export type Code =
   | "unreadable"
   | "unknown-panel"
   | "current"
+  | "bus"
   | "flashing"
   | "memory"
   | "uniform";
@@ -28,10 +29,12 @@ export interface Finding {
   readonly span: Span;
   /** Index of the bitmap it is about, in `BitmapFile.bitmaps`; -1 for a finding about words. */
   readonly bitmap: number;
-  /** Other places that it is about. */
+  /** Places in other files that it is about. */
   readonly related?: readonly Related[];
   /** What the rule's fixes need to know; plain JSON, it travels with the diagnostic. */
   readonly data: Readonly<Record<string, number | string | boolean>>;
+  /** Other places in this file that it is about. */
+  readonly places?: readonly { readonly span: Span; readonly message: string }[];
 }
 
 export type BitmapFinding = Omit<Finding, "bitmap">;
@@ -85,4 +88,15 @@ export function withRest(findings: BitmapFinding[], more: number): BitmapFinding
   if (more > 0 && last)
     findings[findings.length - 1] = { ...last, message: `${last.message} (And ${more} more in this array.)` };
   return findings;
+}
+
+/** Fixes without those that write the same as one before them. */
+export function withoutTwins(fixes: readonly (Fix | undefined)[]): Fix[] {
+  const seen = new Set<string>();
+  return fixes.filter((fix): fix is Fix => {
+    const edits = JSON.stringify(fix?.edits);
+    if (!fix || seen.has(edits)) return false;
+    seen.add(edits);
+    return true;
+  });
 }

@@ -49,3 +49,9 @@ export function withPanel(own: Options, panel: Panel | undefined): Options {
 export function wordsOfPanel({ text }: Panel): string {
   return text.split(/\s+/).join(" ");
 }
+
+/** Size of the driver's canvas, where `wire=` gives one of its own. */
+export function canvasOf({ wire }: Options): { readonly width: number; readonly height: number } | undefined {
+  const m = /(?:^|;)(\d{1,5})x(\d{1,5})(?:;|$)/.exec(wire ?? "");
+  return m ? { width: Number(m[1]), height: Number(m[2]) } : undefined;
+}

@@ -18,3 +18,8 @@ export function screenCode(level: number, top: number, light: LightOfLevel, tint
 export function lightOfLevel(level: number, full: number, light: LightOfLevel): number {
   return light === "linear" ? level / full : srgbToLinear(level / full);
 }
+
+/** The level, not rounded, that gives a share of full light. */
+export function levelOfLight(share: number, full: number, light: LightOfLevel): number {
+  return full * (light === "linear" ? share : linearToSrgb(share));
+}

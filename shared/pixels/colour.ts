@@ -73,6 +73,15 @@ export function packWithin(format: Kind, rgb: number, limit: number): number {
   });
 }
 
+/** The raw value of an rgb format whose channels come nearest to a colour from below, none of them above it when shown. */
+export function packBelow(format: Kind, rgb: number): number {
+  return packed(format, rgb, (channel, most) => {
+    let level = Math.ceil((channel * most) / 255);
+    while (level > 0 && Math.round((255 * level) / most) > channel) level--;
+    return level;
+  });
+}
+
 function packed(format: Kind, rgb: number, level: (channel: number, most: number) => number): number {
   return fieldsOf(format.name).reduce(
     (value, [shift, most], i) => value | (level((rgb >> (16 - 8 * i)) & 255, most) << shift),

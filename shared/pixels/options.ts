@@ -45,6 +45,8 @@ export interface Options {
   duty?: number;
   /** Bits a second. */
   bus?: number;
+  /** Bits on the wire for each bit of data, 1 or more. */
+  overhead?: number;
   light?: "linear" | "srgb";
   tint?: string;
   lattice?: "square" | "diamond";
@@ -210,7 +212,18 @@ export const OPTIONS: Readonly<Record<string, OptionRow>> = {
     doc: "Share of time a row is driven, where `full` is a peak.",
     parse: share,
   },
-  bus: unit(BOTH, { "": 1, k: 1e3, M: 1e6 }, "bits a second, such as 400k", "Bits a second to the display."),
+  bus: unit(
+    BOTH,
+    { "": 1, k: 1e3, M: 1e6 },
+    "bits a second, such as 400k",
+    "Bits a second to the display, for the time that a frame takes to send.",
+  ),
+  overhead: {
+    on: BOTH,
+    form: "a ratio of 1 or more such as 9/8, which is that of I²C",
+    doc: "Bits on the bus for each bit of data.",
+    parse: ratio,
+  },
   light: choice(BOTH, ["linear", "srgb"], "What a value means: duty, which is linear light; or a display code value."),
   tint: {
     on: BOTH,
@@ -297,6 +310,12 @@ function percentage(value: string): number | undefined {
 function share(value: string): number | undefined {
   const m = /^(\d{1,5})\/(\d{1,5})$/.exec(value);
   if (!m || Number(m[1]) < 1 || Number(m[1]) > Number(m[2])) return undefined;
+  return Number(m[1]) / Number(m[2]);
+}
+
+function ratio(value: string): number | undefined {
+  const m = /^(\d{1,5})\/(\d{1,5})$/.exec(value);
+  if (!m || Number(m[2]) < 1 || Number(m[1]) < Number(m[2])) return undefined;
   return Number(m[1]) / Number(m[2]);
 }
 

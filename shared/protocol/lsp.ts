@@ -5,6 +5,7 @@
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
 import type { ColourChange } from "../bitmap/recolour.ts";
 import type { Restructuring } from "../bitmap/restructure/change.ts";
+import type { Supply } from "../light/current.ts";
 
 interface LspPosition {
   readonly line: number;
@@ -53,6 +54,10 @@ export interface BitmapInfo {
   /** Share of full scale that the firmware drives, above 0 and up to 1. */
   readonly drive: number;
   readonly fps?: number;
+  /** What its pixels draw, in milliamperes (see `light/current`), and what a frame may draw. */
+  readonly supply?: Supply & { readonly budget?: number };
+  /** Seconds that a frame takes to send at least. */
+  readonly sending?: number;
   readonly panel?: string;
   readonly tint?: string;
   readonly lattice?: string;

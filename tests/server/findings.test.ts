@@ -75,6 +75,8 @@ describe("pulled diagnostics", () => {
       "unreadable 2 GLOW",
       "flashing 2 26",
       "current 2 42",
+      "bus 2 fps=50",
+      "memory 3 left_in_ram",
     ]);
     for (const d of found) expect(d.source).toBe("dotwright");
     expect(found.find((d) => d.code === "over-cap")?.data).toEqual({
@@ -132,11 +134,11 @@ describe("pushed diagnostics", () => {
     const uri = "file:///garden/pushed.h";
     const version = (v: number) => () => pushing.pushed.find((p) => p.uri === uri && p.version === v);
     pushing.open(uri, MISTAKES);
-    expect((await pushing.until(version(1))).diagnostics).toHaveLength(17);
+    expect((await pushing.until(version(1))).diagnostics).toHaveLength(19);
     pushing.change(uri, 2, [
       { range: { start: positionOf(MISTAKES, "tnit"), end: positionOf(MISTAKES, "tnit", 4) }, text: "tint" },
     ]);
-    expect((await pushing.until(version(2))).diagnostics).toHaveLength(16);
+    expect((await pushing.until(version(2))).diagnostics).toHaveLength(18);
     pushing.close(uri);
     const last = await pushing.until(() => pushing.pushed.find((p) => p.diagnostics.length === 0));
     expect(last).toEqual({ uri, diagnostics: [] } satisfies PublishDiagnosticsParams);
@@ -182,11 +184,46 @@ describe("quick fixes", () => {
       length: expect.arrayContaining(["Write the missing zeros out", "Change the declared size to 25"]),
       "row-shape": expect.arrayContaining(["Change the annotation to 6x4"]),
       "out-of-range": ["Clamp to 255"],
-      "over-cap": ["Clamp to 64", "Clamp all of glaring_centre to 64", "Scale glaring_centre from 96 down to 64"],
+      "over-cap": [
+        "Clamp to 64",
+        "Clamp all of glaring_centre to 64",
+        "Scale glaring_centre from 96 down to 64",
+        "Scale glaring_centre from 96 down to 64, evenly to the eye",
+      ],
       "padding-bits": ["Clear the unused bits"],
-      current: ["Scale all_lamps down to 25 mA"],
+      current: ["Scale all_lamps down to 25 mA", "Clamp all_lamps so that it draws 25 mA at most"],
+      bus: ["Slow glimmer to 48 fps"],
       flashing: ["Slow frost_alarm to 6 fps"],
     });
+  });
+
+  const SKETCH = `// @bitmap 9x2 gray8
+const uint8_t leaf[18] = { ${"0, ".repeat(17)}255 };
+uint8_t read(uint8_t i) { return leaf[i]; }
+`;
+
+  test("of memory: the reads of an array are told, and change with it; a smaller format is the refactoring", async () => {
+    const uri = `file:///garden/sketch${opened++}.ino`;
+    client.open(uri, SKETCH);
+    const found = (await client.pull(uri)).filter((d) => d.code === "memory");
+    const ram = found.find((d) => String(d.message).includes("RAM")) as Diagnostic;
+    const start = positionOf(SKETCH, "leaf[i]");
+    expect(ram.relatedInformation).toEqual([
+      {
+        location: { uri, range: { start, end: { ...start, character: start.character + 7 } } },
+        message: "leaf is used here",
+      },
+    ]);
+    const actions = await actionsAt(uri, ram);
+    const flash = actions.find((a) => a.title === "Keep leaf in flash, read by `pgm_read_byte` in 1 place");
+    expect(applied(SKETCH, editsOf(flash?.edit as WorkspaceEdit, uri))).toBe(
+      SKETCH.replace("leaf[18]", "leaf[18] PROGMEM").replace("leaf[i]", "pgm_read_byte(&leaf[i])"),
+    );
+    const mono = actions.find((a) => a.title.startsWith("Convert to mono1"));
+    expect(mono?.edit).toBeUndefined();
+    const { edit } = await resolved(mono as CodeAction);
+    const after = applied(SKETCH, editsOf(edit as WorkspaceEdit, uri));
+    expect(after).toContain("@bitmap 9x2 mono1\nconst uint8_t leaf[4] =");
   });
 
   const TWO = `// @bitmap 3x1 gray8 cap=64 tnit=#ffffff

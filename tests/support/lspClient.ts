@@ -81,6 +81,7 @@ export const FULL: ClientCapabilities = {
   },
   textDocument: {
     diagnostic: {},
+    publishDiagnostics: { relatedInformation: true },
     hover: { contentFormat: ["markdown", "plaintext"] },
     codeAction: { dataSupport: true, resolveSupport: { properties: ["edit"] } },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },

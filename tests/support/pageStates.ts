@@ -53,6 +53,9 @@ const lines = {
   place: { on: "rows", frame: 0, rows: [2] },
 } as const;
 
+/** A supply that is too small, and a bus that is fast enough. */
+const OVERDRAWN = { supply: { full: 5, idle: 0, duty: 1, budget: 20 }, sending: 0.0018, fps: 20 } as const;
+
 /** Where the lattice matters not. */
 const SQUARE = { lattice: "square" } as const;
 
@@ -79,6 +82,7 @@ export const LEVEL_STATES = [
     ({ page }) => page.getByRole("button", { name: "Play" }).click(),
   ],
   ["flashing", () => falling({ fps: 40, ...SQUARE }), ({ page }) => page.getByRole("button", { name: "Play" }).click()],
+  ["meters", () => falling({ ...SQUARE, ...OVERDRAWN }), ({ page }) => pressAll(page, "PageDown", "PageDown")],
   ["ghosts", () => falling({ fps: 12, ...SQUARE }), ({ page }) => pressAll(page, "PageDown", "PageDown", "h", "c")],
   ["glyph", () => glyphs({ characters: letters, widths: letters.map((c) => 2 + (c % 4)) }), jumpTo("A")],
   ["status", () => mono(128, 32), asItIs],

@@ -2,7 +2,9 @@
 import * as l10n from "@vscode/l10n";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import type { FrameLight } from "../light.ts";
-import { byteCount, frameCount, percent } from "../words.ts";
+import type { Meter } from "../meters.ts";
+import { metersOf } from "../meters.ts";
+import { byteCount, frameCount } from "../words.ts";
 import { el, setText } from "./dom.ts";
 import { type Choose, makeTogether } from "./together.ts";
 
@@ -57,7 +59,7 @@ export function makeHead(choose: Choose): HeadView {
       setText(facts, ` · ${parts.map((part) => part.replaceAll(" ", "\u00a0")).join(" · ")}`);
       drawOthers(shown);
       together.draw(shown.others);
-      const rows = metersOf(shown, light);
+      const rows = metersOf(shown.bitmap, light);
       const text = rows.map((r) => `${r.name} ${r.number}`).join();
       if (meters.dataset.text === text) return;
       meters.dataset.text = text;
@@ -66,35 +68,12 @@ export function makeHead(choose: Choose): HeadView {
   };
 }
 
-interface Meter {
-  readonly name: string;
-  readonly number: string;
-  readonly share: number;
-  readonly over: boolean;
-}
-
-/** Meters for which there is data: the peak against the cap (else against full), and the light of the frame. */
-function metersOf({ bitmap }: Shown, light: FrameLight): Meter[] {
-  const { kind, full, cap, drive } = bitmap;
-  if (kind === "mono") {
-    const number = l10n.t("{0} of {1}, {2}", light.lit, bitmap.width * bitmap.height, percent(light.mean));
-    return [{ name: l10n.t("lit"), number, share: light.mean, over: false }];
-  }
-  const driven = Math.round(light.peak * drive * 10) / 10;
-  const top = cap ?? full;
-  const over = cap !== undefined && driven > cap;
-  const parts = [cap === undefined ? l10n.t("{0} of {1}", driven, full) : l10n.t("{0} of cap {1}", driven, cap)];
-  if (over) parts.push(l10n.t("over"));
-  if (drive < 1) parts.push(l10n.t("driven"));
-  return [
-    { name: l10n.t("peak"), number: parts.join(", "), share: top > 0 ? driven / top : driven, over },
-    { name: l10n.t("light"), number: l10n.t("{0} of full", percent(light.mean)), share: light.mean, over: false },
-  ];
-}
-
-function meterRow({ name, number, share, over }: Meter): HTMLElement[] {
+/** Without a bar where there is nothing to measure it by. */
+function meterRow({ name, number, share, over, title = "" }: Meter): HTMLElement[] {
+  const told = el("span", { text: number, title });
+  if (share === undefined) return [el("dt", { text: name }), el("dd", {}, told)];
   const fill = el("span", { class: over ? "fill over" : "fill" });
   fill.style.width = `${100 * Math.min(1, share)}%`;
   const bar = el("span", { class: "bar", "aria-hidden": "true" }, fill);
-  return [el("dt", { text: name }), el("dd", {}, bar, el("span", { text: number }))];
+  return [el("dt", { text: name }), el("dd", {}, bar, told)];
 }

@@ -27,6 +27,8 @@ describeFindings("over-cap", "warning", [
       "Clamp all of a to 64": cap("{ 0x40, 0x40, 0x01 }"),
       // round(128 * 64 / 255) = 32, round(1 * 64 / 255) = 0
       "Scale a from 255 down to 64": cap("{ 0x20, 0x40, 0x00 }"),
+      // L* 76.19 of 128/255 · L* 57.19 of 64/255, of 100: 43.57, which 35/255 gives. A dim pixel stays lit.
+      "Scale a from 255 down to 64, evenly to the eye": cap("{ 0x23, 0x40, 0x01 }"),
     },
   },
   {
@@ -50,6 +52,7 @@ describeFindings("over-cap", "warning", [
       "Clamp all of a to 64": cap("{ 1, 2, 3, 4, 5, 64 }", "3x1 cap=64 frames=2"),
       // round(v * 64 / 99)
       "Scale a from 99 down to 64": cap("{ 1, 1, 2, 3, 3, 64 }", "3x1 cap=64 frames=2"),
+      "Scale a from 99 down to 64, evenly to the eye": cap("{ 1, 2, 2, 3, 4, 64 }", "3x1 cap=64 frames=2"),
     },
   },
   {

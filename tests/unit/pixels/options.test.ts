@@ -50,6 +50,8 @@ const valid: [string, Record<string, unknown>][] = [
   ["bus=400k", { bus: 400_000 }],
   ["bus=8M", { bus: 8_000_000 }],
   ["bus=9600", { bus: 9600 }],
+  ["overhead=9/8", { overhead: 1.125 }],
+  ["overhead=1/1", { overhead: 1 }],
   [
     "light=srgb tint=#FFb84d lattice=diamond dot=square mount=270",
     {
@@ -85,6 +87,9 @@ describe("options of @bitmap", () => {
     "full=-5mA",
     "budget=0mA",
     "bus=400kHz",
+    "overhead=8/9",
+    "overhead=1.125",
+    "overhead=9/0",
     "duty=9/1",
     "duty=0/9",
     "duty=1",

@@ -9,6 +9,7 @@ const SETTINGS = {
   versionedEdits: true,
   lazyActions: true,
   nestedSymbols: true,
+  relatedPlaces: true,
   snippets: true,
 };
 
