@@ -11,7 +11,7 @@ const node = {
   minify: true,
   sourcemap: false,
   legalComments: "linked",
-  loader: { ".h": "text" },
+  loader: { ".h": "text", ".css": "text" },
 };
 
 // What the client imports only later is a bundle of its own, so that activation does not even read it.
