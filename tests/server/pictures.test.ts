@@ -130,9 +130,7 @@ describe("text", () => {
   it("prints the bitmap in another format and packing, with what belongs to the picture", async () => {
     const { code, stdout, stderr } = await cli("text", "art.h", "drop", "--as", "mono1 pack=pages");
     expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
-    expect(stdout).toMatch(
-      /^\/\/ @bitmap 2x2 mono1 pack=pages frames=2 fps=2\nconst uint8_t drop_2\[\] = \{\n/,
-    );
+    expect(stdout).toMatch(/^\/\/ @bitmap 2x2 mono1 pack=pages frames=2 fps=2\nconst uint8_t drop_2\[\] = \{\n/);
     await writeFile(join(folder, "copied.h"), stdout);
     await cli("render", "copied.h", "drop_2", "--out", "copied.pgm");
     expect([...(await read("copied.pgm")).subarray(-4)]).toEqual([0, 0, 1, 0]);
