@@ -3,8 +3,12 @@ import type { ExtensionContext } from "vscode";
 import { commands, EventEmitter, Uri } from "vscode";
 import type { LanguageClient } from "vscode-languageclient/node";
 import { asking } from "./ask.ts";
+import { compareCommand } from "./compareView.ts";
+import { copyAsCommand } from "./copyAs.ts";
+import { exportPictureCommand } from "./exportPicture.ts";
 import { registerHeatmap } from "./heatmap.ts";
 import { newBitmapCommand } from "./newBitmap.ts";
+import { HEAD, SAVED } from "./olderText.ts";
 import { registerPaintEditor } from "./paintEditor.ts";
 
 const PAINT = "dotwright.paint";
@@ -26,16 +30,17 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
   });
   const ask = asking(client);
   const log = async (error: unknown) => (await client).warn(error instanceof Error ? error.message : String(error));
+  const dist = Uri.joinPath(extensionUri, "dist");
+  const painter = registerPaintEditor({ ask, log, reread: reread.event, dist, command: PAINT });
+  const { shownIn } = painter;
   subscriptions.push(
     reread,
     registerHeatmap(ask, log, reread.event),
-    registerPaintEditor({
-      ask,
-      log,
-      reread: reread.event,
-      dist: Uri.joinPath(extensionUri, "dist"),
-      command: PAINT,
-    }),
+    painter,
+    commands.registerCommand("dotwright.exportPicture", exportPictureCommand(ask, shownIn)),
+    commands.registerCommand("dotwright.copyAs", copyAsCommand(ask, shownIn)),
+    commands.registerCommand("dotwright.compareSaved", compareCommand({ ask, log, dist, shownIn }, SAVED)),
+    commands.registerCommand("dotwright.compareHead", compareCommand({ ask, log, dist, shownIn }, HEAD)),
     commands.registerCommand("dotwright.newBitmap", newBitmapCommand(ask)),
   );
 }
