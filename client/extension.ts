@@ -12,6 +12,8 @@ import { HEAD, SAVED } from "./olderText.ts";
 import { registerPaintEditor } from "./paintEditor.ts";
 
 const PAINT = "dotwright.paint";
+const EXPORT_PICTURE = "dotwright.exportPicture";
+const COPY_AS = "dotwright.copyAs";
 
 export function activate({ subscriptions, extensionUri, asAbsolutePath }: ExtensionContext): void {
   const reread = new EventEmitter<readonly string[]>();
@@ -20,7 +22,11 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
     setImmediate(async () => {
       try {
         const { startLanguageServer } = await import("./languageServer.ts");
-        const started = startLanguageServer(asAbsolutePath("dist/server.js"), [PAINT], (uris) => reread.fire(uris));
+        const started = startLanguageServer(
+          asAbsolutePath("dist/server.js"),
+          [PAINT, EXPORT_PICTURE, COPY_AS],
+          (uris) => reread.fire(uris),
+        );
         subscriptions.push(started);
         resolve(started);
       } catch (error) {
@@ -37,8 +43,8 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
     reread,
     registerHeatmap(ask, log, reread.event),
     painter,
-    commands.registerCommand("dotwright.exportPicture", exportPictureCommand(ask, shownIn)),
-    commands.registerCommand("dotwright.copyAs", copyAsCommand(ask, shownIn)),
+    commands.registerCommand(EXPORT_PICTURE, exportPictureCommand(ask, shownIn)),
+    commands.registerCommand(COPY_AS, copyAsCommand(ask, shownIn)),
     commands.registerCommand("dotwright.compareSaved", compareCommand({ ask, log, dist, shownIn }, SAVED)),
     commands.registerCommand("dotwright.compareHead", compareCommand({ ask, log, dist, shownIn }, HEAD)),
     commands.registerCommand("dotwright.newBitmap", newBitmapCommand(ask)),

@@ -9,6 +9,9 @@ import type { ClientSettings } from "./settings.ts";
 
 /** The client's command that opens the paint editor: of a document, and of one bitmap in it. */
 export const PAINT = "dotwright.paint";
+/** Those that write a bitmap as a picture, and copy it as text in another format. */
+export const EXPORT_PICTURE = "dotwright.exportPicture";
+export const COPY_AS = "dotwright.copyAs";
 
 interface LensData {
   readonly uri: string;
