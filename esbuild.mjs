@@ -11,7 +11,7 @@ const node = {
   minify: true,
   sourcemap: false,
   legalComments: "linked",
-  loader: { ".h": "text" },
+  loader: { ".h": "text", ".css": "text" },
 };
 
 // What the client imports only later is a bundle of its own, so that activation does not even read it.
@@ -34,6 +34,8 @@ const parts = [
   // What the page imports only later becomes a file of its own, by its name.
   { ...page, entryPoints: { webview: "webview/main.ts" }, format: "esm", splitting: true, chunkNames: "[name]" },
   { ...page, entryPoints: { webview: "webview/style.css" } },
+  { ...page, entryPoints: { compare: "webview/compare/main.ts" }, format: "esm" },
+  { ...page, entryPoints: { compare: "webview/compare/style.css" } },
 ];
 
 if (!watch) await rm("dist", { recursive: true, force: true });

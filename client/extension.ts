@@ -3,11 +3,17 @@ import type { ExtensionContext } from "vscode";
 import { commands, EventEmitter, Uri } from "vscode";
 import type { LanguageClient } from "vscode-languageclient/node";
 import { asking } from "./ask.ts";
+import { compareCommand } from "./compareView.ts";
+import { copyAsCommand } from "./copyAs.ts";
+import { exportPictureCommand } from "./exportPicture.ts";
 import { registerHeatmap } from "./heatmap.ts";
 import { newBitmapCommand } from "./newBitmap.ts";
+import { HEAD, SAVED } from "./olderText.ts";
 import { registerPaintEditor } from "./paintEditor.ts";
 
 const PAINT = "dotwright.paint";
+const EXPORT_PICTURE = "dotwright.exportPicture";
+const COPY_AS = "dotwright.copyAs";
 
 export function activate({ subscriptions, extensionUri, asAbsolutePath }: ExtensionContext): void {
   const reread = new EventEmitter<readonly string[]>();
@@ -16,7 +22,11 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
     setImmediate(async () => {
       try {
         const { startLanguageServer } = await import("./languageServer.ts");
-        const started = startLanguageServer(asAbsolutePath("dist/server.js"), [PAINT], (uris) => reread.fire(uris));
+        const started = startLanguageServer(
+          asAbsolutePath("dist/server.js"),
+          [PAINT, EXPORT_PICTURE, COPY_AS],
+          (uris) => reread.fire(uris),
+        );
         subscriptions.push(started);
         resolve(started);
       } catch (error) {
@@ -26,16 +36,17 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
   });
   const ask = asking(client);
   const log = async (error: unknown) => (await client).warn(error instanceof Error ? error.message : String(error));
+  const dist = Uri.joinPath(extensionUri, "dist");
+  const painter = registerPaintEditor({ ask, log, reread: reread.event, dist, command: PAINT });
+  const { shownIn } = painter;
   subscriptions.push(
     reread,
     registerHeatmap(ask, log, reread.event),
-    registerPaintEditor({
-      ask,
-      log,
-      reread: reread.event,
-      dist: Uri.joinPath(extensionUri, "dist"),
-      command: PAINT,
-    }),
+    painter,
+    commands.registerCommand(EXPORT_PICTURE, exportPictureCommand(ask, shownIn)),
+    commands.registerCommand(COPY_AS, copyAsCommand(ask, shownIn)),
+    commands.registerCommand("dotwright.compareSaved", compareCommand({ ask, log, dist, shownIn }, SAVED)),
+    commands.registerCommand("dotwright.compareHead", compareCommand({ ask, log, dist, shownIn }, HEAD)),
     commands.registerCommand("dotwright.newBitmap", newBitmapCommand(ask)),
   );
 }

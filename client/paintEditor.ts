@@ -1,12 +1,14 @@
 /** The paint editor: a custom text editor beside the source, on the same document, so undo and save are the editor's. */
 import type { Event, TextDocument } from "vscode";
-import { commands, Disposable, l10n, Uri, ViewColumn, window, workspace } from "vscode";
+import { commands, Disposable, l10n, type Uri, ViewColumn, window, workspace } from "vscode";
 import type { Ask } from "./ask.ts";
-import { paintPage } from "./paintPage.ts";
 import type { PaintView } from "./paintView.ts";
 import { createPaintView } from "./paintView.ts";
 import { rangeOf } from "./ranges.ts";
 import type { Identity } from "./shown.ts";
+import { paintPage } from "./webPage.ts";
+import type { ShownIn } from "./which.ts";
+import { isIdentity, uriFrom } from "./which.ts";
 
 const VIEW_TYPE = "dotwright.paint";
 
@@ -21,7 +23,12 @@ interface Given {
   readonly command: string;
 }
 
-export function registerPaintEditor({ ask, log, reread, dist, command }: Given): Disposable {
+/** The editor, and what it shows of a document. */
+export interface PaintEditor extends Disposable {
+  readonly shownIn: ShownIn;
+}
+
+export function registerPaintEditor({ ask, log, reread, dist, command }: Given): PaintEditor {
   const views = new Set<PaintView>();
   /** Bitmaps to show first, by document, until its editor opens. */
   const first = new Map<string, Identity>();
@@ -57,10 +64,14 @@ export function registerPaintEditor({ ask, log, reread, dist, command }: Given):
     await commands.executeCommand("vscode.openWith", uri, VIEW_TYPE, ViewColumn.Beside);
   };
 
-  return Disposable.from(
+  const registered = Disposable.from(
     window.registerCustomEditorProvider(VIEW_TYPE, provider, { supportsMultipleEditorsPerDocument: true }),
     commands.registerCommand(command, paint),
   );
+  return {
+    dispose: () => registered.dispose(),
+    shownIn: (uri) => [...views].find((v) => v.document.uri.toString() === uri.toString())?.shown(),
+  };
 }
 
 /** The source that the paint editor is to stand beside, where it is not in view: as when it is opened from the explorer. */
@@ -77,13 +88,4 @@ async function bitmapAtCursor(ask: Ask, uri: Uri): Promise<Identity | undefined>
   await workspace.openTextDocument(uri);
   const { bitmaps } = await ask("dotwright/bitmaps", { uri: uri.toString() });
   return bitmaps.find((b) => rangeOf(b.declaration).end.isAfterOrEqual(editor.selection.active))?.identity;
-}
-
-function uriFrom(resource: unknown): Uri | undefined {
-  if (resource instanceof Uri) return resource;
-  return typeof resource === "string" ? Uri.parse(resource, true) : undefined;
-}
-
-function isIdentity(given: unknown): given is Identity {
-  return typeof given === "object" && given !== null && "name" in given && "structure" in given;
 }

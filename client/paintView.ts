@@ -18,6 +18,8 @@ export interface PaintView {
   readonly document: TextDocument;
   /** Shows another bitmap of the document. */
   choose(identity: Identity): void;
+  /** The bitmap that is shown, and the frame that the page has at hand; undefined before there is a picture. */
+  shown(): { readonly identity: Identity; readonly frame: number } | undefined;
 }
 
 interface Given {
@@ -259,5 +261,9 @@ export function createPaintView(
     listening.dispose();
     rpc.dispose();
   });
-  return { panel, document, choose: (identity) => choose(identity) };
+  const shown = () => {
+    const identity = showing?.members[0]?.bitmap.identity;
+    return identity && { identity, frame };
+  };
+  return { panel, document, choose: (identity) => choose(identity), shown };
 }

@@ -3,3 +3,8 @@ declare module "*.h" {
   const text: string;
   export default text;
 }
+
+declare module "*.css" {
+  const text: string;
+  export default text;
+}

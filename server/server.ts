@@ -23,10 +23,12 @@ import { listBitmaps, picture } from "./features/bitmaps.ts";
 import { copied, readPasted } from "./features/clipboard.ts";
 import { codeActions, FIX_ALL, resolveAction, uriOfAction } from "./features/codeActions.ts";
 import { codeLenses, resolveLens, uriOfLens } from "./features/codeLens.ts";
+import { compared } from "./features/compare.ts";
 import { completion } from "./features/completion.ts";
 import { CONVERT } from "./features/convert.ts";
 import { diagnostics } from "./features/diagnostics.ts";
 import { documentSymbols } from "./features/documentSymbols.ts";
+import { copyAs, copyAsChoices, exported } from "./features/export.ts";
 import { glyphs } from "./features/glyphs.ts";
 import { glyphWidth } from "./features/glyphWidth.ts";
 import { hover } from "./features/hover.ts";
@@ -219,6 +221,10 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
         ),
       ),
     "dotwright/copied": (params) => own(params, (parsed) => copied(parsed, params)),
+    "dotwright/export": (params) => own(params, (parsed) => exported(parsed, params)),
+    "dotwright/copyChoices": (params) => own(params, (parsed) => copyAsChoices(parsed, params)),
+    "dotwright/copyAs": (params) => own(params, (parsed) => copyAs(parsed, params)),
+    "dotwright/compare": (params) => own(params, (parsed) => compared(parsed, params)),
     "dotwright/pasted": (params) => own(params, (parsed) => readPasted(parsed, params)),
     "dotwright/restructure": (params) => own(params, (parsed) => restructure(parsed, params)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),

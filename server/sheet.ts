@@ -20,7 +20,7 @@ export interface Sheet {
   readonly leftOut: number;
 }
 
-type Rgb = readonly [number, number, number];
+export type Rgb = readonly [number, number, number];
 
 const GAP = 12;
 const LINE = 10;
@@ -87,8 +87,21 @@ export function drawSheet(files: readonly SheetFile[]): Sheet | undefined {
 
 type Canvas = { readonly width: number; readonly height: number; readonly data: Uint8Array };
 
-/** The frames of a bitmap in rows, enlarged to a comfortable size. */
 function blockOf(bitmap: Bitmap): Block | undefined {
+  const raster = framesInRows(bitmap, PAPER);
+  const count = bitmap.frames > 1 ? `, ${bitmap.frames} frames` : "";
+  const caption = `${bitmap.array.name} ${bitmap.width}x${bitmap.height} ${bitmap.format.name}${count}`;
+  return raster && { caption, raster };
+}
+
+/** How much the frames of a bitmap are enlarged to a comfortable size. */
+export function sheetScale({ width, height, frames }: Bitmap): number {
+  const aim = frames > 1 ? 36 : 108;
+  return Math.max(1, Math.floor(Math.min(aim / height, 512 / width)));
+}
+
+/** The frames of a bitmap in rows up to `wide`, enlarged, on a ground of that colour; undefined without a picture. */
+export function framesInRows(bitmap: Bitmap, ground: Rgb, wide = WIDTH - 2 * GAP): Raster | undefined {
   const frames = Math.min(bitmap.frames, MOST_FRAMES);
   const top = brightest(bitmap);
   const rasters: Raster[] = [];
@@ -97,25 +110,20 @@ function blockOf(bitmap: Bitmap): Block | undefined {
     if (!raster) return undefined;
     rasters.push(raster);
   }
-  const aim = frames > 1 ? 36 : 108;
-  const scale = Math.max(1, Math.floor(Math.min(aim / bitmap.height, 512 / bitmap.width)));
+  const scale = sheetScale(bitmap);
   const [cellWidth, cellHeight] = [bitmap.width * scale, bitmap.height * scale];
-  const perRow = Math.max(1, Math.min(frames, Math.floor((WIDTH - 2 * GAP) / (cellWidth + 2))));
+  const perRow = Math.max(1, Math.min(frames, Math.floor(wide / (cellWidth + 2))));
   const lines = Math.ceil(frames / perRow);
   const canvas = {
     width: perRow * (cellWidth + 2) - 2,
     height: lines * (cellHeight + 2) - 2,
     data: new Uint8Array((perRow * (cellWidth + 2) - 2) * (lines * (cellHeight + 2) - 2) * 3),
   };
-  fill(canvas, 0, 0, canvas.width, canvas.height, PAPER);
+  fill(canvas, 0, 0, canvas.width, canvas.height, ground);
   rasters.forEach((raster, i) => {
     copy(canvas, (i % perRow) * (cellWidth + 2), Math.floor(i / perRow) * (cellHeight + 2), enlarge(raster, scale));
   });
-  const count = bitmap.frames > 1 ? `, ${bitmap.frames} frames` : "";
-  return {
-    caption: `${bitmap.array.name} ${bitmap.width}x${bitmap.height} ${bitmap.format.name}${count}`,
-    raster: { ...canvas, channels: 3 },
-  };
+  return { ...canvas, channels: 3 };
 }
 
 function fill(canvas: Canvas, x: number, y: number, width: number, height: number, color: Rgb): void {

@@ -1,7 +1,8 @@
-/** The line to the extension: VS Code's message port as an rpc, and what the page keeps while it is hidden. */
-import { createRpc, type Handlers, type Rpc } from "../shared/protocol/rpc.ts";
+/** The line to the extension, and what the page keeps while it is hidden. */
+import type { Handlers, Rpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import type { Kept } from "./kept.ts";
+import { openPort } from "./port.ts";
 
 export interface Host {
   readonly rpc: Rpc<ToHost>;
@@ -10,20 +11,11 @@ export interface Host {
   keep(kept: Kept): void;
 }
 
-declare function acquireVsCodeApi(): {
-  postMessage(message: unknown): void;
-  getState(): unknown;
-  setState(state: unknown): void;
-};
-
 export function connect(handlers: Handlers<ToPage>): Host {
-  const api = acquireVsCodeApi();
-  const rpc = createRpc<ToPage, ToHost>((message) => api.postMessage(message), handlers);
-  window.addEventListener("message", (event) => rpc.receive(event.data));
-  const kept = api.getState();
+  const { rpc, kept, keep } = openPort<ToPage, ToHost>(handlers);
   return {
     rpc,
     kept: typeof kept === "object" && kept !== null && "identity" in kept ? (kept as Kept) : undefined,
-    keep: (state) => api.setState(state),
+    keep,
   };
 }

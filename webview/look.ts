@@ -1,4 +1,5 @@
 /** How the picture is looked at: as lamps of the panel where it hangs, or as upright cells; pure. */
+import { eighthsOf } from "../shared/light/lattice.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import type { Point, Size } from "./tools/shapes.ts";
 
@@ -7,9 +8,9 @@ export type View = "lit" | "cells";
 /** What a panel says of its look. */
 export type Panel = Pick<BitmapInfo, "lattice" | "dot" | "mount">;
 
-/** By how many eighths of a turn, clockwise, the picture is turned: a diamond lattice by one more than its mounting. */
-export function turnOf({ lattice, mount = 0 }: Panel, view: View): number {
-  return view === "cells" ? 0 : (Math.round(mount / 45) + (lattice === "diamond" ? 1 : 0)) % 8;
+/** By how many eighths of a turn, clockwise, the picture is turned; cells stand upright. */
+export function turnOf(panel: Panel, view: View): number {
+  return view === "cells" ? 0 : eighthsOf(panel);
 }
 
 /** The shape of a lamp; undefined for cells. */

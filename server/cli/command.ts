@@ -1,4 +1,5 @@
 /** The form of a command of the command line. The table of all of them is in `main.ts`. */
+import { writeFile } from "node:fs/promises";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { nearest } from "../../shared/pixels/words.ts";
 import { lineAt, lineStarts } from "../../shared/source/text.ts";
@@ -22,7 +23,7 @@ export interface Command {
 }
 
 /** The text of an option; undefined where it was not given. */
-function textOf(given: Given, option: string): string | undefined {
+export function textOf(given: Given, option: string): string | undefined {
   const value = given[option];
   return value === true ? undefined : value;
 }
@@ -42,6 +43,26 @@ export function outOf(given: Given, command: string, what: string): string {
   const out = textOf(given, "out");
   if (out === undefined) throw new UserError(`${command} needs --out with the name of the ${what} to write`);
   return out;
+}
+
+/** One of some words; undefined where the option was not given. */
+export function choiceOf<T extends string>(given: Given, option: string, words: readonly T[]): T | undefined {
+  const text = textOf(given, option);
+  if (text === undefined) return undefined;
+  const found = words.find((word) => word === text);
+  if (found !== undefined) return found;
+  throw new UserError(`--${option} takes ${words.slice(0, -1).join(", ")} or ${words.at(-1)}, not ${text}`);
+}
+
+/** Writes a file, or standard output where it is named `-`. */
+export async function writeOut(out: string, bytes: Uint8Array | string): Promise<void> {
+  if (out === "-") {
+    await new Promise<void>((resolve) => process.stdout.write(bytes, () => resolve()));
+    return;
+  }
+  await writeFile(out, bytes).catch((error: NodeJS.ErrnoException) => {
+    throw new UserError(`${out}: can't be written (${error.code ?? error.message})`);
+  });
 }
 
 export function needPaths(paths: readonly string[]): void {

@@ -1,16 +1,12 @@
-import { writeFile } from "node:fs/promises";
 import type { Target } from "../../shared/source/types.ts";
-import { encodePng, enlarge } from "../png.ts";
-import { valueRaster } from "../raster.ts";
+import type { Look, PictureChoice, PictureFormat } from "../pictureFile.ts";
+import { LOOKS, PICTURE_FORMATS, pictureFile } from "../pictureFile.ts";
 import type { Command } from "./command.ts";
-import { bitmapNamed, outOf, wholeOf } from "./command.ts";
+import { bitmapNamed, choiceOf, outOf, wholeOf, writeOut } from "./command.ts";
 import { openFile, UserError } from "./files.ts";
 
-interface RenderOptions {
+interface RenderOptions extends PictureChoice {
   readonly out: string;
-  /** 0-based. */
-  readonly frame: number;
-  readonly scale: number;
   /** 1-based line of the name, where several bitmaps have it. */
   readonly line: number | undefined;
   readonly target: Target | undefined;
@@ -18,39 +14,58 @@ interface RenderOptions {
 
 export const renderCommand: Command = {
   name: "render",
-  usage: "FILE NAME --out X.png [--frame N] [--scale N] [--line N]",
-  doc: "one frame (from 0) as PNG; --line where several bitmaps have the name",
-  options: { out: "value", frame: "value", scale: "value", line: "value" },
+  usage: "FILE NAME --out X.png [--look cells|panel] [--frame N] [--scale N] [--fps N] [--line N]",
+  doc: `one bitmap as a picture; --out ends in .${PICTURE_FORMATS.join(" .")}, or is - with --format
+an APNG has all frames, the others frame N (from 0); values are written as they are, --look cells shows the light
+that they give, --look panel the lamps as they hang; --line where several bitmaps have the name`,
+  options: {
+    out: "value",
+    format: "value",
+    look: "value",
+    frame: "value",
+    scale: "value",
+    fps: "value",
+    line: "value",
+  },
   run(paths, given, target) {
     const [file, name, ...rest] = paths;
     if (file === undefined || name === undefined || rest.length > 0)
       throw new UserError("render takes a file and the name of a bitmap");
-    const out = outOf(given, "render", "PNG");
-    const frame = wholeOf(given, "frame", 0, 0);
-    const scale = wholeOf(given, "scale", 1, 1);
-    return render(file, name, { out, frame, scale, line: wholeOf(given, "line", 1, undefined), target });
+    const out = outOf(given, "render", "picture");
+    const format = formatOf(out, choiceOf(given, "format", PICTURE_FORMATS));
+    const look: Look = choiceOf(given, "look", LOOKS) ?? "values";
+    const scale = wholeOf(given, "scale", 1, undefined);
+    const fps = wholeOf(given, "fps", 1, undefined);
+    if (fps !== undefined && format !== "apng") throw new UserError("--fps is for an APNG, which alone has all frames");
+    const frame = wholeOf(given, "frame", 0, undefined);
+    return render(file, name, {
+      out,
+      format,
+      look,
+      frame,
+      scale,
+      fps,
+      line: wholeOf(given, "line", 1, undefined),
+      target,
+    });
   },
 };
 
-/** Most pixels of a picture that is written. */
-const MOST_PIXELS = 1 << 26;
+/** The format that was asked for, else that of the name's ending; standard output has none, so PNG. */
+function formatOf(out: string, asked: PictureFormat | undefined): PictureFormat {
+  if (asked !== undefined) return asked;
+  if (out === "-") return "png";
+  const ending = /\.(\w+)$/.exec(out)?.[1]?.toLowerCase();
+  const format = PICTURE_FORMATS.find((known) => known === ending);
+  if (format) return format;
+  throw new UserError(`${out}: the name must end in .${PICTURE_FORMATS.join(", .")}, or give --format`);
+}
 
-/** Writes one frame of a bitmap as PNG: its raw values at full scale, each pixel `scale` times as large. */
+/** Writes a bitmap as a picture file. */
 async function render(file: string, name: string, options: RenderOptions): Promise<number> {
   const opened = await openFile(file, options.target);
-  const bitmap = bitmapNamed(opened, name, options.line);
-  if (options.frame >= bitmap.frames) {
-    throw new UserError(
-      `${name} has ${bitmap.frames} ${bitmap.frames === 1 ? "frame" : "frames"}, numbered from 0; there is no frame ${options.frame}`,
-    );
-  }
-  if (bitmap.width * bitmap.height * options.scale ** 2 > MOST_PIXELS) {
-    throw new UserError(`at scale ${options.scale} the picture would have more than ${MOST_PIXELS} pixels`);
-  }
-  const raster = valueRaster(bitmap, options.frame);
-  if (!raster) throw new UserError(`${name} has no picture: ${bitmap.why ?? "its values are not known"}`);
-  await writeFile(options.out, encodePng(enlarge(raster, options.scale))).catch((error: NodeJS.ErrnoException) => {
-    throw new UserError(`${options.out}: can't be written (${error.code ?? error.message})`);
-  });
+  const made = pictureFile(bitmapNamed(opened, name, options.line), options);
+  if ("refused" in made) throw new UserError(made.refused);
+  await writeOut(options.out, made.bytes);
   return 0;
 }

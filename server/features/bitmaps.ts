@@ -98,7 +98,7 @@ function supplyOf({ options: { full, idle = 0, duty = 1, budget } }: Bitmap): Bi
   return full === undefined ? undefined : { full, idle, duty, ...(budget === undefined ? {} : { budget }) };
 }
 
-function infoOf({ document, file }: Parsed, bitmap: Bitmap): BitmapInfo {
+export function infoOf({ document, file }: Pick<Parsed, "document" | "file">, bitmap: Bitmap): BitmapInfo {
   const { array, width, height, frames, format, cap, drive, light, options, panel, palette, widths, why } = bitmap;
   const { fps, tint, lattice, mount, dot } = options;
   const limit = highest(bitmap);

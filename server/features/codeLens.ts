@@ -2,20 +2,16 @@
 import type { CodeLens } from "vscode-languageserver/node";
 import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
 import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
-import type { Bitmap } from "../../shared/bitmap/resolve.ts";
-import { sendingOf } from "../../shared/checks/bus.ts";
-import { currentsOf } from "../../shared/checks/current.ts";
-import { counted } from "../../shared/checks/rules.ts";
-import { durationInWords } from "../../shared/light/bus.ts";
-import { milliamperes } from "../../shared/light/current.ts";
 import type { Parsed } from "../documents.ts";
+import { factsOf } from "./facts.ts";
 import { bodyOf, rangeOf } from "./place.ts";
-import { valueRange } from "./range.ts";
 import type { ClientSettings } from "./settings.ts";
-import { bytesInWords, bytesOf, sizeAndFormat } from "./words.ts";
 
 /** The client's command that opens the paint editor: of a document, and of one bitmap in it. */
 export const PAINT = "dotwright.paint";
+/** Those that write a bitmap as a picture, and copy it as text in another format. */
+export const EXPORT_PICTURE = "dotwright.exportPicture";
+export const COPY_AS = "dotwright.copyAs";
 
 interface LensData {
   readonly uri: string;
@@ -51,24 +47,11 @@ export function uriOfLens(lens: CodeLens): string | undefined {
 export function resolveLens(parsed: Parsed, lens: CodeLens): CodeLens {
   const { identity } = lens.data as LensData;
   const bitmap = findBitmap(parsed.file, identity);
-  return { ...lens, command: { title: "refused" in bitmap ? identity.name : facts(bitmap), command: "" } };
-}
-
-function facts(bitmap: Bitmap): string {
-  const { array } = bitmap;
-  const parts = [array.name, sizeAndFormat(bitmap)];
-  if (array.type) parts.push(bytesInWords(bytesOf(bitmap)));
-  const use = valueRange(bitmap);
-  if (!use) parts.push(`no picture: ${bitmap.why ?? "its values are not known"}`);
-  else if (bitmap.format.kind === "mono") parts.push(`${use.lit} of ${use.pixels} lit`);
-  else {
-    if (use.colours > 0) parts.push(counted(use.colours, "colour"));
-    if (use.colours === 0 || bitmap.cap !== undefined)
-      parts.push(`peak ${use.peak} of ${bitmap.cap === undefined ? bitmap.format.most : `cap ${bitmap.cap}`}`);
-  }
-  const currents = currentsOf(bitmap);
-  if (currents) parts.push(`about ${milliamperes(currents.worst)}`);
-  const sent = sendingOf(bitmap);
-  if (sent) parts.push(`${durationInWords(sent.seconds)} a frame`);
-  return parts.join(" · ");
+  return {
+    ...lens,
+    command: {
+      title: "refused" in bitmap ? identity.name : [bitmap.array.name, ...factsOf(bitmap)].join(" · "),
+      command: "",
+    },
+  };
 }

@@ -4,7 +4,7 @@ import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { elementAtOffset, elementSpan } from "../../shared/source/arrays.ts";
 import type { Span } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
-import { PAINT } from "./codeLens.ts";
+import { COPY_AS, EXPORT_PICTURE, PAINT } from "./codeLens.ts";
 import { describeAnnotation } from "./hoverAnnotation.ts";
 import { describeColour, describePalette } from "./hoverColour.ts";
 import { describeBitmap } from "./hoverName.ts";
@@ -35,8 +35,9 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
   }
   const [bitmap, ...others] = bitmapsDeclaredAt(file, offset);
   if (bitmap) {
-    const { markdown } = settings;
-    const link = markdown && settings.commands.has(PAINT) ? paintLink(parsed, bitmap) : undefined;
+    const { markdown, commands } = settings;
+    const links = LINKS.filter(([command]) => markdown && commands.has(command));
+    const link = links.map(([command, title]) => commandLink(parsed, bitmap, command, title)).join(" · ") || undefined;
     return show(
       describeBitmap(bitmap, file.source, { picture: markdown, others: others.length, link }),
       headOf(bitmap, offset),
@@ -47,11 +48,18 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
   return hoverOffer(parsed, position, settings);
 }
 
+/** Commands of the client, each with the document and the bitmap. */
+const LINKS = [
+  [PAINT, "Paint"],
+  [EXPORT_PICTURE, "Export…"],
+  [COPY_AS, "Copy as…"],
+] as const;
+
 /** A client runs the command of a link only where it trusts this one. */
-function paintLink({ uri }: Parsed, bitmap: Bitmap): string {
+function commandLink({ uri }: Parsed, bitmap: Bitmap, command: string, title: string): string {
   // A bracket that a name holds would end the link.
   const given = encodeURIComponent(JSON.stringify([uri, identityOf(bitmap)]));
-  return `[Paint](command:${PAINT}?${given.replaceAll("(", "%28").replaceAll(")", "%29")})`;
+  return `[${title}](command:${command}?${given.replaceAll("(", "%28").replaceAll(")", "%29")})`;
 }
 
 function holds(span: Span, offset: number): boolean {

@@ -5,6 +5,7 @@
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { fullLight } from "../../shared/light/limit.ts";
 import { isColour } from "../../shared/pixels/formats.ts";
+import { dataUri } from "../dataUri.ts";
 import type { Raster } from "../png.ts";
 import { encodeApng, enlarge } from "../png.ts";
 import { panelRaster } from "../raster.ts";
@@ -20,7 +21,7 @@ const WIDEST = 320;
 /** A hover is about 250 pixels high: the first facts are to be seen under the picture. */
 const TALLEST = 200;
 /** Frames a second where the annotation does not tell. */
-const USUAL_FPS = 4;
+export const USUAL_FPS = 4;
 
 export interface Picture {
   readonly markdown: string;
@@ -70,8 +71,7 @@ function encode(bitmap: Bitmap, frames: number, scale: number): string | undefin
     if (!raster) return undefined;
     rasters.push(enlarge(tinted ? raster : greyOnly(raster), scale));
   }
-  const bytes = encodeApng(rasters, bitmap.options.fps ?? USUAL_FPS);
-  return `data:image/png;base64,${Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("base64")}`;
+  return dataUri(encodeApng(rasters, bitmap.options.fps ?? USUAL_FPS));
 }
 
 /** A third of the bytes where red, green and blue are the same. */

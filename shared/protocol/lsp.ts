@@ -181,6 +181,52 @@ export interface ReadPicture {
   readonly values?: Pick<BitmapInfo, "format" | "kind" | "most" | "light" | "colours">;
 }
 
+/** What a copy of a bitmap as text can be made as. */
+export interface CopyChoice {
+  readonly format: string;
+  /** Format and packing, as the annotation has them after the size. */
+  readonly words: string;
+  /** How pixels become elements, in words. */
+  readonly packing: string;
+  /** Pixels that look otherwise in it. */
+  readonly lost: number;
+}
+
+/** A bitmap that looks otherwise in another version of its file. */
+export interface ComparedInfo {
+  /** Which array it is: of the newer version, or of the older one where it is gone. */
+  readonly name: string;
+  readonly ordinal: number;
+  readonly kind: "added" | "removed" | "renamed" | "changed";
+  /** What differs: `14 of 81 pixels changed, up to +32`. */
+  readonly words: string;
+}
+
+/** One version of a bitmap that is compared. */
+export interface ComparedSide {
+  readonly bitmap: BitmapInfo;
+  /** Those that are compared. */
+  readonly frames: readonly PictureFrame[];
+}
+
+/** A frame that looks otherwise. */
+export interface ComparedFrame {
+  readonly frame: number;
+  /** Pixels of the newer version, counted row by row from the top left. */
+  readonly changed: readonly number[];
+  /** Such as `14 pixels, up to +32`. */
+  readonly words: string;
+}
+
+export interface ComparedPicture {
+  readonly name: string;
+  readonly ordinal: number;
+  readonly words: string;
+  readonly before?: ComparedSide;
+  readonly after?: ComparedSide;
+  readonly changed: readonly ComparedFrame[];
+}
+
 /** Every request of ours: what is sent and what comes back where all went well. */
 interface LspRequests {
   "dotwright/bitmaps": {
@@ -294,6 +340,45 @@ interface LspRequests {
       readonly version: number;
       readonly edits: readonly LspTextEdit[];
       readonly identity: BitmapIdentity;
+    };
+  };
+  /** A bitmap as the bytes of a picture file. */
+  "dotwright/export": {
+    readonly params: {
+      readonly uri: string;
+      readonly identity: BitmapIdentity;
+      readonly format: "png" | "apng" | "svg" | "xbm" | "pbm" | "pgm" | "ppm";
+      /** Raw values, cells in the light that they give, or the lamps of the panel. */
+      readonly look: "values" | "cells" | "panel";
+      /** From 0; an APNG has all frames where it is missing. */
+      readonly frame?: number;
+      /** Screen pixels to a pixel; what is usual where it is missing. */
+      readonly scale?: number;
+    };
+    readonly result: { readonly base64: string };
+  };
+  "dotwright/copyChoices": {
+    readonly params: { readonly uri: string; readonly identity: BitmapIdentity };
+    readonly result: { readonly choices: readonly CopyChoice[] };
+  };
+  /** All frames of a bitmap as an array of their own, in another format and packing. */
+  "dotwright/copyAs": {
+    readonly params: { readonly uri: string; readonly identity: BitmapIdentity; readonly words: string };
+    readonly result: { readonly text: string };
+  };
+  /** The bitmaps of a document that look otherwise than in another version of its text. */
+  "dotwright/compare": {
+    readonly params: {
+      readonly uri: string;
+      /** The text of the older version. */
+      readonly before: string;
+      /** The bitmap whose pictures are wanted; the first that differs where it is missing or the same. */
+      readonly wanted?: { readonly name: string; readonly ordinal: number };
+    };
+    readonly result: {
+      readonly version: number;
+      readonly differences: readonly ComparedInfo[];
+      readonly shown?: ComparedPicture;
     };
   };
   "dotwright/newBitmapChoices": {

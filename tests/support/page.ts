@@ -23,7 +23,7 @@ import { THEMES, type ThemeName } from "./themes.ts";
 const ROOT = `${process.cwd()}/`;
 
 /** Where the page comes from. Only secure origins have a clipboard, which the editor's are. */
-const ORIGIN = "http://page.invalid";
+export const ORIGIN = "http://page.invalid";
 
 /** Only for pictures that are compared: the one font in `fonts.conf`, smoothed the same on every machine. */
 export const STEADY = {
@@ -327,7 +327,13 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
 }
 
 /** Runs in the page before its script: VS Code's port, body class and colour variables. */
-function setUp({ theme, kept }: { theme: { kind: string; colours: Record<string, string> }; kept: unknown }): void {
+export function setUp({
+  theme,
+  kept,
+}: {
+  theme: { kind: string; colours: Record<string, string> };
+  kept: unknown;
+}): void {
   const page = window as unknown as { kept: unknown; toHost: (message: unknown) => void; acquireVsCodeApi: unknown };
   page.kept = kept;
   page.acquireVsCodeApi = () => ({
@@ -377,7 +383,7 @@ export async function begin(open: Opened, level = "64"): Promise<void> {
 }
 
 /** Another theme, as the editor changes it under an open page; and another font where one is named. */
-export async function changeTheme({ page }: Opened, name: ThemeName, font?: string): Promise<void> {
+export async function changeTheme({ page }: Pick<Opened, "page">, name: ThemeName, font?: string): Promise<void> {
   const { kind, colours } = THEMES[name];
   const variables: Record<string, string> = font ? { ...colours, "editor-font-family": font } : colours;
   await page.evaluate(

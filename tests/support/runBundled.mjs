@@ -17,7 +17,7 @@ export async function runBundled(name) {
     target: "node20",
     format: "cjs",
     packages: "external",
-    loader: { ".h": "text" },
+    loader: { ".h": "text", ".css": "text" },
     logLevel: "warning",
   });
   const args = [outfile, ...process.argv.slice(2)];

@@ -1,8 +1,9 @@
 /** The axes of symmetry over the picture: dashed lines that stand out at both ends, whatever they lie on. */
+
+import { pointAt } from "../../shared/light/lattice.ts";
 import type { Symmetry } from "../tools/mirror.ts";
 import { el } from "./dom.ts";
 import type { Geometry } from "./geometry.ts";
-import { pointAt } from "./lattice.ts";
 import { layLine } from "./layLine.ts";
 
 /** How far they stand out, in CSS pixels. */

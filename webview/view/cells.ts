@@ -2,10 +2,11 @@
  * Draws the pixels of a picture on a canvas, as lamps of the display or as cells; what a pixel means is shown by shape
  * as well as by colour. Only what differs from what the canvas shows is drawn.
  */
+
+import { isDiamond, pointAt, type Vector } from "../../shared/light/lattice.ts";
 import { drawFace, SMALL } from "./face.ts";
 import type { Geometry } from "./geometry.ts";
 import type { Lamps } from "./lamps.ts";
-import { isDiamond, pointAt, type Vector } from "./lattice.ts";
 import { smallCells } from "./smallCells.ts";
 import type { Theme } from "./theme.ts";
 

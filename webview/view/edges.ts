@@ -2,9 +2,10 @@
  * The rulers of a diamond lattice: the four of the straight grid, turned with it. Words run along the upper edges
  * where rows and columns begin, light along the edges where they end.
  */
+
+import { pointAt, type Vector } from "../../shared/light/lattice.ts";
 import type { Canvas } from "./cells.ts";
 import { labelEvery } from "./geometry.ts";
-import { pointAt, type Vector } from "./lattice.ts";
 import { drawMarker, MARKER } from "./marker.ts";
 import { bar, columnRuler, type Ruler, type Rulers, rowRuler, SIZE } from "./rulers.ts";
 

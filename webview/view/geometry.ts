@@ -1,5 +1,5 @@
 /** Sizes in CSS pixels of the grid with its four rulers, and how much of it is seen; pure. */
-import { isDiamond, type Lattice, latticeOf, pixelAt, stepsOf, type Vector } from "./lattice.ts";
+import { isDiamond, type Lattice, latticeOf, pixelAt, stepsOf, type Vector } from "../../shared/light/lattice.ts";
 
 interface Sides {
   readonly left: number;

@@ -4,6 +4,7 @@
  * they are those seen on the screen, while the words name row and column of the bitmap.
  */
 import * as l10n from "@vscode/l10n";
+import { isDiamond, type Vector } from "../../shared/light/lattice.ts";
 import { keyAction } from "../keys/grid.ts";
 import { displayed } from "../look.ts";
 import { makeOutline } from "../selection/outline.ts";
@@ -15,7 +16,6 @@ import { type Canvas, type Cells, cellPainter } from "./cells.ts";
 import { el, sizeCanvas } from "./dom.ts";
 import { drawEdges } from "./edges.ts";
 import { type Geometry, under } from "./geometry.ts";
-import { isDiamond, type Vector } from "./lattice.ts";
 import { type Marks, makeOverlay } from "./overlay.ts";
 import { listenToPointer } from "./pointer.ts";
 import { drawRulers, type Rulers } from "./rulers.ts";

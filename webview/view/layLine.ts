@@ -1,6 +1,7 @@
 /** Lays an element as a line over the pixels, from one point of the sheet to another. */
+
+import type { Vector } from "../../shared/light/lattice.ts";
 import type { Geometry } from "./geometry.ts";
-import type { Vector } from "./lattice.ts";
 
 /** `beyond`: how far it stands out at both ends, in CSS pixels. `middle`: its thickness lies on both sides of the points. */
 export function layLine(line: HTMLElement, g: Geometry, from: Vector, to: Vector, beyond = 0, middle = false): void {

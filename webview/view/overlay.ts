@@ -3,10 +3,11 @@
  * a cross where a pixel differs from the frame before. They stand on a canvas of their own, so that the picture under
  * them is drawn as ever, and only marks that change are drawn again.
  */
+
+import { isDiamond, pointAt } from "../../shared/light/lattice.ts";
 import type { Canvas } from "./cells.ts";
 import { el, sizeCanvas } from "./dom.ts";
 import type { Lamps } from "./lamps.ts";
-import { isDiamond, pointAt } from "./lattice.ts";
 
 export interface Marks {
   /** The frame at hand, and those beside it that are to be seen. */

@@ -1,7 +1,8 @@
 /** The pointer on the grid: press, drag and release become a stroke. */
+
+import { isInside, type Lattice, pixelAt } from "../../shared/light/lattice.ts";
 import type { Action, State } from "../state.ts";
 import { toolOf } from "../tools/tools.ts";
-import { isInside, type Lattice, pixelAt } from "./lattice.ts";
 
 /** Returns whether a button is pressed. */
 export function listenToPointer(

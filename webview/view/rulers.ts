@@ -3,11 +3,12 @@
  * number and their light; words stand to the left and above, light to the right and below. Where the display is
  * mounted sideways, rows run along the top.
  */
+
+import { isSideways, pointAt } from "../../shared/light/lattice.ts";
 import type { ShownFinding } from "../../shared/protocol/webview.ts";
 import type { FrameLight } from "../light.ts";
 import type { Canvas } from "./cells.ts";
 import { labelEvery } from "./geometry.ts";
-import { isSideways, pointAt } from "./lattice.ts";
 import { drawMarker, MARKER } from "./marker.ts";
 import type { Theme } from "./theme.ts";
 

@@ -1,7 +1,8 @@
 /** Places the elements of the grid by its geometry, and keeps what is looked at in place while it grows. */
+
+import { isDiamond, pointAt, stepsOf } from "../../shared/light/lattice.ts";
 import type { Point } from "../tools/shapes.ts";
 import type { Geometry } from "./geometry.ts";
-import { isDiamond, pointAt, stepsOf } from "./lattice.ts";
 
 /** Sizes the pane, the sheet that scrolls in it and the layer that takes the pointer. */
 export function placeGrid(pane: HTMLElement, sheet: HTMLElement, grid: HTMLElement, g: Geometry): void {

@@ -1,6 +1,7 @@
 /** Pixels too small for gaps: one image of the whole picture, stretched onto the lattice; marks are drawn over it. */
+
+import { isDiamond, pointAt, type Vector } from "../../shared/light/lattice.ts";
 import type { Canvas, Cells } from "./cells.ts";
-import { isDiamond, pointAt, type Vector } from "./lattice.ts";
 
 /** Smallest side on which a stroke across a pixel can be told from its light. */
 const MARKED = 4;

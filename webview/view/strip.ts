@@ -1,11 +1,11 @@
 /** The frames as one strip with a time scale: a slider, whose frames can also be dragged to another place. */
 import * as l10n from "@vscode/l10n";
+import { stepsOf } from "../../shared/light/lattice.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { gravest, type PlacedFindings } from "../findings.ts";
 import { findingWords } from "../words.ts";
 import { el, sizeCanvas } from "./dom.ts";
 import type { Lamps } from "./lamps.ts";
-import { stepsOf } from "./lattice.ts";
 import { drawMarker, MARKER } from "./marker.ts";
 import { drawScale } from "./scale.ts";
 import { listenToStrip } from "./stripPointer.ts";

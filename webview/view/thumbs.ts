@@ -1,8 +1,9 @@
 /** Small pictures of frames, as large as the strip shows them. */
+
+import { latticeOf, stepsOf } from "../../shared/light/lattice.ts";
 import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
 import { el } from "./dom.ts";
 import type { Lamps } from "./lamps.ts";
-import { latticeOf, stepsOf } from "./lattice.ts";
 
 interface Face {
   readonly bitmap: BitmapInfo;

@@ -1,6 +1,7 @@
 /** A line in the grid where a glyph ends that is narrower than the picture; its pixels beyond are not advanced over. */
+
+import { pointAt } from "../../shared/light/lattice.ts";
 import type { Geometry } from "./geometry.ts";
-import { pointAt } from "./lattice.ts";
 import { layLine } from "./layLine.ts";
 
 /** Lays the element along the edge after column `width`; hides it where there is none. */

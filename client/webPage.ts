@@ -1,4 +1,4 @@
-/** The HTML that holds the paint editor's page, under a content security policy that lets in only our own files. */
+/** The HTML that holds a page of ours, under a content security policy that lets in only our own files. */
 import type { Uri, Webview } from "vscode";
 import { env, l10n, Uri as Uris } from "vscode";
 
@@ -6,9 +6,14 @@ import { env, l10n, Uri as Uris } from "vscode";
 const EMPTY_STYLE = "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='";
 
 export function paintPage(webview: Webview, dist: Uri): string {
+  return webPage(webview, dist, "webview", EMPTY_STYLE);
+}
+
+/** The page of a bundle: its script and its style sheet. `styles` are further sources of styles that it needs. */
+export function webPage(webview: Webview, dist: Uri, bundle: string, styles = ""): string {
   const file = (name: string) => webview.asWebviewUri(Uris.joinPath(dist, name));
   const own = webview.cspSource;
-  const policy = `default-src 'none'; script-src ${own}; style-src ${own} ${EMPTY_STYLE}; img-src data:; font-src ${own}`;
+  const policy = `default-src 'none'; script-src ${own}; style-src ${own} ${styles}; img-src data:; font-src ${own}`;
   // The page's words in the user's language; it makes its own from them.
   const words = attribute(JSON.stringify(l10n.bundle ?? {}));
   return `<!DOCTYPE html>
@@ -17,11 +22,11 @@ export function paintPage(webview: Webview, dist: Uri): string {
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<link rel="stylesheet" href="${file("webview.css")}">
+<link rel="stylesheet" href="${file(`${bundle}.css`)}">
 </head>
 <body>
 <main id="dotwright" data-words="${words}"></main>
-<script type="module" src="${file("webview.js")}"></script>
+<script type="module" src="${file(`${bundle}.js`)}"></script>
 </body>
 </html>`;
 }

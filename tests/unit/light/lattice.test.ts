@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { isInside, latticeOf, pixelAt, pointAt, stepsOf } from "../../../webview/view/lattice.ts";
+import { isInside, latticeOf, pixelAt, pointAt, stepsOf } from "../../../shared/light/lattice.ts";
 
 const anyLattice = fc.record({
   columns: fc.integer({ min: 1, max: 40 }),

@@ -1,9 +1,8 @@
 /**
- * Where pixels stand on the screen: a lattice of two steps from a corner, turned by eighths of a circle. The mounted
- * panel is turned by quarters, a diamond lattice by one eighth more. Pure; lengths are in CSS pixels, y runs down.
+ * Where pixels stand on the screen, or in a picture of the panel: a lattice of two steps from a corner, turned by
+ * eighths of a circle. The mounted panel is turned by quarters, a diamond lattice by one eighth more. Lengths are in
+ * pixels of the screen, y runs down.
  */
-import type { Point } from "../tools/shapes.ts";
-
 export interface Vector {
   readonly x: number;
   readonly y: number;
@@ -30,6 +29,18 @@ const ALONG: readonly Vector[] = [
   { x: 0, y: -1 },
   { x: 1, y: -1 },
 ];
+
+/** What a panel says of how it hangs. */
+interface Hung {
+  readonly lattice?: string | undefined;
+  /** Degrees, clockwise. */
+  readonly mount?: number | undefined;
+}
+
+/** By how many eighths of a turn, clockwise, the picture is turned: a diamond lattice by one more than its mounting. */
+export function eighthsOf({ lattice, mount = 0 }: Hung): number {
+  return (Math.round(mount / 45) + (lattice === "diamond" ? 1 : 0)) % 8;
+}
 
 /** True where the pixels stand on their corners. */
 export function isDiamond(turn: number): boolean {
@@ -70,8 +81,14 @@ export function pointAt({ origin, along, down }: Lattice, x: number, y: number):
   return { x: origin.x + x * along.x + y * down.x, y: origin.y + x * along.y + y * down.y };
 }
 
+/** A pixel by its column and row. */
+interface Cell {
+  readonly x: number;
+  readonly y: number;
+}
+
 /** The pixel at a point of the screen; outside the picture it counts on, below 0 too. */
-export function pixelAt({ origin, along, down }: Lattice, { x, y }: Vector): Point {
+export function pixelAt({ origin, along, down }: Lattice, { x, y }: Vector): Cell {
   const area = along.x * down.y - along.y * down.x;
   const [dx, dy] = [x - origin.x, y - origin.y];
   return {
@@ -80,6 +97,6 @@ export function pixelAt({ origin, along, down }: Lattice, { x, y }: Vector): Poi
   };
 }
 
-export function isInside({ columns, rows }: Lattice, { x, y }: Point): boolean {
+export function isInside({ columns, rows }: Lattice, { x, y }: Cell): boolean {
   return x >= 0 && y >= 0 && x < columns && y < rows;
 }
