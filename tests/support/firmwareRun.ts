@@ -27,19 +27,22 @@ export async function runProgram(text: string, target: CompileTarget): Promise<s
       return stdout.trimEnd().split("\n");
     }
     await run("avr-g++", ["-std=gnu++14", "-Os", `-mmcu=${MACHINE}`, ...common], { maxBuffer: 1 << 26 });
-    const { stdout } = await run("simavr", ["-m", MACHINE, "-f", "16000000", program], { maxBuffer: 1 << 26 });
-    return serialLines(stdout);
+    const { stderr } = await run("simavr", ["-m", MACHINE, "-f", "16000000", program], { maxBuffer: 1 << 26 });
+    return serialLines(stderr);
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
 }
 
-/** simavr shows each line of the serial port in colour, with a point in place of its end. */
+/**
+ * simavr shows each line of the serial port in colour and with a point in place of its end, among what it says itself.
+ * Lines are cut at 256 characters.
+ */
 function serialLines(output: string): string[] {
   const lines: string[] = [];
   for (const line of output.split("\n")) {
-    // biome-ignore lint/suspicious/noControlCharactersInRegex: the escapes that colours are made of
-    const m = /^(?:\u001b\[\d+m)*([0-9a-f ]+)\.(?:\u001b\[\d*m)*$/.exec(line.trim());
+    const plain = line.split("\u001b").map((part) => part.replace(/^\[\d*m/, ""));
+    const m = /^([0-9a-z -]+)\.$/.exec(plain.join("").trim());
     if (m) lines.push(m[1] as string);
   }
   return lines;

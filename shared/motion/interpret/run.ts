@@ -64,7 +64,7 @@ function give(cx: Context, home: Home | undefined, routine: Routine, i: number, 
   if (!home || !type) return;
   let value = given;
   if (type.kind === "int" && !isWide(type)) value = wrapped(Math.trunc(Number(value)), type);
-  else if (type.kind === "int") value = BigInt(Math.trunc(Number(value)));
+  else if (type.kind === "int" && typeof value === "number") value = BigInt(Math.trunc(value));
   else if (type.kind === "float" && type.bits === 32) value = Math.fround(Number(value));
   if (home.kind === "slot") {
     if (isWide(type)) cx.machine.wide[home.index] = BigInt(value);

@@ -142,7 +142,7 @@ export function statement(cx: Context): Statement {
       default:
     }
     if (ahead(cx, 1).text === ":" && ahead(cx, 1).kind === "operator") refuse("A label is not played.", peek(cx));
-    if (typeAhead(cx) && ahead(cx, 1).text !== "(") return declarations(cx);
+    if (declarationAhead(cx)) return declarations(cx);
     const passed = passedOver(cx);
     if (passed) return passed;
   }
@@ -204,7 +204,7 @@ function condition(cx: Context): Statement {
   accept(cx, "constexpr");
   expect(cx, "(");
   cx.scopes.push(new Map());
-  const before = typeAhead(cx) && ahead(cx, 1).text !== "(" ? declarationOnly(cx) : undefined;
+  const before = declarationAhead(cx) ? declarationOnly(cx) : undefined;
   if (before) expect(cx, ";");
   const test = decayed(expression(cx));
   expect(cx, ")");
@@ -409,4 +409,9 @@ function bound(cx: Context, name: string, type: Type | undefined, span: Span): S
       return NEXT;
     },
   };
+}
+
+/** `uint8_t(x)` makes a value; `uint8_t (*rows)[9]` declares. */
+function declarationAhead(cx: Context): boolean {
+  return typeAhead(cx) && (ahead(cx, 1).text !== "(" || /^[*&]$/.test(ahead(cx, 2).text));
 }
