@@ -12,6 +12,7 @@ import type { IntType } from "../source/types.ts";
 import type { Context, Problem, Routine } from "./interpret/context.ts";
 import { readProgram } from "./interpret/globals.ts";
 import { Stopped } from "./interpret/machine.ts";
+import { entryOf } from "./interpret/run.ts";
 import type { Call } from "./signature.ts";
 import { bufferOf, signatureOf } from "./signature.ts";
 
@@ -63,17 +64,22 @@ function motionOf(file: BitmapFile, annotation: BoundAnnotation): LiveMotion {
   const said = fpsOf(annotation, problems);
   let bitmap: Bitmap | undefined;
   let call: Call | undefined;
+  let unknown: string | undefined;
   try {
+    // First, so that all of its problems are told, whatever else is wrong.
+    const entry = entryOf(cx, routine);
     const buffer = bufferOf(cx, file, annotation);
     bitmap = buffer?.bitmap ?? panelBitmap(file, annotation, routine, buffer?.element);
-    call = signatureOf(cx, routine, bitmap, buffer);
+    call = signatureOf(cx, entry, bitmap, buffer);
   } catch (error) {
     if (!(error instanceof Stopped)) throw error;
-    problems.push({ ...error.span, message: error.message });
+    // A word that names no panel is a finding of the annotation already.
+    if (!(error instanceof NoPanel)) problems.push({ ...error.span, message: error.message });
+    else unknown = error.message;
   }
   problems.push(...cx.problems.filter((p) => relevant(p, cx)));
   problems.sort((a, b) => a.start - b.start);
-  const why = problems.find((p) => !p.passed)?.message;
+  const why = problems.find((p) => !p.passed)?.message ?? unknown;
   const fps = said ?? bitmap?.options.fps ?? USUAL_FPS;
   if (bitmap)
     bitmap = { ...bitmap, frames: 1, options: { ...bitmap.options, fps }, array: arrayNamed(bitmap.array, routine) };
@@ -119,6 +125,8 @@ function fpsOf({ words }: BoundAnnotation, problems: Problem[]): number | undefi
   return undefined;
 }
 
+class NoPanel extends Stopped {}
+
 /** The panel that the annotation names, as a bitmap of one frame. */
 function panelBitmap(
   file: BitmapFile,
@@ -128,19 +136,18 @@ function panelBitmap(
 ): Bitmap {
   const word = words.find((w) => w.key === undefined && w.text !== "code");
   const panel = word && file.panels.find((p) => p.name === word.text);
+  if (!panel && word) throw new NoPanel(`No panel \`${word.text}\` is known in this file.`, word);
   if (!panel)
     throw new Stopped(
-      word
-        ? `No panel \`${word.text}\` is known in this file.`
-        : "Code needs the name of a panel, or `buffer=` with the name of a bitmap, to know the size of its frames.",
-      word ?? markerSpan,
+      "Code needs the name of a panel, or `buffer=` with the name of a bitmap, to know the size of its frames.",
+      markerSpan,
     );
   const wanted: IntType = { kind: "int", bits: 32, signed: false };
   const first = bitmapWith(panel.name, synthetic(routine, element ?? wanted, 1 << 24), file);
   const depth = first?.format.depth ?? 8;
   const type: IntType = element ?? { kind: "int", bits: depth <= 8 ? 8 : depth <= 16 ? 16 : 32, signed: false };
   const bitmap = bitmapWith(panel.name, synthetic(routine, type, 1 << 24), file);
-  if (!bitmap) throw new Stopped(`The panel \`${panel.name}\` does not say what its pixels are.`, word);
+  if (!bitmap) throw new Stopped(`The panel \`${panel.name}\` does not say what its pixels are.`, markerSpan);
   return bitmap;
 }
 

@@ -3,7 +3,7 @@ import type { Bitmap } from "../bitmap/resolve.ts";
 import type { ElementBits, Pixels } from "../pixels/picture.ts";
 import { unpack } from "../pixels/picture.ts";
 import { Stopped } from "./interpret/machine.ts";
-import { call, FRAME_STEPS, restart } from "./interpret/run.ts";
+import { call, frameSteps, restart } from "./interpret/run.ts";
 import type { LiveMotion } from "./live.ts";
 import type { Buffer, Call, Meaning } from "./signature.ts";
 
@@ -22,6 +22,7 @@ export interface Player {
 export function playerOf({ bitmap, call: how, fps }: LiveMotion): Player | undefined {
   if (!bitmap || !how) return undefined;
   const { machine } = how.cx;
+  const budget = frameSteps(bitmap.width * bitmap.height);
   let next = 0;
   let begun = false;
   let pixels: Pixels | undefined;
@@ -35,7 +36,7 @@ export function playerOf({ bitmap, call: how, fps }: LiveMotion): Player | undef
       }
       while (next <= n) {
         machine.now = (next * 1000) / fps;
-        machine.left = FRAME_STEPS;
+        machine.left = budget;
         try {
           pixels = how.perPixel ? byPixel(how, bitmap, next, fps) : filled(how, bitmap, next, fps);
         } catch (error) {
@@ -46,7 +47,7 @@ export function playerOf({ bitmap, call: how, fps }: LiveMotion): Player | undef
       }
       return pixels as Pixels;
     },
-    steps: () => FRAME_STEPS - machine.left,
+    steps: () => budget - machine.left,
   };
 }
 

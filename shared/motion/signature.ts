@@ -6,7 +6,6 @@ import type { Context, Expr, Parameter, Routine } from "./interpret/context.ts";
 import { refuse } from "./interpret/context.ts";
 import { globalExpr } from "./interpret/globals.ts";
 import type { Entry } from "./interpret/run.ts";
-import { entryOf } from "./interpret/run.ts";
 import type { Type } from "./interpret/types.ts";
 import { sizeOf } from "./interpret/types.ts";
 import { objectFor } from "./interpret/variables.ts";
@@ -69,8 +68,9 @@ export function bufferOf(cx: Context, file: BitmapFile, { words }: BoundAnnotati
   return { expr, element, elements: sizeOf(type, cx.target) / (element.bits / 8), bitmap: bitmap?.layout && bitmap };
 }
 
-/** How the function is called; compiles it. Throws `Stopped` at what is not understood. */
-export function signatureOf(cx: Context, routine: Routine, bitmap: Bitmap, named: Named | undefined): Call {
+/** How the function is called. Throws `Stopped` at what is not understood. */
+export function signatureOf(cx: Context, entry: Entry, bitmap: Bitmap, named: Named | undefined): Call {
+  const { routine } = entry;
   const meanings = routine.parameters.map((p) => meaningOf(p));
   const places = meanings.filter((m) => m === "x" || m === "y").length;
   const numeric = routine.returns.kind === "int" || routine.returns.kind === "float";
@@ -79,7 +79,6 @@ export function signatureOf(cx: Context, routine: Routine, bitmap: Bitmap, named
     refuse("A function for one pixel takes x and y, and gives the pixel's value.", routine.span);
   let buffer: Buffer | undefined;
   if (!perPixel) buffer = named ? namedBuffer(named, bitmap, routine) : ownBuffer(cx, routine, meanings, bitmap);
-  const entry = entryOf(cx, routine);
   return { cx, entry, meanings, perPixel, buffer };
 }
 

@@ -148,7 +148,7 @@ export function peek(cx: Context): Lexeme {
 }
 
 export function ahead(cx: Context, by: number): Lexeme {
-  return cx.lexemes[Math.min(cx.at + by, cx.lexemes.length - 1)] as Lexeme;
+  return cx.lexemes[Math.max(0, Math.min(cx.at + by, cx.lexemes.length - 1))] as Lexeme;
 }
 
 /** Whether the token here is this operator, bracket or word. */
@@ -159,7 +159,7 @@ export function is(cx: Context, text: string): boolean {
 
 export function take(cx: Context): Lexeme {
   const lexeme = peek(cx);
-  if (lexeme.kind === "end") refuse("The file ends in the middle of this.", lexeme);
+  if (lexeme.kind === "end") refuse("The file ends in the middle of this.", ahead(cx, -1));
   cx.at++;
   return lexeme;
 }
@@ -173,10 +173,8 @@ export function accept(cx: Context, text: string): boolean {
 export function expect(cx: Context, text: string): Lexeme {
   if (!is(cx, text)) {
     const lexeme = peek(cx);
-    refuse(
-      lexeme.kind === "end" ? `\`${text}\` is missing.` : `\`${text}\` is expected before \`${lexeme.text}\`.`,
-      lexeme,
-    );
+    if (lexeme.kind === "end") refuse(`\`${text}\` is missing.`, ahead(cx, -1));
+    refuse(`\`${text}\` is expected before \`${lexeme.text}\`.`, lexeme);
   }
   return take(cx);
 }

@@ -11,8 +11,10 @@ export interface Entry {
   readonly compiled: Compiled;
 }
 
-/** Steps of one frame: about a fifth of a second here, and far longer than a small controller may take. */
-export const FRAME_STEPS = 20_000_000;
+/** Steps that a frame may take: a tenth of a second here, and longer than any controller has for a frame. */
+export function frameSteps(pixels: number): number {
+  return 4_000_000 + 500 * pixels;
+}
 
 /** Compiles a function and all that it calls. Throws `Stopped` where it can't be called at all. */
 export function entryOf(cx: Context, routine: Routine): Entry {
@@ -28,7 +30,7 @@ export function restart(cx: Context): void {
   machine.depth = 0;
   machine.random = 1;
   machine.now = 0;
-  machine.left = FRAME_STEPS;
+  machine.left = frameSteps(0);
   for (const compiled of cx.compiled) compiled.active = 0;
   for (const start of cx.starts) start();
 }

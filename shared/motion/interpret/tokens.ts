@@ -8,7 +8,7 @@ import type { Names } from "../../source/names.ts";
 import { newNames } from "../../source/names.ts";
 import { type Preprocessor, preprocess } from "../../source/preprocessor.ts";
 import type { SourceFile } from "../../source/read.ts";
-import { classOf, DIGIT, IDENT, identEnd, numberEnd, quotedEnd, skipSpace } from "../../source/scan.ts";
+import { classOf, DIGIT, IDENT, identEnd, lineEnd, numberEnd, quotedEnd, skipSpace } from "../../source/scan.ts";
 import type { Span } from "../../source/text.ts";
 
 /** A token and where it stands in the main file: those of a macro at its use, those of other files at the include. */
@@ -56,7 +56,7 @@ export function readLexemes(source: SourceFile): Lexemes {
       target: file.target,
       save: () => undefined,
       restore: () => undefined,
-      assume: (why) => assumed.push({ why, span: place(i, i + 1) }),
+      assume: (why) => assumed.push({ why, span: place(i, lineEnd(text, i)) }),
     };
     while (list.length + run.length < MOST) {
       i = skipSpace(text, i);
