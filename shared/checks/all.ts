@@ -10,6 +10,7 @@ import { current } from "./current.ts";
 import { flashing } from "./flashing.ts";
 import { length } from "./length.ts";
 import { memory } from "./memory.ts";
+import { motionCode } from "./motionCode.ts";
 import { outOfRange } from "./outOfRange.ts";
 import { overCap } from "./overCap.ts";
 import { paddingBits } from "./paddingBits.ts";
@@ -31,6 +32,7 @@ export const RULES: readonly Rule[] = [
   bus,
   flashing,
   memory,
+  motionCode,
 ];
 
 interface Kept {

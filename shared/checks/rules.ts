@@ -19,6 +19,7 @@ export type Code =
   | "bus"
   | "flashing"
   | "memory"
+  | "motion"
   | "uniform";
 
 /** Something found in a file. Offsets are those of the file's text. */

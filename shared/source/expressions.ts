@@ -9,14 +9,19 @@ import { classOf, DIGIT, IDENT, identEnd, numberEnd, quotedEnd, skipSpace } from
 import type { IntType, Target, Typed } from "./types.ts";
 import { builtinType, bytesOf, isTypeWord, namedType, stored, WIDTHS } from "./types.ts";
 
-interface Token {
+export interface Token {
   readonly kind: "number" | "word" | "character" | "string" | "operator";
   readonly text: string;
 }
 
 const MOST_TOKENS = 20_000;
 const MOST_DEPTH = 100;
-const OPERATORS = ["<<=", ">>=", "<=>", "<<", ">>", "<=", ">=", "==", "!=", "&&", "||", "::", "##"];
+const OPERATORS = "<<= >>= <=> ... << >> <= >= == != && || :: ## -> ++ -- += -= *= /= %= &= |= ^=".split(" ");
+
+/** The operator or punctuation that begins at an offset: the longest one (C17 6.4). */
+export function operatorAt(text: string, at: number): string {
+  return OPERATORS.find((o) => text.startsWith(o, at)) ?? (text[at] as string);
+}
 
 /** Thrown inside this file only; not an Error, because the stack that those record costs more than the evaluation. */
 class NotConstant {
@@ -56,17 +61,17 @@ function evaluated(list: readonly Token[] | undefined, text: string, names: Name
 export function evaluateItem(text: string, names: Names, target: Target): readonly (Typed | Unknown)[] {
   const one = evaluate(text, names, target);
   if (!("why" in one) || one.why !== SEVERAL) return [one];
-  const expanded = expand(tokens(text), names, new Set(), 0);
+  const made = expand(tokens(text), names, new Set(), 0);
   const out: (Typed | Unknown)[] = [];
   let from = 0;
   let nesting = 0;
-  for (let i = 0; i <= expanded.length; i++) {
-    const t = expanded[i]?.text;
+  for (let i = 0; i <= made.length; i++) {
+    const t = made[i]?.text;
     if (t === "(" || t === "[" || t === "{") nesting++;
     else if (t === ")" || t === "]" || t === "}") nesting--;
-    if (i < expanded.length && (t !== "," || nesting > 0)) continue;
+    if (i < made.length && (t !== "," || nesting > 0)) continue;
     // A comma at the end makes no element more.
-    if (i < expanded.length || i > from) out.push(evaluated(expanded.slice(from, i), text, names, target));
+    if (i < made.length || i > from) out.push(evaluated(made.slice(from, i), text, names, target));
     from = i + 1;
   }
   return out;
@@ -104,6 +109,19 @@ export function evaluateCondition(
   }
 }
 
+/**
+ * Replaces the macros in tokens as the preprocessor does. The tokens given that stay are the same objects, those that
+ * macros make are new; or why it can't be known.
+ */
+export function expanded(list: readonly Token[], names: Names): Token[] | Unknown {
+  try {
+    return expand(list, names, new Set(), 0);
+  } catch (error) {
+    if (!(error instanceof NotConstant)) throw error;
+    return { why: error.why };
+  }
+}
+
 function tokens(text: string): Token[] {
   const out: Token[] = [];
   for (let i = skipSpace(text, 0); i < text.length; i = skipSpace(text, i)) {
@@ -120,7 +138,7 @@ function tokens(text: string): Token[] {
       i = quotedEnd(text, i);
       out.push({ kind: c === 39 ? "character" : "string", text: text.slice(start, i) });
     } else {
-      const operator = OPERATORS.find((o) => text.startsWith(o, i)) ?? (text[i] as string);
+      const operator = operatorAt(text, i);
       i += operator.length;
       out.push({ kind: "operator", text: operator });
     }

@@ -34,6 +34,8 @@ export interface Preprocessor {
   readonly around?: string | undefined;
   readonly names: Names;
   readonly target: Target;
+  /** Takes a condition that is not known for false, and hears of it; without it every branch is read. */
+  readonly assume?: (why: string) => void;
   /** Captures and restores the reader's state between branches of an unknown condition. */
   save(): unknown;
   restore(saved: unknown): void;
@@ -115,6 +117,20 @@ export function doubt(p: Preprocessor): string | undefined {
 }
 
 function decide(
+  text: string,
+  kind: string,
+  rest: string,
+  end: number,
+  p: Preprocessor,
+): { state: boolean | undefined; why: string } {
+  const decided = decideFrom(text, kind, rest, end, p);
+  if (decided.state !== undefined || !p.assume) return decided;
+  p.assume(decided.why);
+  // What was not found defined is taken as not defined.
+  return { ...decided, state: kind === "ifndef" };
+}
+
+function decideFrom(
   text: string,
   kind: string,
   rest: string,

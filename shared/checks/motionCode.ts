@@ -1,0 +1,29 @@
+import { liveMotions } from "../motion/live.ts";
+import { trialOf } from "../motion/trial.ts";
+import type { Finding, Rule } from "./rules.ts";
+
+/**
+ * Functions that are marked `@motion … code`: what of them can't be played, at its place, and what goes wrong in the
+ * first frames, such as a division by zero, an index outside of its array or a loop that does not end.
+ */
+export const motionCode: Rule = {
+  codes: ["motion"],
+  doc: "A function that is marked as a motion can't be played, goes wrong, or exceeds the cap.",
+  check: (file) => liveMotions(file).flatMap(findingsOf),
+  fixes: () => [],
+};
+
+function findingsOf(motion: ReturnType<typeof liveMotions>[number]): Finding[] {
+  const finding = (severity: Finding["severity"], message: string, start: number, end: number): Finding => ({
+    code: "motion",
+    severity,
+    message,
+    span: { start, end },
+    bitmap: -1,
+    data: {},
+  });
+  const found = motion.problems.map((p) => finding(p.passed ? "information" : "error", p.message, p.start, p.end));
+  const trial = trialOf(motion);
+  if (trial) found.push(finding(trial.warning ? "warning" : "error", trial.message, trial.start, trial.end));
+  return found;
+}

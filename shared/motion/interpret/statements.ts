@@ -1,0 +1,417 @@
+/** Statements. What can't be played is named, and the rest of the function is still read. */
+import type { Span } from "../../source/text.ts";
+import type { Context, Exec, Expr, Home, Statement, Within } from "./context.ts";
+import {
+  accept,
+  ahead,
+  BREAK,
+  CONTINUE,
+  declare,
+  elsewhere,
+  expect,
+  find,
+  is,
+  NEXT,
+  peek,
+  RETURN,
+  refuse,
+  skipGroup,
+  skipStatement,
+  spanFrom,
+} from "./context.ts";
+import { declarator, fitted, OPEN, type Specifiers, sized, specifiers, typeAhead } from "./declarations.ts";
+import { assignment, decayed, expression } from "./expressions.ts";
+import { checkedAddress } from "./functions.ts";
+import { declareGlobal } from "./globals.ts";
+import { countGiven, initialiser } from "./initialise.ts";
+import { libraryNames } from "./library.ts";
+import { loop } from "./loops.ts";
+import { Stopped } from "./machine.ts";
+import type { Type } from "./types.ts";
+import { isWide, stored, truthOf, wide } from "./values.ts";
+import { homeFor, variable } from "./variables.ts";
+
+const MOST_PROBLEMS = 20;
+const EMPTY: Statement = { run: () => NEXT, cost: 0 };
+
+/** The statements up to the closing brace, behind which the cursor then is; the opening one has been passed. */
+export function block(cx: Context): Statement {
+  cx.scopes.push(new Map());
+  const list: Statement[] = [];
+  while (!is(cx, "}")) {
+    if (peek(cx).kind === "end") break;
+    list.push(tolerant(cx));
+  }
+  accept(cx, "}");
+  cx.scopes.pop();
+  return sequence(list);
+}
+
+/** A statement that can't be played is a problem, and nothing in its place. */
+export function tolerant(cx: Context): Statement {
+  const first = cx.at;
+  const { scopes } = cx;
+  const depth = scopes.length;
+  const { breaks = 0, loops = 0 } = cx.within ?? {};
+  try {
+    return statement(cx);
+  } catch (error) {
+    if (!(error instanceof Stopped) || cx.problems.length >= MOST_PROBLEMS) throw error;
+    cx.problems.push({ ...error.span, message: error.message });
+    cx.scopes = scopes;
+    scopes.length = depth;
+    if (cx.within) Object.assign(cx.within, { breaks, loops });
+    // A head with parentheses, such as that of a loop, goes with its body.
+    cx.at = first;
+    skipStatement(cx);
+    while (accept(cx, "else")) skipStatement(cx);
+    if (cx.at === first) cx.at++;
+    return EMPTY;
+  }
+}
+
+export function sequence(list: readonly Statement[]): Statement {
+  const kept = list.filter((s) => s !== EMPTY);
+  const runs = kept.map((s) => s.run);
+  const cost = kept.reduce((sum, s) => sum + s.cost, 0);
+  const [a, b, c] = runs as [Exec, Exec, Exec];
+  switch (runs.length) {
+    case 0:
+      return EMPTY;
+    case 1:
+      return kept[0] as Statement;
+    case 2:
+      return { cost, run: () => a() || b() };
+    case 3:
+      return { cost, run: () => a() || b() || c() };
+    default:
+      return {
+        cost,
+        run: () => {
+          for (let i = 0; i < runs.length; i++) {
+            const flow = (runs[i] as Exec)();
+            if (flow !== NEXT) return flow;
+          }
+          return NEXT;
+        },
+      };
+  }
+}
+
+export function statement(cx: Context): Statement {
+  const { kind, text } = peek(cx);
+  const first = cx.at;
+  if (kind === "operator" && text === "{") {
+    cx.at++;
+    return block(cx);
+  }
+  if (accept(cx, ";")) return EMPTY;
+  if (kind === "word") {
+    switch (text) {
+      case "if":
+        return condition(cx);
+      case "for":
+      case "while":
+      case "do":
+        return loop(cx);
+      case "switch":
+        return choice(cx);
+      case "break":
+      case "continue": {
+        cx.at++;
+        const within = cx.within as Within;
+        if ((text === "break" ? within.breaks : within.loops) === 0)
+          refuse(`\`${text}\` stands in no loop.`, spanFrom(cx, first));
+        expect(cx, ";");
+        const flow = text === "break" ? BREAK : CONTINUE;
+        return { run: () => flow, cost: 1 };
+      }
+      case "return":
+        return returned(cx);
+      case "goto":
+        return refuse("`goto` is not played.", peek(cx));
+      case "asm":
+      case "__asm__":
+        return refuse("Assembly is not played.", peek(cx));
+      case "try":
+      case "throw":
+        return refuse("Exceptions are not played.", peek(cx));
+      case "case":
+      case "default":
+        return refuse(`\`${text}\` is only played right inside of a switch.`, peek(cx));
+      default:
+    }
+    if (ahead(cx, 1).text === ":" && ahead(cx, 1).kind === "operator") refuse("A label is not played.", peek(cx));
+    if (declarationAhead(cx)) return declarations(cx);
+    const passed = passedOver(cx);
+    if (passed) return passed;
+  }
+  const e = expression(cx);
+  expect(cx, ";");
+  return evaluated(e);
+}
+
+export function evaluated({ run, cost }: Pick<Expr, "run" | "cost">): Statement {
+  return {
+    cost,
+    run: () => {
+      run();
+      return NEXT;
+    },
+  };
+}
+
+/**
+ * A call of something that is not known, whose value is not asked for, such as the one that sends the frame to the
+ * display: it is passed over, and told.
+ */
+function passedOver(cx: Context): Statement | undefined {
+  const first = cx.at;
+  let i = 0;
+  while (ahead(cx, i).kind === "word" && /^(?:\.|->|::)$/.test(ahead(cx, i + 1).text)) i += 2;
+  const { kind, text } = ahead(cx, i);
+  if (kind !== "word" || ahead(cx, i + 1).text !== "(") return undefined;
+  const owner = i > 0 ? find(cx, peek(cx).text) : undefined;
+  if (i > 0 && (owner?.kind === "value" || owner?.kind === "global")) return undefined;
+  if (i === 0 || ahead(cx, i - 1).text === "::") {
+    const known = find(cx, text);
+    const has = known?.kind === "routines" && known.routines.some((r) => r.body !== undefined);
+    if (has || (known && known.kind !== "routines" && known.kind !== "not") || libraryNames().includes(text))
+      return undefined;
+  }
+  cx.at += i + 1;
+  skipGroup(cx);
+  if (!is(cx, ";")) {
+    cx.at = first;
+    return undefined;
+  }
+  const span = spanFrom(cx, first);
+  cx.at++;
+  const name = cx.lexemes
+    .slice(first, first + i + 1)
+    .map((l) => l.text)
+    .join("");
+  cx.problems.push({
+    ...span,
+    message: `\`${name}\` is not defined in this file or those that it includes: the call is passed over.`,
+    passed: true,
+  });
+  return EMPTY;
+}
+
+function condition(cx: Context): Statement {
+  cx.at++;
+  accept(cx, "constexpr");
+  expect(cx, "(");
+  cx.scopes.push(new Map());
+  const before = declarationAhead(cx) ? declarationOnly(cx) : undefined;
+  if (before) expect(cx, ";");
+  const test = decayed(expression(cx));
+  expect(cx, ")");
+  const yes = tolerant(cx);
+  const no = accept(cx, "else") ? tolerant(cx) : undefined;
+  cx.scopes.pop();
+  const holds = truthOf(test);
+  const { run: then } = yes;
+  const cost = test.cost + Math.max(yes.cost, no?.cost ?? 0) + 1;
+  const otherwise = no?.run;
+  const run: Exec = otherwise ? () => (holds() !== 0 ? then() : otherwise()) : () => (holds() !== 0 ? then() : NEXT);
+  return before ? sequence([before, { run, cost }]) : { run, cost };
+}
+
+function returned(cx: Context): Statement {
+  const first = cx.at;
+  cx.at++;
+  const { returns } = (cx.within as Within).routine;
+  const { machine } = cx;
+  if (accept(cx, ";")) return { run: () => RETURN, cost: 1 };
+  const e = decayed(expression(cx));
+  expect(cx, ";");
+  if (returns.kind === "void") {
+    if (e.type.kind !== "void") refuse("This function gives no value.", spanFrom(cx, first));
+    return {
+      cost: e.cost,
+      run: () => {
+        e.run();
+        return RETURN;
+      },
+    };
+  }
+  if (returns.kind === "struct") refuse("A function that gives a struct is not played.", spanFrom(cx, first));
+  const value = fitted(e, returns);
+  const cost = value.cost + 1;
+  if (isWide(returns)) {
+    const run = wide(value);
+    return {
+      cost,
+      run: () => {
+        machine.wideResult = run();
+        return RETURN;
+      },
+    };
+  }
+  const { run } = value;
+  return {
+    cost,
+    run: () => {
+      machine.result = run();
+      return RETURN;
+    },
+  };
+}
+
+/** `switch`: its cases stand right inside of its braces; control falls through from one to the next. */
+function choice(cx: Context): Statement {
+  cx.at++;
+  const within = cx.within as Within;
+  expect(cx, "(");
+  const subject = decayed(expression(cx));
+  if (subject.type.kind !== "int") refuse("`switch` takes a whole number.", subject.span);
+  expect(cx, ")");
+  expect(cx, "{");
+  cx.scopes.push(new Map());
+  within.breaks++;
+  const list: Statement[] = [];
+  const cases = new Map<string, number>();
+  let otherwise = -1;
+  while (!is(cx, "}") && peek(cx).kind !== "end") {
+    if (accept(cx, "default")) {
+      expect(cx, ":");
+      otherwise = list.length;
+    } else if (accept(cx, "case")) {
+      const value = decayed(expression(cx));
+      if (value.constant === undefined) refuse("A case is a number that is known when compiling.", value.span);
+      if (is(cx, "...")) refuse("A range of cases is not played.", peek(cx));
+      expect(cx, ":");
+      cases.set(String(value.constant), list.length);
+    } else list.push(tolerant(cx));
+  }
+  accept(cx, "}");
+  within.breaks--;
+  cx.scopes.pop();
+  const runs = list.map((s) => s.run);
+  const value = subject.run as () => number | bigint;
+  return {
+    cost: list.reduce((sum, s) => sum + s.cost, subject.cost + 2),
+    run: () => {
+      const from = cases.get(String(value())) ?? otherwise;
+      if (from < 0) return NEXT;
+      for (let i = from; i < runs.length; i++) {
+        const flow = (runs[i] as Exec)();
+        if (flow === BREAK) return NEXT;
+        if (flow !== NEXT) return flow;
+      }
+      return NEXT;
+    },
+  };
+}
+
+/** Declarations as a statement. */
+function declarations(cx: Context): Statement {
+  const made = declarationOnly(cx);
+  expect(cx, ";");
+  return made;
+}
+
+/** Declarations without the semicolon, as in the head of a loop. */
+export function declarationOnly(cx: Context): Statement {
+  const base = specifiers(cx);
+  if (is(cx, ";")) return EMPTY;
+  const list: Statement[] = [];
+  do list.push(declared(cx, base));
+  while (accept(cx, ","));
+  return sequence(list);
+}
+
+function declared(cx: Context, base: Specifiers): Statement {
+  const d = declarator(cx, base.type);
+  if (d.name === "") refuse("A name is expected here.", peek(cx));
+  if (base.typedef) {
+    declare(cx, d.name, { kind: "type", type: d.type });
+    return EMPTY;
+  }
+  if (d.parameters) refuse("A function inside of a function is not played.", d.span);
+  if (d.reference) return bound(cx, d.name, base.auto ? undefined : d.type, d.span);
+  // What is constant and given a list is there from the start.
+  const list = (at: number) => ahead(cx, at).kind === "list";
+  if (base.isStatic || (base.constant && (list(0) || list(1)))) {
+    declareGlobal(cx, base, d);
+    return EMPTY;
+  }
+  let type: Type = d.type;
+  const given = accept(cx, "=") || is(cx, "{") || list(0);
+  if (base.auto) {
+    if (!given) refuse("`auto` needs a value.", d.span);
+    const value = decayed(assignment(cx));
+    const home = homeFor(cx, d.name, value.type, false, d.span);
+    declare(cx, d.name, { kind: "value", expr: variable(cx, value.type, home, d.span) });
+    return { ...evaluated(assignTo(cx, home, value)), cost: value.cost + 1 };
+  }
+  if (type.kind === "array" && type.count === OPEN && given) type = { ...type, count: countGiven(cx, cx.at, type.of) };
+  sized(type, d.span);
+  const home = homeFor(cx, d.name, type, false, d.span);
+  const expr = variable(cx, type, home, d.span);
+  if (!given) {
+    declare(cx, d.name, { kind: "value", expr });
+    return EMPTY;
+  }
+  const at = cx.at;
+  // The name is known in its own first value, which only sizes and addresses can use.
+  declare(cx, d.name, { kind: "value", expr });
+  const sets = initialiser(cx, type, home);
+  const constant = base.constant ? constantAt(cx, at, type) : undefined;
+  if (constant !== undefined) declare(cx, d.name, { kind: "value", expr: { ...expr, constant } });
+  const cost = sets.length + (cx.at - at);
+  const [only] = sets;
+  return {
+    cost,
+    run:
+      sets.length === 1 && only
+        ? () => {
+            only();
+            return NEXT;
+          }
+        : () => {
+            for (const set of sets) set();
+            return NEXT;
+          },
+  };
+}
+
+function assignTo(cx: Context, home: Home, value: Expr): Expr {
+  return { ...value, run: stored(cx, value.type, home, value.run, value.span) };
+}
+
+/** The value of a constant whose first value is known when compiling. */
+function constantAt(cx: Context, at: number, type: Type): number | bigint | undefined {
+  if (type.kind !== "int" && type.kind !== "float") return undefined;
+  return elsewhere(cx, at, cx.scopes, () => {
+    accept(cx, "{");
+    return fitted(decayed(assignment(cx)), type).constant;
+  });
+}
+
+/** A reference: a name for what is in memory already. */
+function bound(cx: Context, name: string, type: Type | undefined, span: Span): Statement {
+  expect(cx, "=");
+  const value = assignment(cx);
+  const address = checkedAddress(cx, value);
+  void type;
+  const { machine } = cx;
+  const index = machine.slots.push(0) - 1;
+  cx.within?.slots.push(index);
+  const home: Home = { kind: "memory", address: () => machine.slots[index] as number, safe: true, fixed: true };
+  declare(cx, name, { kind: "value", expr: variable(cx, value.type, home, span) });
+  return {
+    cost: value.cost + 1,
+    run: () => {
+      machine.slots[index] = address();
+      return NEXT;
+    },
+  };
+}
+
+/** `uint8_t(x)` makes a value; `uint8_t (*rows)[9]` declares. */
+function declarationAhead(cx: Context): boolean {
+  return typeAhead(cx) && (ahead(cx, 1).text !== "(" || /^[*&]$/.test(ahead(cx, 2).text));
+}
