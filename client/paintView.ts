@@ -184,15 +184,17 @@ export function createPaintView(
       const members = sets.get(asked.structure)?.map((m) => m.bitmap.identity);
       const identity = members?.[0] ?? asked;
       const set = members && { together: members };
+      // Unless another one has been gone to meanwhile.
+      const still = () => (members ?? [asked]).some((one) => !wanted || isSame(wanted, one));
       return change(
-        (uri) => ask("dotwright/restructure", { uri, identity, ...set, ...structure }),
+        async (uri) => {
+          const answer = await ask("dotwright/restructure", { uri, identity, ...set, ...structure });
+          // Before the text has it: an array that is new in the set is shown at once.
+          if (answer.together && still()) together = answer.together;
+          return answer;
+        },
         (answer) => {
-          // Unless another one has been gone to meanwhile.
-          const still = members ?? [asked];
-          if (!wanted || still.some((one) => wanted && isSame(wanted, one))) {
-            wanted = answer.identity;
-            if (answer.together) together = answer.together;
-          }
+          if (still()) wanted = answer.identity;
           // Where the edit has left the text cursor is nobody's wish.
           revealed = textEditor()?.selections ?? revealed;
         },
