@@ -1,6 +1,6 @@
 /** One open paint editor: it shows the bitmap under the text cursor, and turns strokes into edits. */
 import type { Event, TextDocument, WebviewPanel } from "vscode";
-import { Disposable, env, l10n, languages, Selection, TextEditorRevealType, window, workspace } from "vscode";
+import { Disposable, env, languages, Selection, TextEditorRevealType, window, workspace } from "vscode";
 import type { BitmapInfo, LspTextEdit } from "../shared/protocol/lsp.ts";
 import { createRpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
@@ -183,13 +183,20 @@ export function createPaintView(
       change((uri) => ask("dotwright/recolour", { uri, identity: firstOf(identity), ...colour })),
     glyphWidth: (width) => change((uri) => ask("dotwright/glyphWidth", { uri, ...width })),
     restructure: ({ identity: asked, ...structure }) => {
-      if (sets.has(asked.structure))
-        throw new Error(l10n.t("Frames and sizes are changed in one array at a time: leave the set of arrays first."));
+      const members = sets.get(asked.structure)?.map((m) => m.bitmap.identity);
+      const identity = members?.[0] ?? asked;
+      const set = members && { together: members };
+      // Unless another one has been gone to meanwhile.
+      const still = () => (members ?? [asked]).some((one) => !wanted || isSame(wanted, one));
       return change(
-        (uri) => ask("dotwright/restructure", { uri, identity: asked, ...structure }),
-        ({ identity }) => {
-          // Unless another one has been gone to meanwhile.
-          if (!wanted || isSame(wanted, asked)) wanted = identity;
+        async (uri) => {
+          const answer = await ask("dotwright/restructure", { uri, identity, ...set, ...structure });
+          // Before the text has it: an array that is new in the set is shown at once.
+          if (answer.together && still()) together = answer.together;
+          return answer;
+        },
+        (answer) => {
+          if (still()) wanted = answer.identity;
           // Where the edit has left the text cursor is nobody's wish.
           revealed = textEditor()?.selections ?? revealed;
         },
@@ -203,7 +210,8 @@ export function createPaintView(
       // Who works in the text meanwhile keeps the cursor: a number selected under it would be typed over.
       if (window.activeTextEditor === editor) return {};
       // The page may still be on what it was shown before.
-      if (!editor || !range || shown?.version !== document.version || shown.bitmap.name !== identity.name) return {};
+      if (!editor || !range || shown?.version !== document.version || shown.bitmap.identity.name !== identity.name)
+        return {};
       const spans = pixels && showing ? spansOfPixels(showing, place.frame, pixels) : [];
       const ranges = spans.map(rangeOf);
       revealed = (ranges.length > 0 ? ranges : [range]).map(({ start, end }) => new Selection(start, end));

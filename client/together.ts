@@ -47,7 +47,8 @@ export function joined(members: readonly Member[]): BitmapInfo & FrameNames {
   const structure = all.map(({ identity }) => `${identity.name} ${identity.ordinal} ${identity.structure}`).join("; ");
   return {
     ...rest,
-    identity: { name, ordinal: 0, siblings: 1, structure },
+    // Known by the array that it begins with, also where others come to it.
+    identity: { name: `${names[0]} …`, ordinal: 0, siblings: 1, structure },
     name,
     frames: all.reduce((sum, b) => sum + b.frames, 0),
     bytes: all.reduce((sum, b) => sum + b.bytes, 0),

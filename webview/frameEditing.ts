@@ -87,14 +87,22 @@ const all = (count: number): number[] => Array.from({ length: count }, (_, i) =>
 /** A dark frame, or a copy, behind the one at hand. */
 export function added({ shown, frame }: Frames, what: "dark" | "copy"): Restructure | undefined {
   if (!shown) return undefined;
-  const { frames: count } = shown.bitmap;
+  const { frames: count, frameNames } = shown.bitmap;
   const order: (number | "dark")[] = all(count);
   order.splice(frame + 1, 0, what === "dark" ? "dark" : frame);
+  if (frameNames) return frames(order, frame + 1, addedToSet(frameNames[frame] ?? "", what));
   const note =
     what === "dark"
       ? l10n.t("dark frame added as {0} of 0–{1}", frame + 1, count)
       : l10n.t("frame {0} copied to {1} of 0–{2}", frame, frame + 1, count);
   return frames(order, frame + 1, note);
+}
+
+/** Of a set: a frame of its array, or an array of its own. */
+function addedToSet(name: string, what: "dark" | "copy"): string {
+  return what === "dark"
+    ? l10n.t("a dark one added behind {0}; tables that list the arrays stay as they are", name)
+    : l10n.t("{0} copied behind it; tables that list the arrays stay as they are", name);
 }
 
 /** undefined where only one frame is left. */
@@ -114,10 +122,18 @@ export function removed({ shown, frame }: Frames): Restructure | undefined {
 
 /** undefined where it would stay where it is. */
 export function movedTo({ shown }: Frames, from: number, to: number): Restructure | undefined {
-  const count = shown?.bitmap.frames ?? 0;
+  const { frames: count = 0, frameNames } = shown?.bitmap ?? {};
   const at = Math.max(0, Math.min(count - 1, to));
   if (at === from || count < 2) return undefined;
   const order = all(count).filter((f) => f !== from);
   order.splice(at, 0, from);
+  const [here, there] = [frameNames?.[from], frameNames?.[at]];
+  if (here !== undefined && there !== undefined) {
+    const next = Math.abs(at - from) === 1;
+    const note = next
+      ? l10n.t("{0} and {1} have changed places", here, there)
+      : l10n.t("what {0} held is in {1} now; those between have moved by one", here, there);
+    return frames(order, at, note);
+  }
   return frames(order, at, l10n.t("frame {0} moved to {1} of 0–{2}", from, at, count - 1));
 }

@@ -1,7 +1,9 @@
 /** What of the state is kept while the page is hidden, and how it comes back; pure. */
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Shown } from "../shared/protocol/webview.ts";
+import { sameArray } from "./frameEditing.ts";
 import type { View } from "./look.ts";
+import { type KeptMotion, motionFrom, motionKept } from "./motion.ts";
 import { sameBitmap } from "./picture.ts";
 import { type Action, START, type State } from "./state.ts";
 import { optionsFrom } from "./tools/options.ts";
@@ -18,16 +20,20 @@ export interface Kept {
   readonly zoom?: number;
   /** The options of the tools; an older page kept none. */
   readonly options?: unknown;
+  /** How its frames are played and seen; an older page kept nothing of it. */
+  readonly motion?: KeptMotion;
 }
 
-const KEPT = ["tool", "level", "frame", "view", "zoom", "options"] as const;
+const KEPT = ["tool", "level", "view", "zoom", "options", "motion"] as const;
 
-/** What is to be kept, where it has changed; undefined where all is as it was, and while the frames run. */
+/** What is to be kept, where it has changed; undefined where all is as it was. While frames run, each is only passing. */
 export function keptOf(state: State, before: State): Kept | undefined {
   const { shown, playing, tool, level, frame, view, zoom, options } = state;
-  if (!shown || playing || KEPT.every((key) => state[key] === before[key])) return undefined;
+  const still = !playing && (before.playing || frame !== before.frame);
+  if (!shown || (!still && KEPT.every((key) => state[key] === before[key]))) return undefined;
   const { identity, format } = shown.bitmap;
-  return { tool, level, frame, view, options, identity, format, ...(zoom === undefined ? {} : { zoom }) };
+  const motion = motionKept(state.motion);
+  return { tool, level, frame, view, options, identity, format, motion, ...(zoom === undefined ? {} : { zoom }) };
 }
 
 /** Before anything is shown. */
@@ -48,9 +54,12 @@ export function showing(shown: Shown, kept: Kept | undefined, state: State): Act
   // A raw value of another format means something else.
   const other = kept.format !== undefined && kept.format !== shown.bitmap.format;
   const same = sameBitmap(kept.identity, shown.bitmap.identity);
+  // As it is looked at goes with the array, also where it has other frames by now.
+  const motion = sameArray(kept.identity, shown.bitmap.identity) ? motionFrom(kept.motion) : {};
   return [
     ...(other ? [{ type: "level", level: START.level } as const] : []),
     show,
     ...(same ? [{ type: "frame", frame: kept.frame } as const] : []),
+    ...(Object.keys(motion).length > 0 ? [{ type: "motion", motion } as const] : []),
   ];
 }

@@ -4,6 +4,7 @@ import type { Shown } from "../shared/protocol/webview.ts";
 
 /** What comes after the last frame: the first, the one before, or nothing. */
 export type Mode = "loop" | "back" | "once";
+const MODES: readonly Mode[] = ["loop", "back", "once"];
 
 /** Speed where the source gives none. */
 const USUAL_FPS = 10;
@@ -38,6 +39,26 @@ export function changedMotion(motion: Motion, change: MotionChange): Motion {
     ...(rest as Motion),
     ...(fps === undefined ? {} : { fps }),
     ...(asking === undefined ? {} : { asking }),
+  };
+}
+
+/** What of it is kept with the page: no question, and nothing that was allowed. */
+export type KeptMotion = Pick<Motion, "mode" | "fps" | "before" | "after" | "changes">;
+
+export function motionKept({ mode, fps, before, after, changes }: Motion): KeptMotion {
+  return { mode, before, after, changes, ...(fps === undefined ? {} : { fps }) };
+}
+
+/** What was kept from last time, as far as it is still understood. */
+export function motionFrom(kept: unknown): Partial<KeptMotion> {
+  if (typeof kept !== "object" || kept === null) return {};
+  const { mode, fps, ...given } = kept as Readonly<Record<string, unknown>>;
+  const known = MODES.find((one) => one === mode);
+  const seen = (["before", "after", "changes"] as const).filter((what) => typeof given[what] === "boolean");
+  return {
+    ...Object.fromEntries(seen.map((what) => [what, given[what] === true])),
+    ...(known ? { mode: known } : {}),
+    ...(typeof fps === "number" && fps > 0 && fps <= MOST_FPS ? { fps } : {}),
   };
 }
 

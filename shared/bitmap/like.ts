@@ -38,8 +38,15 @@ function canWriteAnew({ array, layout }: Bitmap): boolean {
   return array.dimensions.length === 1 && !only?.why && (only?.size ?? layout?.elements) === layout?.elements;
 }
 
-/** The edit that inserts it after the statement. Elements that hold no pixels (`skip`, `lead`) keep their values. */
-export function makeLike(file: BitmapFile, bitmap: Bitmap): TextEdit | { readonly refused: string } {
+/**
+ * The edit that inserts it after the statement, dark or with the same pixels. Elements that hold no pixels (`skip`, `lead`)
+ * keep their values.
+ */
+export function makeLike(
+  file: BitmapFile,
+  bitmap: Bitmap,
+  pixels: "dark" | "same" = "dark",
+): TextEdit | { readonly refused: string } {
   const { text } = file.source;
   const { array, annotation } = bitmap;
   const declaration = declarationOf(text, array);
@@ -48,7 +55,10 @@ export function makeLike(file: BitmapFile, bitmap: Bitmap): TextEdit | { readonl
   const name = nextName(text, array.name);
   const indent = indentBefore(text, array.declaration.start);
   const eol = eolOf(text);
-  const statement = array.readOnly === undefined ? copied(text, bitmap, name) : anew(file, bitmap, declaration, name);
+  if (pixels === "same" && array.readOnly !== undefined)
+    return { refused: `the values of ${array.name} are not known` };
+  const statement =
+    array.readOnly === undefined ? copied(text, bitmap, name, pixels) : anew(file, bitmap, declaration, name);
   if (typeof statement !== "string") return statement;
   const outside = annotation.comment.end <= array.declaration.start;
   const comment = outside ? `${indent}${commentOf(text, annotation)}${eol}` : "";
@@ -56,11 +66,22 @@ export function makeLike(file: BitmapFile, bitmap: Bitmap): TextEdit | { readonl
   return { start: at, end: at, text: `${eol}${eol}${comment}${indent}${statement};` };
 }
 
-/** The declaration as it stands, with the new name and every pixel dark. */
-function copied(text: string, bitmap: Bitmap, name: string): string | { readonly refused: string } {
+/** The declaration as it stands, with the new name and every pixel dark, or as it is. */
+function copied(
+  text: string,
+  bitmap: Bitmap,
+  name: string,
+  pixels: "dark" | "same",
+): string | { readonly refused: string } {
   const { array } = bitmap;
   const { start, end } = array.declaration;
-  const dark = bitmap.why === undefined ? editPixels(text, bitmap, allDark(bitmap)) : darkUnread(text, bitmap);
+  const none = { edits: [] as readonly TextEdit[] };
+  const dark =
+    pixels === "same"
+      ? none
+      : bitmap.why === undefined
+        ? editPixels(text, bitmap, allDark(bitmap))
+        : darkUnread(text, bitmap);
   if ("refused" in dark) return dark;
   // Shorter numbers stay in their columns.
   const padded = isPadded(text.slice(array.base, end));

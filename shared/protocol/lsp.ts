@@ -333,13 +333,19 @@ interface LspRequests {
       /** The version that the painter saw. */
       readonly version: number;
       readonly identity: BitmapIdentity;
+      /** All arrays of a set in the order of the text, this one among them: the change is about their frames, counted through. */
+      readonly together?: readonly BitmapIdentity[];
       readonly change: Restructuring;
     };
-    /** Edits of the version named here, which is the newest one, and what the bitmap is found by after them. */
+    /**
+     * Edits of the version named here, which is the newest one, and what the bitmap is found by after them; of a set what all
+     * its arrays are found by, new ones among them.
+     */
     readonly result: {
       readonly version: number;
       readonly edits: readonly LspTextEdit[];
       readonly identity: BitmapIdentity;
+      readonly together?: readonly BitmapIdentity[];
     };
   };
   /** A bitmap as the bytes of a picture file. */

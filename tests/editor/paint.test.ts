@@ -3,7 +3,7 @@ import type { Locator } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
 import { SOON, startEditor } from "../support/editor.ts";
-import { drag, gridOf, paint, paintPage } from "../support/paintEditor.ts";
+import { drag, focusPixel, gridOf, paint, paintPage } from "../support/paintEditor.ts";
 
 const FILE = "lantern_art.h";
 
@@ -189,6 +189,38 @@ test("arrays picked together are painted as the frames of one set, each in its o
   expect(rows(await saved(), "drop_icon")[2]).toMatch(/^ +64, +64, /);
   // Two strokes, two steps back.
   await editor.page.keyboard.press("Control+z");
+  await editor.page.keyboard.press("Control+z");
+  await expect.poll(saved, SOON).toBe(before);
+  // Frames and sizes of all arrays in one step each: what they hold changes places, one more is made, all are cropped.
+  const drops = rows(before, "drop_icon").slice(1, 10);
+  await editor.page.keyboard.press("<");
+  await editor.webview.getByText("sun_icon and drop_icon have changed places").waitFor();
+  await expect
+    .poll(async () => rows(await saved(), "sun_icon").slice(1, 10), SOON)
+    .not.toEqual(rows(before, "sun_icon").slice(1, 10));
+  const numbers = (lines: readonly string[]) => lines.map((line) => (line.match(/\w+/g) ?? []).map(Number).join(" "));
+  expect(numbers(rows(await saved(), "sun_icon").slice(1, 10))).toEqual(numbers(drops));
+  await editor.page.keyboard.press("Control+z");
+  await expect.poll(saved, SOON).toBe(before);
+  await editor.webview.locator("canvas.strip").focus();
+  await editor.page.keyboard.press("End");
+  await editor.page.keyboard.press("Shift+N");
+  await editor.webview.getByText("sun_icon copied behind it").waitFor();
+  await editor.webview.getByText("sun_icon_2, frame 2 of 0–2").waitFor();
+  await editor.picture("paint-together-more");
+  await editor.page.keyboard.press("Control+z");
+  await editor.webview.getByText("sun_icon, frame 1 of 0–1").waitFor();
+  await expect.poll(saved, SOON).toBe(before);
+  await focusPixel(editor.webview);
+  await editor.page.keyboard.press("Control+Home");
+  for (const key of ["ArrowRight", "ArrowRight", "ArrowDown"]) await editor.page.keyboard.press(`Shift+${key}`);
+  await editor.webview.getByRole("button", { name: "Crop to selection" }).click();
+  await editor.webview.getByText("cropped to 3×2").waitFor();
+  const cropped = await saved();
+  for (const name of ["drop_icon", "sun_icon"])
+    expect(numbers(rows(cropped, name).slice(1, 3))).toEqual(
+      numbers(rows(before, name).slice(1, 3)).map((line) => line.split(" ").slice(0, 3).join(" ")),
+    );
   await editor.page.keyboard.press("Control+z");
   await expect.poll(saved, SOON).toBe(before);
 });

@@ -148,20 +148,27 @@ test("a change on the disk under unsaved strokes loses neither: the editor asks 
   await agree([64, 26, 0]);
 });
 
-test("tool, level, frame and view are as they were after the window is loaded again", async () => {
+test("tool, level, frame, view, ghosts and speed are as they were after the window is loaded again", async () => {
   await beside("restart_art.h");
   await page().locator("canvas.strip").focus();
   await editor.page.keyboard.press("End");
   await page().getByRole("button", { name: "As cells" }).click();
+  await page().getByRole("button", { name: "There and back" }).click();
   await focusPixel(page());
   await editor.page.keyboard.press("l");
+  await editor.page.keyboard.press("h");
+  await editor.page.keyboard.press(".");
   await page().getByText("frame 1 of 0–1").waitFor();
+  const speed = () => page().getByLabel("Frames a second").inputValue();
+  await expect.poll(speed, SOON).toBe("12");
   await editor.command("Developer: Reload Window");
   await gridOf(page(), "hook_icon").waitFor();
   await page().getByText("frame 1 of 0–1").waitFor();
   const pressed = (name: string) => page().getByRole("button", { name, exact: true }).getAttribute("aria-pressed");
   expect(await pressed("Line")).toBe("true");
   expect(await pressed("As cells")).toBe("true");
+  await expect.poll(() => pressed("There and back"), SOON).toBe("true");
+  expect([await pressed("Ghost"), await speed()]).toEqual(["true", "12"]);
 });
 
 test("a stroke just before saving is in the file that a formatter has gone through", async () => {

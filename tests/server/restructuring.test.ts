@@ -20,12 +20,16 @@ async function open(text: string) {
   return { uri, identity: await identityIn(uri) };
 }
 
-async function identityIn(uri: string) {
+async function identitiesIn(uri: string) {
   const { ok }: { ok: { bitmaps: { identity: LspParams<"dotwright/restructure">["identity"] }[] } } =
     await client.request({ method: "dotwright/bitmaps" }, { uri });
-  const [first] = ok.bitmaps;
+  return ok.bitmaps.map((b) => b.identity);
+}
+
+async function identityIn(uri: string) {
+  const [first] = await identitiesIn(uri);
   if (!first) throw new Error("no bitmap");
-  return first.identity;
+  return first;
 }
 
 const ask = (params: LspParams<"dotwright/restructure">): Promise<LspReply<"dotwright/restructure">> =>
@@ -104,5 +108,37 @@ describe("dotwright/restructure", () => {
       identity: { ...identity, ...("identity" in other ? other.identity : {}) },
     };
     expect(await ask(given)).toEqual({ err: reason });
+  });
+
+  test("changes all arrays of a set by one answer, and tells what all of them are after it", async () => {
+    const text = `${TEXT}// @bitmap 2x1\nconst uint8_t leaf[2] = { 5, 6 };\n`;
+    const { uri, identity } = await open(text);
+    const together = await identitiesIn(uri);
+    const change = { kind: "size" as const, left: 0, top: 0, right: 1, bottom: 0 };
+    const reply = await ask({ uri, version: 1, identity, together, change });
+    const now = applied(text, reply);
+    expect(now).toContain("drop[6] PROGMEM = {\n  1, 2, 0,\n  3, 4, 0, // second\n};");
+    expect(now).toContain("// @bitmap 3x1\nconst uint8_t leaf[3] = { 5, 6, 0 };");
+    client.change(uri, 2, [{ text: now }]);
+    expect("ok" in reply && reply.ok).toMatchObject({
+      version: 1,
+      identity: await identityIn(uri),
+      together: await identitiesIn(uri),
+    });
+    const gone = await ask({ uri, version: 2, identity: await identityIn(uri), together, change });
+    expect(gone).toEqual({ err: "drop has changed its shape" });
+  });
+
+  test("a frame more than an array of the set has is a new array, which belongs to the set", async () => {
+    const text = `${TEXT}// @bitmap 2x1\nconst uint8_t leaf[2] = { 5, 6 };\n`;
+    const { uri, identity } = await open(text);
+    const together = await identitiesIn(uri);
+    const reply = await ask({ uri, version: 1, identity, together, change: frames(0, 1, 2, 2) });
+    const now = applied(text, reply);
+    expect(now).toContain("const uint8_t leaf_2[2] = { 5, 6 };");
+    client.change(uri, 2, [{ text: now }]);
+    const after = await identitiesIn(uri);
+    expect(after.map((one) => one.name)).toEqual(["drop", "leaf", "leaf_2"]);
+    expect("ok" in reply && reply.ok.together).toEqual(after);
   });
 });

@@ -304,6 +304,28 @@ test("a level is replaced in one frame or in all; Escape closes, and one bit has
   expect(await open.page.locator(".exact").isVisible()).toBe(false);
 });
 
+test("with pixels selected the words count those alone, and only they are replaced", async () => {
+  await begin("seedling", "2");
+  await press("ArrowDown", "ArrowRight");
+  // The whole of row 1 from column 1 on.
+  await press("Shift+ArrowRight", "Shift+ArrowRight", "x");
+  const row = open.page.locator(".replacing");
+  await open.page.getByText("in the selection:").waitFor();
+  await open.page.getByRole("combobox", { name: "Value to replace" }).selectOption("3");
+  const own = (art("seedling").frames[0] ?? []).slice(5, 8).filter((value) => value === 3).length;
+  await until(async () => expect(await button(/this frame/).textContent()).toBe(`this frame ×${own}`));
+  await button(/this frame/).click();
+  await until(() => expect(open.paints).toHaveLength(1));
+  expect(open.paints[0]?.changes.map(({ frame, x, y }) => `${frame} ${x},${y}`)).toEqual(
+    [1, 2, 3].filter((x) => art("seedling").frames[0]?.[4 + x] === 3).map((x) => `0 ${x},1`),
+  );
+  expect(await note()).toContain("of the selection: index 3 replaced by index 2");
+  await open.page.locator("[role=gridcell]").focus();
+  await press("Escape", "x");
+  await until(async () => expect(await row.isVisible()).toBe(true));
+  expect(await open.page.getByText("in the selection:").isVisible()).toBe(false);
+});
+
 test("a refused replacement is taken off every frame again", async () => {
   await begin("seedling", "2");
   open.answer = () => Promise.reject(new Error("the file changed"));

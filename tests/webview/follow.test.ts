@@ -166,6 +166,22 @@ test("tool, level, frame and bitmap are kept, and taken up again", async () => {
   await again.close();
 });
 
+test("ghosts, speed and the way of playing are kept, and seen again", async () => {
+  await afresh(open, falling());
+  await press("h", ".", ".");
+  await open.page.getByRole("button", { name: "There and back" }).click();
+  await until(async () => expect(await open.kept()).toMatchObject({ motion: { mode: "back", before: true, fps: 25 } }));
+  const again = await openPage(browser, code, falling(), { kept: await open.kept() });
+  await until(async () =>
+    expect(await again.page.getByRole("button", { name: "There and back" }).getAttribute("aria-pressed")).toBe("true"),
+  );
+  expect(await again.page.getByRole("button", { name: "Ghost" }).getAttribute("aria-pressed")).toBe("true");
+  expect(await again.page.getByLabel("Frames a second").inputValue()).toBe("25");
+  // Nothing plays by itself.
+  expect(await again.page.locator(".play").textContent()).toBe("Play");
+  await again.close();
+});
+
 test("another bitmap of the file is asked for by its identity", async () => {
   await open.page.getByRole("combobox", { name: "Bitmap of this file" }).selectOption("sun_icon");
   await until(() => expect(open.chosen).toEqual([open.shown.others[1]?.identity]));

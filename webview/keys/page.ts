@@ -2,6 +2,7 @@
 import * as l10n from "@vscode/l10n";
 import { earlyText } from "../drawing.ts";
 import { pictureOf } from "../picture.ts";
+import { replacedFirst } from "../replace.ts";
 import type { Action, State } from "../state.ts";
 import { amountOf, amountWithin, choiceOf, nextOf } from "../tools/options.ts";
 import { TOOL_NAMES, TOOLS, toolOf } from "../tools/tools.ts";
@@ -52,7 +53,9 @@ export const KEY_GROUPS: readonly { readonly heading: string; readonly rows: rea
       { shown: "#", does: l10n.t("type a level, a colour or an index"), page: { "#": () => "type" } },
       {
         shown: "X",
-        does: l10n.t("replace the value under the pixel cursor by the chosen one"),
+        does: l10n.t(
+          "replace the value under the pixel cursor by the chosen one; only selected pixels, where some are",
+        ),
         page: { x: replaceAtCursor },
       },
     ],
@@ -125,10 +128,8 @@ function rung(state: State, by: 1 | -1): Action[] {
 
 /** Begins to replace the value under the pixel cursor; one bit has nothing to replace but all of a picture. */
 function replaceAtCursor(state: State): Action[] {
-  const { shown, cursor, frame } = state;
-  if (!shown || shown.bitmap.kind === "mono") return [];
-  const value = pictureOf(state, frame)[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
-  return [{ type: "replacing", value }];
+  const { shown } = state;
+  return !shown || shown.bitmap.kind === "mono" ? [] : [{ type: "replacing", value: replacedFirst(state) }];
 }
 
 function otherView({ view }: State): Action[] {

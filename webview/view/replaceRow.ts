@@ -1,7 +1,8 @@
 /** One value by another: which is replaced, by which, and in which frames. Closed, it is one word. */
 import * as l10n from "@vscode/l10n";
-import { countsOf, mostUsed } from "../light.ts";
-import { pictureOf } from "../picture.ts";
+import { mostUsed } from "../light.ts";
+import { replaceableIn, replacedFirst } from "../replace.ts";
+import { inSelection, type Selection } from "../selection/selection.ts";
 import type { Action, State } from "../state.ts";
 import { inOrder, valueText } from "../values.ts";
 import { pixelCount } from "../words.ts";
@@ -20,13 +21,13 @@ const MOST = 64;
 
 export function makeReplace(dispatch: (action: Action) => void, state: () => State): ReplaceView {
   const open = word(l10n.t("Exchange"), "x", () =>
-    dispatch({ type: "replacing", value: shown ? undefined : atCursor(state()) }),
+    dispatch({ type: "replacing", value: shown ? undefined : replacedFirst(state()) }),
   );
   open.setAttribute("aria-expanded", "false");
-  open.title = l10n.t("one value by the chosen one, everywhere");
   const from = el("select", { class: "name", "aria-label": l10n.t("Value to replace") });
   const [before, after] = [el("span", { class: "chip" }), el("span", { class: "chip" })];
   const by = el("span", {});
+  const where = el("div", { class: "dim", text: l10n.t("in the selection:") });
   const one = el("button", { type: "button", class: "word" });
   const all = el("button", { type: "button", class: "word" });
   const row = el(
@@ -34,6 +35,7 @@ export function makeReplace(dispatch: (action: Action) => void, state: () => Sta
     { class: "replacing", role: "group", "aria-label": l10n.t("Replace") },
     el("div", {}, before, from),
     el("div", {}, after, by),
+    where,
     one,
     all,
   );
@@ -67,14 +69,18 @@ export function makeReplace(dispatch: (action: Action) => void, state: () => Sta
 
   return {
     element,
-    draw: ({ now, shown: { bitmap }, pictures, light }, lamps, readOnly) => {
-      const { replacing, level } = now;
+    draw: ({ now, shown: { bitmap }, pictures, pixels, light }, lamps, readOnly) => {
+      const { replacing, level, selection } = now;
       open.disabled = readOnly;
+      open.title = selection
+        ? l10n.t("one value by the chosen one, in the selected pixels")
+        : l10n.t("one value by the chosen one, everywhere");
+      where.hidden = selection === undefined;
       if (replacing === undefined) {
         show(false);
         return;
       }
-      const counts = light.counts;
+      const counts = selection ? replaceableIn(pixels, selection) : light.counts;
       const values = listed(counts, replacing);
       const order = inOrder(bitmap, values);
       const key = order.map((value) => `${value}×${counts.get(value) ?? 0}`).join();
@@ -91,11 +97,16 @@ export function makeReplace(dispatch: (action: Action) => void, state: () => Sta
       after.style.backgroundColor = lamps.lit(level) ?? lamps.face;
       setText(by, l10n.t("by {0}", valueText(bitmap, level)));
       const here = counts.get(replacing) ?? 0;
-      const everywhere = pictures.length > 1 ? pictures.reduce((sum, p) => sum + occurrences(p, replacing), 0) : here;
+      const everywhere =
+        pictures.length > 1 ? pictures.reduce((sum, p) => sum + occurrences(p, selection, replacing), 0) : here;
       setText(one, pictures.length > 1 ? l10n.t("this frame ×{0}", here) : pixelCount(here));
       setText(all, l10n.t("all frames ×{0}", everywhere));
-      one.title = l10n.t("replace {0} in this frame", pixelCount(here));
-      all.title = l10n.t("replace {0} in all frames", pixelCount(everywhere));
+      one.title = selection
+        ? l10n.t("replace {0} of the selection in this frame", pixelCount(here))
+        : l10n.t("replace {0} in this frame", pixelCount(here));
+      all.title = selection
+        ? l10n.t("replace {0} of the selection in all frames", pixelCount(everywhere))
+        : l10n.t("replace {0} in all frames", pixelCount(everywhere));
       one.disabled = readOnly || here === 0 || replacing === level;
       all.disabled = readOnly || everywhere === 0 || replacing === level;
       all.hidden = pictures.length < 2;
@@ -104,22 +115,13 @@ export function makeReplace(dispatch: (action: Action) => void, state: () => Sta
   };
 }
 
-function occurrences(pixels: Uint32Array, value: number): number {
+function occurrences(pixels: Uint32Array, selection: Selection | undefined, value: number): number {
   let count = 0;
-  for (let i = 0; i < pixels.length; i++) if (pixels[i] === value) count++;
+  for (let i = 0; i < pixels.length; i++) if (pixels[i] === value && inSelection({ selection }, i)) count++;
   return count;
 }
 
 /** The values that most pixels have, and the one that is to be replaced. */
 function listed(counts: ReadonlyMap<number, number>, replacing: number): number[] {
   return [...new Set([...mostUsed(counts, MOST), replacing])];
-}
-
-/** The value under the pixel cursor; where that is the chosen one already, the one that most other pixels have. */
-function atCursor(state: State): number {
-  const { shown, cursor, frame, level } = state;
-  const pixels = pictureOf(state, frame);
-  const here = pixels[cursor.y * (shown?.bitmap.width ?? 1) + cursor.x] ?? 0;
-  if (here !== level) return here;
-  return mostUsed(countsOf(pixels), 2).find((value) => value !== level) ?? here;
 }

@@ -17,6 +17,7 @@ import { framesBuilt } from "./frames.ts";
 import { sizeBuilt } from "./size.ts";
 import { speedBuilt } from "./speed.ts";
 import { tableBuilt } from "./table.ts";
+import { type BuiltTogether, togetherBuilt } from "./together.ts";
 
 /**
  * The edits of a change, and the bitmap as it is read after them. They have been tried: what they make is read back as
@@ -31,14 +32,51 @@ export function restructure(
 ): { readonly edits: readonly TextEdit[]; readonly bitmap: Bitmap } | Refused {
   const built = builtOf(file, bitmap, change);
   if ("refused" in built) return built;
-  const after = world.reopen(applyEdits(file.source.text, built.edits));
-  const wrong = wrongIn(after, file, built, judging(file, world)) ?? othersMoved(file, after, bitmap, built);
-  if (wrong !== undefined) return { refused: wrong };
-  const { name, ordinal } = bitmap.array;
-  const now = after.bitmaps.find((b) => b.array.name === name && b.array.ordinal === ordinal) as Bitmap;
+  const after = tried(file, [bitmap], built, world);
+  if ("refused" in after) return after;
+  const now = sameIn(after, bitmap);
   if (built.widths && String(now.widths) !== String(built.widths))
-    return { refused: `the widths of ${name} would not follow` };
+    return { refused: `the widths of ${bitmap.array.name} would not follow` };
   return { edits: built.edits, bitmap: now };
+}
+
+/**
+ * The same for several arrays, alike and in the order of the text, whose frames are counted through (see `togetherBuilt`);
+ * and the bitmaps of the set after it, new ones among them.
+ */
+export function restructureTogether(
+  file: BitmapFile,
+  bitmaps: readonly Bitmap[],
+  change: Restructuring,
+  world: World,
+): { readonly edits: readonly TextEdit[]; readonly bitmaps: readonly Bitmap[] } | Refused {
+  const built = togetherBuilt(file, bitmaps, change, (bitmap, own) => {
+    const one = builtOf(file, bitmap, own);
+    if ("refused" in one || one.widths === undefined || String(one.widths) === String(bitmap.widths)) return one;
+    return { refused: `the widths of ${bitmap.array.name} are changed in one array at a time` };
+  });
+  if ("refused" in built) return built;
+  const after = tried(file, bitmaps, built, world);
+  if ("refused" in after) return after;
+  const was = bitmaps.find((b) => b.widths && String(sameIn(after, b).widths) !== String(b.widths));
+  if (was) return { refused: `the widths of ${was.array.name} would not follow` };
+  const { added = [] } = built;
+  const fresh = after.bitmaps.filter((b) => added.includes(b.array.name));
+  const all = [...bitmaps.map((b) => sameIn(after, b)), ...fresh];
+  return { edits: built.edits, bitmaps: all.sort((a, b) => a.array.nameSpan.start - b.array.nameSpan.start) };
+}
+
+/** What is read after the edits, or why it is not what was wanted. */
+function tried(file: BitmapFile, bitmaps: readonly Bitmap[], built: BuiltTogether, world: World): BitmapFile | Refused {
+  const after = world.reopen(applyEdits(file.source.text, built.edits));
+  // Of another array that comes along its name says more than the finding that it leads to.
+  const wrong = othersMoved(file, after, bitmaps, built) ?? wrongIn(after, file, built, judging(file, world));
+  return wrong === undefined ? after : { refused: wrong };
+}
+
+/** A bitmap that `wrongIn` has found. */
+function sameIn(after: BitmapFile, { array: { name, ordinal } }: Bitmap): Bitmap {
+  return after.bitmaps.find((b) => b.array.name === name && b.array.ordinal === ordinal) as Bitmap;
 }
 
 /** A copy of a frame is as wrong as the frame: of what pixels and spare bits hold, only a first finding is a new one. */
@@ -62,14 +100,16 @@ function builtOf(file: BitmapFile, bitmap: Bitmap, change: Restructuring): Restr
 function othersMoved(
   file: BitmapFile,
   after: BitmapFile,
-  { array }: Bitmap,
-  { others = [] }: Restructured,
+  bitmaps: readonly Bitmap[],
+  { others = [], added = [] }: BuiltTogether,
 ): string | undefined {
-  const [before, now] = [file.source.arrays, after.source.arrays];
-  if (before.length !== now.length) return `arrays beside ${array.name} would be read otherwise`;
+  const before = file.source.arrays;
+  const now = after.source.arrays.filter((one) => !added.includes(one.name));
+  const own = new Set(bitmaps.map(({ array }) => array.nameSpan.start));
+  if (before.length !== now.length) return `arrays beside ${bitmaps[0]?.array.name} would be read otherwise`;
   const part = before.find((one, i) => {
     const other = now[i];
-    if (one.nameSpan.start === array.nameSpan.start || others.includes(one.name)) return false;
+    if (own.has(one.nameSpan.start) || others.includes(one.name)) return false;
     return !other || !sameElements(one, file.source.text, other, after.source.text);
   });
   return part && `${part.name} would change with it`;

@@ -40,6 +40,15 @@ test("the set is one bitmap whose frames have the names of their arrays", () => 
   expect(whole).toMatchObject({ name: "digit_0 … blink", frames: 4, bytes: 64, width: 4, format: "gray8" });
   expect(whole.frameNames).toEqual(["digit_0", "digit_1", "blink 0", "blink 1"]);
   expect(whole.identity.structure).not.toBe(joined(membersOf(one, all, [blink.identity])).identity.structure);
+  // With another array at its end it is known as the same set of another structure.
+  const more = joined(
+    membersOf(
+      one,
+      [...all, array("digit_2")],
+      [...all, array("digit_2")].map((b) => b.identity),
+    ),
+  );
+  expect([more.identity.name, more.name]).toEqual([whole.identity.name, "digit_0 … digit_2"]);
 });
 
 test("frames are counted through the arrays", () => {

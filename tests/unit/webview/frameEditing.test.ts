@@ -99,6 +99,36 @@ describe("until the document has it", () => {
   });
 });
 
+describe("a set of arrays", () => {
+  const set = (frame: number) =>
+    at(frame, falling({ frameNames: ["digit_0", "digit_1", "digit_2", "digit_3", "blink 0", "blink 1"] } as object));
+
+  test("words name the arrays", () => {
+    const notes = [added(set(1), "dark"), added(set(1), "copy"), movedTo(set(1), 1, 2), movedTo(set(1), 3, 0)];
+    expect(notes.map((one) => one?.note)).toEqual([
+      "a dark one added behind digit_1; tables that list the arrays stay as they are",
+      "digit_1 copied behind it; tables that list the arrays stay as they are",
+      "digit_1 and digit_2 have changed places",
+      "what digit_3 held is in digit_0 now; those between have moved by one",
+    ]);
+  });
+
+  test("with an array more it stays the same set, and the new one is at hand", () => {
+    const asked = run([added(set(5), "copy")], set(5));
+    const shown = asked.shown;
+    if (!shown) throw new Error("nothing is shown");
+    const identity = { ...shown.bitmap.identity, structure: "seven" };
+    const more = {
+      ...shown,
+      version: 2,
+      bitmap: { ...shown.bitmap, identity, frames: 7 },
+      frames: [...shown.frames, shown.frames[5] ?? []],
+    };
+    const state = run([{ type: "restructured", version: 2 }, show(more)], asked);
+    expect([state.frame, state.note.slice(0, 7)]).toEqual([6, "blink 1"]);
+  });
+});
+
 describe("keys", () => {
   const frameKeyActions = (press: Key, state: State) => {
     const deed = pageKey(press, state);

@@ -131,6 +131,62 @@ test("replacing changes one frame or all as one stroke, counts what it changes, 
     expect(Array.from(pictureOf(all, frame))).toEqual(pixels.map((value) => (value === 64 ? 20 : value)));
 });
 
+test("where pixels are selected only those are replaced, in one frame or in all, and the words say so", () => {
+  const shown = falling();
+  const { width } = shown.bitmap;
+  const inside = (i: number) => i % width <= 4 && Math.floor(i / width) <= 3;
+  const begun = run([
+    show(shown),
+    { type: "frame", frame: 2 },
+    { type: "level", level: 20 },
+    { type: "tool", tool: "select" },
+    { type: "begin", at: { x: 0, y: 0 } },
+    { type: "drag", to: { x: 4, y: 3 } },
+    { type: "end" },
+    { type: "replacing", value: 64 },
+  ]);
+  const counts = shown.frames.map((pixels) => pixels.filter((v, i) => v === 64 && inside(i)).length);
+  expect(counts[2]).toBeGreaterThan(0);
+  expect(counts[2]).toBeLessThan(shown.frames[2]?.filter((v) => v === 64).length ?? 0);
+  const wanted = (frame: number) => shown.frames[frame]?.map((v, i) => (v === 64 && inside(i) ? 20 : v));
+  const one = run([{ type: "replace", frames: "one" }], begun);
+  expect(shown.frames.map((_, f) => Array.from(pictureOf(one, f)))).toEqual(
+    shown.frames.map((pixels, f) => (f === 2 ? wanted(f) : pixels)),
+  );
+  expect(one.note).toBe(`${counts[2]} pixels of the selection: level 64 replaced by level 20`);
+  expect(one.selection).toBe(begun.selection);
+  const all = run([{ type: "replace", frames: "all" }], begun);
+  expect(shown.frames.map((_, f) => Array.from(pictureOf(all, f)))).toEqual(shown.frames.map((_, f) => wanted(f)));
+  const none = run(
+    [
+      { type: "replacing", value: 99 },
+      { type: "replace", frames: "all" },
+    ],
+    begun,
+  );
+  expect([none.queue, none.note]).toEqual([[], "Nothing to replace in the selection"]);
+});
+
+test("X with the cursor outside of the selection begins with what most selected pixels have", () => {
+  const shown = drop();
+  const row = (y: number) => shown.frames[0]?.slice(9 * y, 9 * y + 9) ?? [];
+  const selected: Action[] = [
+    show(shown),
+    { type: "level", level: 42 },
+    { type: "tool", tool: "select" },
+    { type: "begin", at: { x: 3, y: 4 } },
+    { type: "drag", to: { x: 5, y: 4 } },
+    { type: "end" },
+  ];
+  expect(new Set(row(4).slice(3, 6))).toEqual(new Set([64, 42]));
+  const begins = (x: number, y: number) =>
+    pageKey({ ...plain, key: "x" }, run([...selected, { type: "move", to: { x, y } }]));
+  // Outside of it, on another value, and on the chosen value inside of it.
+  expect([row(0)[0], row(4).indexOf(42)]).toEqual([0, 5]);
+  expect(begins(0, 0)).toEqual([{ type: "replacing", value: 64 }]);
+  expect(begins(5, 4)).toEqual([{ type: "replacing", value: 64 }]);
+});
+
 test("nothing is replaced where there is nothing, or nothing may be written", () => {
   const from = (shown: Shown, value: number) =>
     run([show(shown), { type: "level", level: 20 }, { type: "replacing", value }, { type: "replace", frames: "all" }]);
