@@ -34,8 +34,3 @@ export function createUnopened(
     },
   };
 }
-
-/** Whether a file lies below one of the folders; `..` in a name is resolved already. */
-export function isBelow(folders: readonly string[], uri: string): boolean {
-  return folders.some((folder) => uri.startsWith(folder.endsWith("/") ? folder : `${folder}/`));
-}

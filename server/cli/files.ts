@@ -5,7 +5,7 @@ import { openText } from "../../shared/bitmap/open.ts";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { PanelIndex } from "../../shared/light/panelIndex.ts";
 import type { Target } from "../../shared/source/types.ts";
-import { SOURCE } from "../sources.ts";
+import { SKIPPED, SOURCE } from "../sources.ts";
 import type { IncludesOf } from "./includes.ts";
 import { includesBelow } from "./includes.ts";
 import { filesBeside, idOf, survey } from "./panels.ts";
@@ -16,8 +16,6 @@ export { shownPath } from "./stored.ts";
 
 /** A failure that the user can mend; its message is for them. */
 export class UserError extends Error {}
-
-const SKIPPED = new Set([".git", "node_modules"]);
 
 /** All source files at or below the paths, sorted. A file named outright counts whatever its ending. */
 async function sourceFiles(paths: readonly string[]): Promise<string[]> {
