@@ -21,6 +21,8 @@ export interface Files extends Unopened {
   start(): Promise<void>;
   /** The source files of the workspace. */
   list(): Promise<string[]>;
+  /** The text of a file; undefined where there is none. */
+  read(uri: string): Promise<string | undefined>;
   /** The text of a file that holds annotations or X bitmaps; undefined for others, and where there is none. */
   worthReading(uri: string): Promise<string | undefined>;
   /** A file as people know it. */
@@ -92,6 +94,7 @@ export function watchFiles(connection: Connection, params: InitializeParams, giv
         connection.console.warn(`Only ${MOST_FILES} of ${below.length} source files are looked through for panels.`);
       return below.sort().slice(0, MOST_FILES);
     },
+    read: (uri) => fetch(uri),
     async worthReading(uri) {
       const text = await fetch(uri, true);
       return text !== undefined && isWorthReading(text) ? text : undefined;

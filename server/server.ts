@@ -40,6 +40,7 @@ import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
 import { watchFiles } from "./files.ts";
+import { serveNames } from "./naming.ts";
 import { createPanels } from "./panels.ts";
 import { createStoredIndex } from "./storedIndex.ts";
 import { canonical } from "./uris.ts";
@@ -72,6 +73,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
     serve(connection, runtime, params);
     const folders = params.capabilities.workspace?.workspaceFolders === true;
     const pull = params.capabilities.textDocument?.diagnostic !== undefined;
+    const prepares = params.capabilities.textDocument?.rename?.prepareSupport === true;
     return {
       serverInfo: { name: "Dotwright" },
       capabilities: {
@@ -79,6 +81,9 @@ export function startServer(connection: Connection, runtime: Runtime): void {
         textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
         hoverProvider: true,
         documentSymbolProvider: true,
+        definitionProvider: true,
+        referencesProvider: true,
+        renameProvider: prepares ? { prepareProvider: true } : true,
         codeLensProvider: { resolveProvider: true },
         completionProvider: { triggerCharacters: ["@", "=", " "] },
         codeActionProvider: {
@@ -219,6 +224,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   connection.onCodeActionResolve(
     resolving("action", uriOfAction, (parsed, action) => resolveAction(parsed, action, settings)),
   );
+  serveNames(connection, { documents, files, stored, panels, options: workspace.openOptions, settings });
   if (pull) {
     const none: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.Full, items: [] };
     connection.languages.diagnostics.on(
