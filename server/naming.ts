@@ -1,4 +1,4 @@
-/** Definition, references and renaming of the names in annotations, over open documents and stored files. */
+/** What is found by name over open documents and stored files: definition, references, renaming, workspace symbols. */
 import type { CancellationToken, Connection, Location } from "vscode-languageserver/node";
 import { ErrorCodes, LSPErrorCodes, ResponseError } from "vscode-languageserver/node";
 import { occurrencesIn } from "../shared/source/identifiers.ts";
@@ -7,6 +7,7 @@ import type { Meant } from "./features/references.ts";
 import { definition, meantAt, references } from "./features/references.ts";
 import { editOf, prepareRename, renameIn, renameRefused } from "./features/rename.ts";
 import type { ClientSettings } from "./features/settings.ts";
+import { symbolsIn, workspaceSymbols } from "./features/workspaceSymbols.ts";
 import type { Files } from "./files.ts";
 import type { Panels } from "./panels.ts";
 import type { StoredIndex } from "./storedIndex.ts";
@@ -23,7 +24,7 @@ interface Given {
   readonly settings: ClientSettings;
 }
 
-/** Answers the three requests. What is asked of stored files is read afresh: an edit must fit what is there now. */
+/** Answers these requests. What is asked of stored files is read afresh: an edit must fit what is there now. */
 export function serveNames(connection: Connection, given: Given): void {
   const { documents, files, stored, panels, options, settings } = given;
   const uriOf = (id: string) => documents.parsed(id)?.uri ?? id;
@@ -43,7 +44,7 @@ export function serveNames(connection: Connection, given: Given): void {
   const naming = async ({ name }: Meant, token: CancellationToken): Promise<Parsed[]> => {
     if (name.kind === "array") return [];
     const found: Parsed[] = [];
-    for await (const { id, text } of holding(name.name, stored.worth, token, true))
+    for await (const { id, text } of holding(name.name, stored.worth.keys(), token, true))
       found.push(await readStoredFile(id, text, reader));
     return found;
   };
@@ -54,6 +55,17 @@ export function serveNames(connection: Connection, given: Given): void {
       const id = parsed?.file.id ?? "";
       return parsed && (files.inside(id) || parsed.uri === asking.uri || /^(?:file|untitled):/.test(id)) ? parsed : [];
     });
+
+  connection.onWorkspaceSymbol(({ query }) => {
+    const documented = documents.uris().flatMap((uri) => {
+      const { file, id } = { file: documents.parsed(uri)?.file, id: canonical(uri) };
+      return file && files.inside(id) ? [{ uri, file: files.shown(id), symbols: symbolsIn(file.source) }] : [];
+    });
+    const unopened = [...stored.worth].flatMap(([uri, symbols]) =>
+      documents.isOpen(uri) ? [] : [{ uri, file: files.shown(uri), symbols }],
+    );
+    return workspaceSymbols([...documented, ...unopened], query);
+  });
 
   connection.onDefinition(({ textDocument, position }) => {
     const parsed = documents.parsed(textDocument.uri);

@@ -83,6 +83,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
         documentSymbolProvider: true,
         definitionProvider: true,
         referencesProvider: true,
+        workspaceSymbolProvider: true,
         renameProvider: prepares ? { prepareProvider: true } : true,
         codeLensProvider: { resolveProvider: true },
         completionProvider: { triggerCharacters: ["@", "=", " "] },

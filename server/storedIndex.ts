@@ -6,6 +6,8 @@ import { targetOf } from "../shared/bitmap/open.ts";
 import { panelsIn } from "../shared/bitmap/panels.ts";
 import { mayDefinePanel } from "../shared/checks/worth.ts";
 import { readSource } from "../shared/source/read.ts";
+import type { NamedPlace } from "./features/workspaceSymbols.ts";
+import { symbolsIn } from "./features/workspaceSymbols.ts";
 import type { Files } from "./files.ts";
 import type { Panels } from "./panels.ts";
 import type { Work } from "./work.ts";
@@ -17,8 +19,8 @@ export interface StoredIndex {
   changed(uri: string): Promise<void>;
   /** A file or a folder is gone. */
   deleted(uri: string): void;
-  /** The stored files that hold annotations or X bitmaps. */
-  readonly worth: ReadonlySet<string>;
+  /** The stored files that hold annotations or X bitmaps, and what they name. */
+  readonly worth: ReadonlyMap<string, readonly NamedPlace[]>;
 }
 
 interface Given {
@@ -32,9 +34,11 @@ interface Given {
 
 /** Files that are fetched at the same time. */
 const AT_ONCE = 8;
+/** Longer texts are read for panels only: reading takes its time, and typing would wait for it. */
+const MOST_READ = 1 << 22;
 
 export function createStoredIndex({ files, panels, isOpen, changed }: Given): StoredIndex {
-  const worth = new Set<string>();
+  const worth = new Map<string, readonly NamedPlace[]>();
   /** How often each file was asked for, and the number of the present look at all of them. */
   const asked = new Map<string, number>();
   let filling = 0;
@@ -51,12 +55,14 @@ export function createStoredIndex({ files, panels, isOpen, changed }: Given): St
   const take = (uri: string, text: string | undefined): boolean => {
     const known = worth.has(uri);
     if (text === undefined) worth.delete(uri);
-    else worth.add(uri);
+    else worth.set(uri, []);
+    // What a document says now is asked of the document.
     if (isOpen(uri)) return known !== worth.has(uri);
     const file = files.shown(uri);
-    const defines = text !== undefined && mayDefinePanel(text);
-    const found = defines ? panelsIn(readSource(text, { target: targetOf(file) }), file, uri) : [];
-    return panels.set(uri, found) || known || worth.has(uri);
+    const read = text !== undefined && (text.length <= MOST_READ || mayDefinePanel(text));
+    const source = read ? readSource(text, { target: targetOf(file) }) : undefined;
+    if (source) worth.set(uri, symbolsIn(source));
+    return panels.set(uri, source ? panelsIn(source, file, uri) : []) || known || worth.has(uri);
   };
   return {
     worth,
@@ -65,7 +71,7 @@ export function createStoredIndex({ files, panels, isOpen, changed }: Given): St
       const stopped = () => work.cancelled() || mine !== filling;
       const list = await files.list();
       if (stopped()) return;
-      const gone = new Set(worth);
+      const gone = new Set(worth.keys());
       for (const uri of list) gone.delete(uri);
       for (const uri of gone) take(uri, undefined);
       let next = 0;
@@ -86,7 +92,7 @@ export function createStoredIndex({ files, panels, isOpen, changed }: Given): St
       if (await look(uri)) changed();
     },
     deleted(uri) {
-      const gone = [...worth].filter((known) => known === uri || known.startsWith(`${uri}/`));
+      const gone = [...worth.keys()].filter((known) => known === uri || known.startsWith(`${uri}/`));
       if (gone.map((known) => take(known, undefined)).some(Boolean)) changed();
     },
   };

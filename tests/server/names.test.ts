@@ -4,7 +4,13 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Location, TextDocumentEdit, TextEdit, WorkspaceEdit } from "vscode-languageserver/node";
+import type {
+  Location,
+  SymbolInformation,
+  TextDocumentEdit,
+  TextEdit,
+  WorkspaceEdit,
+} from "vscode-languageserver/node";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import type { LspClient } from "../support/lspClient.ts";
 import { FULL, positionOf, startClient } from "../support/lspClient.ts";
@@ -112,6 +118,24 @@ describe("definition", () => {
     ["the array itself, which the tools of C++ know", ["palettes.h", "uint16_t warm", 10], null],
   ])("%s", async (_, place, expected) => {
     expect(await define(...place)).toBe(expected);
+  });
+});
+
+describe("workspace symbols", () => {
+  const symbols = async (query: string) => {
+    const found = await client.request<object, SymbolInformation[]>({ method: "workspace/symbol" }, { query });
+    return found.map(({ name, kind, location }) => `${name} ${kind} ${shown(location)}`).sort();
+  };
+
+  test("are the panels and bitmaps of open and stored files", async () => {
+    expect(await symbols("lntrn")).toEqual([
+      "lantern 18 art.h:5:21",
+      "lantern 19 board.h:1:11",
+      "lantern 19 other/board.h:1:11",
+    ]);
+    expect(await symbols("D")).toEqual(["dawn 18 palettes.h:4:15", "drop 18 art.h:3:21", "dusk 18 palettes.h:9:15"]);
+    expect(await symbols("pot")).toEqual(["pot 18 below/more.h:2:25"]);
+    expect(await symbols("nothing")).toEqual([]);
   });
 });
 
