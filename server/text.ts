@@ -10,8 +10,10 @@ export interface Decoded {
 function isUtf16(bytes: Uint8Array): boolean {
   const [a, b] = bytes;
   if ((a === 0xff && b === 0xfe) || (a === 0xfe && b === 0xff)) return true;
-  const head = bytes.subarray(0, 1024);
-  return head.length >= 8 && head.filter((byte) => byte === 0).length > head.length / 3;
+  const length = Math.min(bytes.length, 1024);
+  let zeros = 0;
+  for (let i = 0; i < length; i++) if (bytes[i] === 0) zeros++;
+  return length >= 8 && zeros > length / 3;
 }
 
 /** UTF-8 where the bytes are that (a BOM stays as U+FEFF); else each byte as one character, so that none is lost. Empty for UTF-16. */

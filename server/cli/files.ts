@@ -3,11 +3,11 @@ import { readdir, stat } from "node:fs/promises";
 import { dirname, join, resolve } from "node:path";
 import { openText } from "../../shared/bitmap/open.ts";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
-import type { PanelIndex } from "../../shared/light/panelIndex.ts";
 import type { Target } from "../../shared/source/types.ts";
-import { SOURCE } from "../sources.ts";
+import { SKIPPED, SOURCE } from "../sources.ts";
 import type { IncludesOf } from "./includes.ts";
 import { includesBelow } from "./includes.ts";
+import type { Surveyed } from "./panels.ts";
 import { filesBeside, idOf, survey } from "./panels.ts";
 import { startProgress } from "./progress.ts";
 import { readText, shownPath } from "./stored.ts";
@@ -16,8 +16,6 @@ export { shownPath } from "./stored.ts";
 
 /** A failure that the user can mend; its message is for them. */
 export class UserError extends Error {}
-
-const SKIPPED = new Set([".git", "node_modules"]);
 
 /** All source files at or below the paths, sorted. A file named outright counts whatever its ending. */
 async function sourceFiles(paths: readonly string[]): Promise<string[]> {
@@ -43,10 +41,9 @@ async function walk(folder: string, found: string[]): Promise<void> {
   }
 }
 
-interface Around {
+interface Around extends Pick<Surveyed, "panels" | "texts"> {
   readonly target: Target | undefined;
   readonly includes: IncludesOf;
-  readonly panels: PanelIndex;
 }
 
 interface Opened {
@@ -55,8 +52,8 @@ interface Opened {
 }
 
 /** Reads one file and its bitmaps. */
-function open(path: string, { target, includes, panels }: Around): Opened {
-  const read = readText(path);
+function open(path: string, { target, includes, panels, texts }: Around): Opened {
+  const read = texts.get(path) ?? readText(path);
   if (typeof read === "string") throw new UserError(read);
   const { text, encoding, unread } = read;
   const bytes = encoding === "latin1";
@@ -66,8 +63,8 @@ function open(path: string, { target, includes, panels }: Around): Opened {
 
 /** Reads one file that the user named, and its bitmaps. Includes and panels are looked for in the file's own folder. */
 export async function openFile(path: string, target: Target | undefined): Promise<BitmapFile> {
-  const { panels } = await survey([path], filesBeside(path), target);
-  const { file, unread } = open(path, { target, includes: includesBelow([dirname(path)]), panels });
+  const surveyed = await survey([path], filesBeside(path), target);
+  const { file, unread } = open(path, { target, includes: includesBelow([dirname(path)]), ...surveyed });
   if (unread !== undefined) throw new UserError(`${path}: ${unread}`);
   return file;
 }
@@ -88,8 +85,8 @@ export async function forEachFile(
   const folders = await foldersOf(paths);
   // A folder that was named is among the files with all that is in it.
   const beside = paths.filter((path) => !folders.includes(path)).flatMap(filesBeside);
-  const { panels, plain } = await survey(files, beside, target);
-  const around = { target, panels, includes: includesBelow(folders) };
+  const { plain, ...surveyed } = await survey(files, beside, target);
+  const around = { target, ...surveyed, includes: includesBelow(folders) };
   const wanted = onlyPictures ? files.filter((path) => !plain.has(path)) : files;
   const progress = startProgress(wanted.length, "reading");
   for (const path of wanted) {

@@ -11,12 +11,18 @@ import { readSource } from "../../shared/source/read.ts";
 import type { Target } from "../../shared/source/types.ts";
 import { SOURCE } from "../sources.ts";
 import { startProgress } from "./progress.ts";
+import type { Read } from "./stored.ts";
 import { readText, shownPath } from "./stored.ts";
+
+/** Characters of files that are kept until they are read in earnest. */
+const MOST_KEPT = 1 << 26;
 
 export interface Surveyed {
   readonly panels: PanelIndex;
   /** Files that hold neither an annotation nor an X bitmap. */
   readonly plain: ReadonlySet<string>;
+  /** What was read of the others, as far as there is room for it. */
+  readonly texts: ReadonlyMap<string, Read>;
 }
 
 /** Looks through the files, and through those `beside` them, for panels. What can't be read is left for later. */
@@ -27,6 +33,8 @@ export async function survey(
 ): Promise<Surveyed> {
   const panels: Panel[] = [];
   const plain = new Set<string>();
+  const texts = new Map<string, Read>();
+  let room = MOST_KEPT;
   const seen = new Set<string>();
   const all = [...files, ...beside];
   const progress = startProgress(all.length, "looking through");
@@ -37,15 +45,22 @@ export async function survey(
     seen.add(full);
     const read = readText(path);
     if (typeof read === "string" || read.unread !== undefined) continue;
-    if (!isWorthReading(read.text)) plain.add(path);
+    if (!isWorthReading(read.text)) {
+      plain.add(path);
+      continue;
+    }
+    if (read.text.length <= room) {
+      texts.set(path, read);
+      room -= read.text.length;
+    }
     // What it includes is left aside: that would decide a condition around a panel at most.
-    else if (mayDefinePanel(read.text)) {
+    if (mayDefinePanel(read.text)) {
       const source = readSource(read.text, { target: target ?? targetOf(path) });
       panels.push(...panelsIn(source, shownPath(path), idOf(path)));
     }
   }
   progress.end();
-  return { panels: indexPanels(panels), plain };
+  return { panels: indexPanels(panels), plain, texts };
 }
 
 /** The source files in the folder of a file. */

@@ -10,7 +10,7 @@ const UTF16 = "the file is UTF-16, which compilers don't read; save it as UTF-8"
 const MOST = 1 << 28;
 const TOO_LARGE = "the file is larger than 256 MiB, which no source is";
 
-interface Read {
+export interface Read {
   readonly text: string;
   readonly encoding: Decoded["encoding"];
   /** Why nothing of it is read. */

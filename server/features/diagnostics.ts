@@ -1,9 +1,11 @@
 /** Findings as diagnostics, and diagnostics back to the findings they came from. */
-import type { Diagnostic } from "vscode-languageserver/node";
+import type { Diagnostic, DiagnosticRelatedInformation } from "vscode-languageserver/node";
 import { DiagnosticSeverity } from "vscode-languageserver/node";
 import type { Finding } from "../../shared/checks/rules.ts";
+import type { Related } from "../../shared/pixels/options.ts";
 import type { Parsed } from "../documents.ts";
 import { rangeOf } from "./place.ts";
+import type { ClientSettings } from "./settings.ts";
 
 const SOURCE = "dotwright";
 
@@ -19,7 +21,7 @@ const MOST = 1000;
 const MOST_RELATED = 100;
 
 /** The findings in the order of the text; the last one that is told says how many are not. */
-export function diagnostics(parsed: Parsed, related = false): Diagnostic[] {
+export function diagnostics(parsed: Parsed, { related = false }: Partial<ClientSettings> = {}): Diagnostic[] {
   const { findings } = parsed;
   const more = findings.length - MOST;
   return findings.slice(0, MOST).map((finding, i) => ({
@@ -29,14 +31,17 @@ export function diagnostics(parsed: Parsed, related = false): Diagnostic[] {
     source: SOURCE,
     message: more > 0 && i === MOST - 1 ? `${finding.message} (And ${more} more in this file.)` : finding.message,
     data: dataOf(parsed, finding),
-    ...(related && finding.places?.length ? { relatedInformation: placesOf(parsed, finding.places) } : {}),
+    ...(related && (finding.related || finding.places) ? { relatedInformation: othersOf(parsed, finding) } : {}),
   }));
 }
 
-function placesOf({ uri, document }: Parsed, places: NonNullable<Finding["places"]>) {
-  return places
-    .slice(0, MOST_RELATED)
-    .map(({ span, message }) => ({ location: { uri, range: rangeOf(document, span) }, message }));
+function othersOf({ uri, document }: Parsed, { places = [], related = [] }: Finding): DiagnosticRelatedInformation[] {
+  const here = places.map(({ span, message }) => ({ location: { uri, range: rangeOf(document, span) }, message }));
+  return [...here, ...related.map(relatedTo)].slice(0, MOST_RELATED);
+}
+
+function relatedTo({ id: uri, line, start, end, message }: Related) {
+  return { location: { uri, range: { start: { line, character: start }, end: { line, character: end } } }, message };
 }
 
 /** What a client hands back with the diagnostic: the rule's own data and the name of the bitmap. */

@@ -12,7 +12,7 @@ export interface ClientSettings {
   readonly lazyActions: boolean;
   readonly nestedSymbols: boolean;
   /** Diagnostics may name other places. */
-  readonly relatedPlaces: boolean;
+  readonly related: boolean;
   /** Completions may have placeholders. */
   readonly snippets: boolean;
 }
@@ -28,7 +28,7 @@ export function clientSettings(capabilities: ClientCapabilities, commands: unkno
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     lazyActions: action?.dataSupport === true && action.resolveSupport?.properties.includes("edit") === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
-    relatedPlaces: textDocument?.publishDiagnostics?.relatedInformation === true,
+    related: textDocument?.publishDiagnostics?.relatedInformation === true,
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
   };
 }

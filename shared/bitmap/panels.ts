@@ -2,13 +2,14 @@
 import type { Panel, Place } from "../light/panel.ts";
 import { panelOf, wordsOfPanel } from "../light/panel.ts";
 import type { PanelIndex } from "../light/panelIndex.ts";
-import { WHICH_HOLDS } from "../light/panelIndex.ts";
+import { panelKey, seenFrom, WHICH_HOLDS } from "../light/panelIndex.ts";
 import type { Related, WordProblem } from "../pixels/options.ts";
 import { parseOptions } from "../pixels/options.ts";
 import type { SourceFile } from "../source/read.ts";
 import type { Span } from "../source/text.ts";
 import { lineAt, lineStarts } from "../source/text.ts";
 import { problem } from "./problem.ts";
+import type { BitmapFile } from "./resolve.ts";
 
 /** The panels that a text defines, with their places in it; of one name only the first, as the others do not hold. */
 export function panelsIn(source: SourceFile, file: string, id: string): readonly Panel[] {
@@ -55,6 +56,18 @@ export function includedPanels(
   return included;
 }
 
+/**
+ * The file with other panels around it, all else as it was read; undefined where it means something else with them, and
+ * must be resolved anew.
+ */
+export function withPanelsAround(file: BitmapFile, around: PanelIndex): BitmapFile | undefined {
+  const { id, source, panels: own, known, problems } = file;
+  const now = seenFrom({ id, own, included: includedPanels(source, id, around) }, around);
+  const words = source.annotations.flatMap((a) => a.words.filter((w) => w.key === undefined).map((w) => w.text));
+  const all = problems.length > 0;
+  return panelKey(id, words, now, all) === panelKey(id, words, known, all) ? { ...file, known: now } : undefined;
+}
+
 function lastPart(id: string): string {
   const last = id.slice(Math.max(id.lastIndexOf("/"), id.lastIndexOf("\\")) + 1);
   try {
@@ -86,6 +99,7 @@ export function definedAgain(own: readonly Panel[], known: PanelIndex): WordProb
   });
 }
 
-function placed({ id, file, place, text }: Panel): Related[] {
-  return place ? [{ id, file, ...place, message: text }] : [];
+function placed(panel: Panel): Related[] {
+  const { id, file, place } = panel;
+  return place ? [{ id, file, ...place, message: wordsOfPanel(panel) }] : [];
 }

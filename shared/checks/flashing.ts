@@ -52,23 +52,36 @@ function animationOf(bitmap: Bitmap, fps: number): Animation | undefined {
   const count = width * height;
   const looked = Math.min(count, Math.max(FEWEST_PIXELS, Math.floor(MOST_LOOKED_AT / (3 * frames + fps))));
   const light = lightOf(bitmap);
-  /** Of each pixel that is looked at, so many numbers. */
-  const numbers = (frame: number, each: number, of: (light: Light) => readonly number[]): Float32Array => {
+  /** Runs over the raw values of the pixels that are looked at. */
+  const each = (frame: number, take: (value: number, i: number) => void) => {
     const pixels = pixelsOf(bitmap, frame);
-    const out = new Float32Array(each * looked);
-    for (let i = 0; pixels && i < looked; i++)
-      out.set(of(light(pixels[Math.floor((i * count) / looked)] as number)), each * i);
-    return out;
+    for (let i = 0; pixels && i < looked; i++) take(pixels[Math.floor((i * count) / looked)] as number, i);
   };
   // Levels are shares of the light of a panel in its own colour.
   const weigh = isColour(format) ? relativeLuminance : Math.max;
+  const weighed = remembered((value) => weigh(...light(value)));
   return {
     pixels: looked,
     fps,
     order: Array.from({ length: frames }, (_, i) => i),
     loop: true,
-    luminance: (frame) => numbers(frame, 1, (rgb) => [weigh(...rgb)]),
-    rgb: (frame) => numbers(frame, 3, (rgb) => rgb),
+    luminance: (frame) => {
+      const out = new Float32Array(looked);
+      each(frame, (value, i) => {
+        out[i] = weighed(value);
+      });
+      return out;
+    },
+    rgb: (frame) => {
+      const out = new Float32Array(3 * looked);
+      each(frame, (value, i) => {
+        const [r, g, b] = light(value);
+        out[3 * i] = r;
+        out[3 * i + 1] = g;
+        out[3 * i + 2] = b;
+      });
+      return out;
+    },
   };
 }
 

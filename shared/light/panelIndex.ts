@@ -3,6 +3,7 @@
  * asks: its own, else that of the first file that it includes, else that in the nearest folder, else the first by path.
  */
 import type { Panel } from "./panel.ts";
+import { wordsOfPanel } from "./panel.ts";
 
 export interface PanelIndex {
   /** All definitions of a name, the one that holds first; none where the name is not known. */
@@ -31,6 +32,11 @@ export function indexPanels(panels: Iterable<Panel>): PanelIndex {
     get: (name) => byName.get(name) ?? [],
     names: { has: (name) => byName.has(name), [Symbol.iterator]: () => byName.keys() },
   };
+}
+
+/** Of each name the definition that holds. */
+export function panelsOf(index: PanelIndex): Panel[] {
+  return [...index.names].flatMap((name) => index.get(name)[0] ?? []);
 }
 
 /** A file that asks: its id, its own panels, and those of what it includes, by id, in the order of inclusion. */
@@ -87,14 +93,17 @@ function common(a: readonly string[], b: readonly string[]): number {
 }
 
 /**
- * All that a file's meaning takes from the index, as one text: it changes where a definition does that one of these
+ * All that the meaning of a file takes from the index, as one text: it changes where a definition does that one of these
  * words names. `all`: the file also depends on which names there are, as a word of it is none of them.
  */
-export function panelKey(words: Iterable<string>, index: PanelIndex, all: boolean): string {
+export function panelKey(id: string, words: Iterable<string>, index: PanelIndex, all: boolean): string {
   const parts: string[] = [];
   for (const word of new Set(words)) {
     const defined = index.get(word);
-    if (defined.length > 0) parts.push(JSON.stringify([word, ...defined.map((p) => [p.id, p.text, p.place?.line])]));
+    if (defined.length === 0) continue;
+    // Who defines it too is told the lines of the others; who only uses it is not.
+    const told = defined.some((panel) => panel.id === id);
+    parts.push(JSON.stringify([word, ...defined.map((p) => [p.id, wordsOfPanel(p), told ? p.place?.line : 0])]));
   }
   return all ? [...parts, ...index.names].join("\n") : parts.join("\n");
 }

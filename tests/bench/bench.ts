@@ -21,6 +21,7 @@ import type { Row } from "./measure.ts";
 import { median, row, sideBySide } from "./measure.ts";
 import { benchPage } from "./page.ts";
 import { firmware, largeFrame } from "./texts.ts";
+import { treeRows } from "./tree.ts";
 
 const need = createRequire(`${process.cwd()}/package.json`);
 
@@ -189,6 +190,8 @@ async function main(): Promise<void> {
   painting(rows);
   colouring(rows);
   memory(rows);
+  treeRows(rows, 0.1, "art in one of ten");
+  treeRows(rows, 1, "art in all");
   rows.push(...(await benchPage()), ...(await editorRows()));
   const table = rows.map((r) => `| ${r.what} | ${r.measured} | ${r.target} | ${r.met ? "yes" : "**no**"} |`).join("\n");
   const machine = `${cpus().length} × ${cpus()[0]?.model.trim()}, ${type()} ${release()}, Node ${process.version}`;

@@ -11,10 +11,12 @@ function random(seed: number): () => number {
 
 const hex = (value: number) => `0x${value.toString(16).toUpperCase().padStart(2, "0")}`;
 
+const PANEL = "// @panel lantern 9x9 gray8 cap=255\n";
+
 /** A text of about `bytes` characters. */
-export function firmware(bytes: number): string {
+export function firmware(bytes: number, panel = PANEL): string {
   const next = random(2026);
-  const parts: string[] = ["#include <stdint.h>\n#define PROGMEM\n\n// @panel lantern 9x9 gray8 cap=255\n"];
+  const parts: string[] = [`#include <stdint.h>\n#define PROGMEM\n\n${panel}`];
   let length = 0;
   for (let n = 0; length < bytes; n++) {
     const kind = n % 4;
@@ -45,6 +47,30 @@ export function firmware(bytes: number): string {
     length += part.length;
   }
   return parts.join("\n");
+}
+
+/** Code without pictures, of about `bytes` characters: with tables of numbers, and comments that speak of bits. */
+export function code(bytes: number): string {
+  const next = random(11);
+  const parts: string[] = ["#pragma once\n#include <stdint.h>\n"];
+  let length = 0;
+  for (let n = 0; length < bytes; n++) {
+    const part = `
+/**
+ * @brief Writes channel ${n} of the vents. @param level from 0 to 255
+ * @return whether it was taken
+ */
+bool vent_${n}(uint8_t level) {
+  static const uint16_t steps[] = { ${Array.from({ length: 16 }, () => Math.floor(next() * 4096)).join(", ")} };
+  if (level > ${n % 200}) return false; // nothing to do
+  send(VENT_BASE + ${n}, steps[level >> 4] << SHIFT, "vent ${n} set to %u\\n");
+  return true;
+}
+`;
+    parts.push(part);
+    length += part.length;
+  }
+  return parts.join("");
 }
 
 /** One large frame: a 320×240 grey picture, 76,800 elements. */

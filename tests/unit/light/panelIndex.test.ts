@@ -1,9 +1,9 @@
 import { describe, expect, it, test } from "vitest";
 import { openText } from "../../../shared/bitmap/open.ts";
-import { panelsIn } from "../../../shared/bitmap/panels.ts";
+import { panelsIn, withPanelsAround } from "../../../shared/bitmap/panels.ts";
 import type { BitmapFile } from "../../../shared/bitmap/resolve.ts";
 import { checkFile } from "../../../shared/checks/all.ts";
-import { indexPanels, panelKey } from "../../../shared/light/panelIndex.ts";
+import { indexPanels } from "../../../shared/light/panelIndex.ts";
 import { panelNameProblem } from "../../../shared/pixels/options.ts";
 import { readSource } from "../../../shared/source/read.ts";
 
@@ -112,20 +112,20 @@ describe("a name that no file defines", () => {
 });
 
 describe("what a file takes from the index", () => {
-  const keyWith = (text: string, around: string) => {
-    const file = open({ "/a.h": text, "/b.h": around }, "/a.h");
-    const words = file.source.annotations.flatMap((a) => a.words.map((w) => w.text));
-    return panelKey(words, file.known, file.problems.length > 0);
-  };
-
   test.each<[string, string, string, string, boolean]>([
     ["another panel that nobody names", ART, of("2x1"), `${of("2x1")}// @panel shelf 5x5\n`, true],
     ["the panel that it names", ART, of("2x1"), of("2x2"), false],
-    ["the line of a panel that it does not define", ART, of("2x1"), `${of("2x1")}\n`, true],
+    ["the line of a panel that it does not define", ART, of("2x1"), `\n${of("2x1")}`, true],
+    ["its spacing", ART, of("2x1"), of("2x1").replace(" gray8", "   gray8"), true],
+    ["the line of a panel that it defines as well", of("2x1"), of("3x1"), `\n${of("3x1")}`, false],
     ["a first definition", ART, "", of("2x1"), false],
     ["any name, while a word is unknown", ART, "", "// @panel shelf 5x5\n", false],
   ])("%s", (_, text, before, after, same) => {
-    expect(keyWith(text, before) === keyWith(text, after)).toBe(same);
+    const file = open({ "/a.h": text, "/b.h": before }, "/a.h");
+    const around = indexPanels(panelsIn(readSource(after, { target: "host" }), "b.h", "/b.h"));
+    const now = withPanelsAround(file, around);
+    expect(now !== undefined).toBe(same);
+    if (now) expect(now.known.get("lantern").at(-1)?.place).toEqual(around.get("lantern")[0]?.place);
   });
 });
 

@@ -9,7 +9,7 @@ const SETTINGS = {
   versionedEdits: true,
   lazyActions: true,
   nestedSymbols: true,
-  relatedPlaces: true,
+  related: true,
   snippets: true,
 };
 
