@@ -1,6 +1,7 @@
 /** The language server as a program: `server.js --stdio`, or over Node's IPC where an editor starts it so. */
 import type { Message, ResponseMessage } from "vscode-languageserver/node";
 import { createConnection, LSPErrorCodes, ProposedFeatures } from "vscode-languageserver/node";
+import { listStored } from "./listStored.ts";
 import { readStored } from "./readStored.ts";
 import { startServer } from "./server.ts";
 
@@ -24,4 +25,5 @@ startServer(connection, {
     },
   },
   readFile: readStored,
+  listFiles: listStored,
 });

@@ -42,6 +42,11 @@ import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
 import { watchFiles } from "./files.ts";
+import { serveNames } from "./naming.ts";
+import { createPanels } from "./panels.ts";
+import { createStoredIndex } from "./storedIndex.ts";
+import { canonical } from "./uris.ts";
+import { withProgress } from "./work.ts";
 import { createWorkspace } from "./workspace.ts";
 
 /** What the server needs of the world. */
@@ -49,6 +54,8 @@ export interface Runtime {
   readonly timer: Timer;
   /** The text of a file by its URI; undefined or an error where it can't be read. */
   readonly readFile: (uri: string) => Promise<string | undefined>;
+  /** URIs of the source files below a folder, at most so many. */
+  readonly listFiles: (folder: string, most: number) => Promise<string[]>;
 }
 
 interface InitializationOptions {
@@ -58,6 +65,9 @@ interface InitializationOptions {
   readonly files?: unknown;
 }
 
+/** Longer than the pause between two keystrokes: what else depends on a document is asked for again after it. */
+const PAUSE_MS = 300;
+
 /** Serves one client on the connection until it closes. */
 export function startServer(connection: Connection, runtime: Runtime): void {
   const log = connection.console;
@@ -65,6 +75,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
     serve(connection, runtime, params);
     const folders = params.capabilities.workspace?.workspaceFolders === true;
     const pull = params.capabilities.textDocument?.diagnostic !== undefined;
+    const prepares = params.capabilities.textDocument?.rename?.prepareSupport === true;
     return {
       serverInfo: { name: "Dotwright" },
       capabilities: {
@@ -72,6 +83,10 @@ export function startServer(connection: Connection, runtime: Runtime): void {
         textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
         hoverProvider: true,
         documentSymbolProvider: true,
+        definitionProvider: true,
+        referencesProvider: true,
+        workspaceSymbolProvider: true,
+        renameProvider: prepares ? { prepareProvider: true } : true,
         codeLensProvider: { resolveProvider: true },
         completionProvider: { triggerCharacters: ["@", "=", " "] },
         codeActionProvider: {
@@ -104,9 +119,24 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   const files = watchFiles(connection, params, {
     own: initial.files === true,
     readFile: runtime.readFile,
+    listFiles: runtime.listFiles,
     arrived: (uri) => reread(documents.arrived(uri), true),
+    changed: (uri) => void stored.changed(uri),
+    deleted: (uri) => stored.deleted(uri),
+    moved: () => void fillIndex(),
   });
-  const documents = createDocuments(workspace.openOptions, files.text);
+  const panels = createPanels();
+  const documents = createDocuments(workspace.openOptions, { unopened: files.text, panels, files });
+  const stored = createStoredIndex({
+    files,
+    panels,
+    isOpen: documents.isOpen,
+    changed: () => reread(documents.panelsChanged(), true),
+  });
+  const fillIndex = () =>
+    withProgress(connection, runtime.timer, "Looking for panels", stored.fill).catch((error: unknown) =>
+      log.error(`index: ${error}`),
+    );
   const pull = capabilities.textDocument?.diagnostic !== undefined;
   const pusher = pull
     ? undefined
@@ -115,7 +145,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
         (uri) =>
           guarded(log, "diagnostics", undefined, () => {
             const parsed = documents.parsed(uri);
-            return parsed && { version: parsed.version, diagnostics: diagnostics(parsed) };
+            return parsed && { version: parsed.version, diagnostics: diagnostics(parsed, settings) };
           }),
         (params) => void connection.sendDiagnostics(params),
       );
@@ -124,14 +154,22 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   const reread = (uris: readonly string[], unasked = false) => {
     if (uris.length === 0) return;
     for (const uri of uris) pusher?.changed(uri);
-    // While a document is typed in, a client that pulls asks again by itself for those that depend on it.
+    // While a document is typed in, a client that pulls asks again by itself for those that depend on it, but for lenses.
     if (unasked) askAgain();
+    else soon();
     if (initial.files === true) void connection.sendNotification(REREAD, { uris });
   };
   /** Lets the client ask again for what it has of every document. */
   const askAgain = () => {
     if (capabilities.workspace?.diagnostics?.refreshSupport) connection.languages.diagnostics.refresh();
     if (capabilities.workspace?.codeLens?.refreshSupport) void connection.sendRequest("workspace/codeLens/refresh");
+  };
+
+  /** Once after a pause in typing. */
+  let waiting: (() => void) | undefined;
+  const soon = () => {
+    waiting?.();
+    waiting = runtime.timer.after(PAUSE_MS, askAgain);
   };
 
   /** A feature of one document; `otherwise` answers for documents that are not open or not source. */
@@ -166,8 +204,10 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   );
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) =>
     guarded(log, "close", undefined, () => {
-      files.changed(uri);
+      const id = canonical(uri);
+      files.changed(id);
       reread(documents.close(uri));
+      void stored.changed(id);
       pusher?.closed(uri);
     }),
   );
@@ -187,13 +227,14 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   connection.onCodeActionResolve(
     resolving("action", uriOfAction, (parsed, action) => resolveAction(parsed, action, settings)),
   );
+  serveNames(connection, { documents, files, stored, panels, options: workspace.openOptions, settings });
   if (pull) {
     const none: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.Full, items: [] };
     connection.languages.diagnostics.on(
       feature("diagnostics", none, (parsed, { previousResultId }): DocumentDiagnosticReport => {
         const resultId = parsed.serial;
         if (previousResultId === resultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
-        return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(parsed) };
+        return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(parsed, settings) };
       }),
     );
   }
@@ -247,6 +288,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
       await connection.client.register(DidChangeConfigurationNotification.type, { section: "dotwright" });
     }
     await files.start();
+    void fillIndex();
     if (asks) await askTarget();
   });
   connection.onDidChangeConfiguration(async (params) => {

@@ -5,6 +5,8 @@ export interface Unopened {
   text(uri: string): string | undefined;
   /** A file was changed, made or deleted: one that was asked for is fetched again. */
   changed(uri: string): void;
+  /** Resolves when nothing is being fetched any more; true where something was. */
+  fetched(): Promise<boolean>;
 }
 
 /** `arrived` is told of each file whose text is another than the last one given. */
@@ -13,6 +15,7 @@ export function createUnopened(
   arrived: (uri: string) => void,
 ): Unopened {
   const known = new Map<string, { text: string | undefined; asked: number }>();
+  const pending = new Set<Promise<void>>();
   const ask = async (uri: string) => {
     const entry = known.get(uri) ?? { text: undefined, asked: 0 };
     known.set(uri, entry);
@@ -24,18 +27,22 @@ export function createUnopened(
     entry.text = text;
     arrived(uri);
   };
+  const follow = (asking: Promise<void>) => {
+    const done = asking.finally(() => pending.delete(done));
+    pending.add(done);
+  };
   return {
     text(uri) {
-      if (!known.has(uri)) void ask(uri);
+      if (!known.has(uri)) follow(ask(uri));
       return known.get(uri)?.text;
     },
     changed(uri) {
-      if (known.has(uri)) void ask(uri);
+      if (known.has(uri)) follow(ask(uri));
+    },
+    async fetched() {
+      const some = pending.size > 0;
+      while (pending.size > 0) await Promise.all(pending);
+      return some;
     },
   };
-}
-
-/** Whether a file lies below one of the folders; `..` in a name is resolved already. */
-export function isBelow(folders: readonly string[], uri: string): boolean {
-  return folders.some((folder) => uri.startsWith(folder.endsWith("/") ? folder : `${folder}/`));
 }

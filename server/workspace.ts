@@ -3,7 +3,7 @@ import type { openText } from "../shared/bitmap/open.ts";
 import type { Target } from "../shared/source/types.ts";
 
 /** Options of `openText` that come from the workspace, not from the document. */
-export type OpenOptions = Pick<NonNullable<Parameters<typeof openText>[2]>, "target" | "panels">;
+export type OpenOptions = Pick<NonNullable<Parameters<typeof openText>[2]>, "target">;
 
 export interface Workspace {
   readonly openOptions: () => OpenOptions;
@@ -11,7 +11,7 @@ export interface Workspace {
   readonly setTarget: (value: unknown) => boolean;
 }
 
-/** Starts with the target of the initialisation options. Panels are known in the file that defines them. */
+/** Starts with the target of the initialisation options. */
 export function createWorkspace(initial: unknown): Workspace {
   let target = targetFrom(initial);
   return {

@@ -1,21 +1,27 @@
+import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { checkFile, RULES } from "../../shared/checks/all.ts";
 import type { Severity } from "../../shared/checks/rules.ts";
+import type { Related } from "../../shared/pixels/options.ts";
 import { lineAt, lineStarts } from "../../shared/source/text.ts";
 import type { Target } from "../../shared/source/types.ts";
 import type { Command, Print } from "./command.ts";
 import { needPaths } from "./command.ts";
-import { forEachFile, shownPath, UserError, UTF16 } from "./files.ts";
+import { forEachFile, shownPath, UserError } from "./files.ts";
 
-interface Shown {
-  readonly file: string;
-  /** 1-based; the column counts UTF-16 units. */
+/** 1-based; columns count UTF-16 units. */
+interface Region {
   readonly line: number;
   readonly column: number;
   readonly endLine: number;
   readonly endColumn: number;
+}
+
+interface Shown extends Region {
+  readonly file: string;
   readonly code: string;
   readonly severity: Severity;
   readonly message: string;
+  readonly related: readonly Related[];
 }
 
 interface CheckOptions {
@@ -38,11 +44,18 @@ export const checkCommand: Command = {
 /** Prints the findings of the files. Returns 1 where there are errors or warnings, else 0. */
 async function check(paths: readonly string[], options: CheckOptions, print: Print): Promise<number> {
   const shown: Shown[] = [];
-  await forEachFile(paths, options.target, (file, encoding) => {
-    if (encoding === "utf-16") {
-      const message = `Nothing in it is checked: ${UTF16}.`;
+  const visit = (file: BitmapFile, unread: string | undefined) => {
+    if (unread !== undefined) {
+      const message = `Nothing in it is checked: ${unread}.`;
       const place = { line: 1, column: 1, endLine: 1, endColumn: 1 };
-      shown.push({ file: shownPath(file.file), ...place, code: "unreadable", severity: "warning", message });
+      shown.push({
+        file: shownPath(file.file),
+        ...place,
+        code: "unreadable",
+        severity: "warning",
+        message,
+        related: [],
+      });
     }
     const findings = checkFile(file);
     if (findings.length === 0) return;
@@ -53,7 +66,7 @@ async function check(paths: readonly string[], options: CheckOptions, print: Pri
       const mark = line === 0 && offset > 0 && file.source.text.startsWith("\ufeff") ? 1 : 0;
       return { line: line + 1, column: offset - (starts[line] as number) + 1 - mark };
     };
-    for (const { code, severity, message, span } of findings) {
+    for (const { code, severity, message, span, related = [] } of findings) {
       const from = place(span.start);
       const to = place(span.end);
       shown.push({
@@ -64,11 +77,13 @@ async function check(paths: readonly string[], options: CheckOptions, print: Pri
         code,
         severity,
         message,
+        related,
       });
     }
-  });
+  };
+  await forEachFile(paths, options.target, visit, { onlyPictures: true });
   if (options.format === "json") {
-    const findings = shown.map(({ endLine: _l, endColumn: _c, ...finding }) => finding);
+    const findings = shown.map(({ endLine: _l, endColumn: _c, related: _r, ...finding }) => finding);
     print(`${JSON.stringify({ findings })}\n`);
   } else if (options.format === "sarif") print(`${JSON.stringify(sarif(shown), undefined, 1)}\n`);
   else for (const f of shown) print(`${f.file}:${f.line}:${f.column}: ${f.severity}: ${f.message} [${f.code}]\n`);
@@ -90,16 +105,22 @@ function sarif(shown: readonly Shown[]) {
           ruleId: f.code,
           level: level[f.severity],
           message: { text: f.message },
-          locations: [
-            {
-              physicalLocation: {
-                artifactLocation: { uri: f.file.split(/[\\/]/).map(encodeURIComponent).join("/") },
-                region: { startLine: f.line, startColumn: f.column, endLine: f.endLine, endColumn: f.endColumn },
-              },
-            },
-          ],
+          locations: [{ physicalLocation: physical(f.file, f) }],
+          ...(f.related.length > 0 ? { relatedLocations: f.related.map(relatedLocation) } : {}),
         })),
       },
     ],
+  };
+}
+
+function relatedLocation({ file, line, start, end, message }: Related) {
+  const region = { line: line + 1, column: start + 1, endLine: line + 1, endColumn: end + 1 };
+  return { physicalLocation: physical(file, region), message: { text: message } };
+}
+
+function physical(file: string, { line, column, endLine, endColumn }: Region) {
+  return {
+    artifactLocation: { uri: shownPath(file).split(/[\\/]/).map(encodeURIComponent).join("/") },
+    region: { startLine: line, startColumn: column, endLine, endColumn },
   };
 }

@@ -1,19 +1,21 @@
 /** Source files under the paths that the command was given. */
-import { readdir, readFile, stat } from "node:fs/promises";
-import { dirname, join, relative, resolve } from "node:path";
+import { readdir, stat } from "node:fs/promises";
+import { dirname, join, resolve } from "node:path";
 import { openText } from "../../shared/bitmap/open.ts";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
+import type { PanelIndex } from "../../shared/light/panelIndex.ts";
 import type { Target } from "../../shared/source/types.ts";
-import { SOURCE } from "../sources.ts";
-import type { Decoded } from "../text.ts";
-import { decodeText } from "../text.ts";
+import { SKIPPED, SOURCE } from "../sources.ts";
 import type { IncludesOf } from "./includes.ts";
 import { includesBelow } from "./includes.ts";
+import { filesBeside, idOf, survey } from "./panels.ts";
+import { startProgress } from "./progress.ts";
+import { readText, shownPath } from "./stored.ts";
+
+export { shownPath } from "./stored.ts";
 
 /** A failure that the user can mend; its message is for them. */
 export class UserError extends Error {}
-
-const SKIPPED = new Set([".git", "node_modules"]);
 
 /** All source files at or below the paths, sorted. A file named outright counts whatever its ending. */
 async function sourceFiles(paths: readonly string[]): Promise<string[]> {
@@ -39,61 +41,65 @@ async function walk(folder: string, found: string[]): Promise<void> {
   }
 }
 
-export const UTF16 = "the file is UTF-16, which compilers don't read; save it as UTF-8";
+interface Around {
+  readonly target: Target | undefined;
+  readonly includes: IncludesOf;
+  readonly panels: PanelIndex;
+}
 
 interface Opened {
   readonly file: BitmapFile;
-  readonly encoding: Decoded["encoding"];
+  readonly unread: string | undefined;
 }
 
-/** Reads one file and its bitmaps. `includes` finds the files beside it. */
-async function open(path: string, target: Target | undefined, includes: IncludesOf): Promise<Opened> {
-  const bytes = await readFile(path).catch((error: NodeJS.ErrnoException) => {
-    throw new UserError(`${path}: can't be read (${error.code ?? error.message})`);
-  });
-  const { text, encoding } = decodeText(bytes);
-  const file = openText(text, path, { target, includes: includes(path), bytes: encoding === "latin1" });
-  return { file, encoding };
+/** Reads one file and its bitmaps. */
+function open(path: string, { target, includes, panels }: Around): Opened {
+  const read = readText(path);
+  if (typeof read === "string") throw new UserError(read);
+  const { text, encoding, unread } = read;
+  const bytes = encoding === "latin1";
+  const file = openText(text, shownPath(path), { target, includes: includes(path), bytes, panels, id: idOf(path) });
+  return { file, unread };
 }
 
-/** Reads one file that the user named, and its bitmaps. Includes are followed in the file's own folder. */
+/** Reads one file that the user named, and its bitmaps. Includes and panels are looked for in the file's own folder. */
 export async function openFile(path: string, target: Target | undefined): Promise<BitmapFile> {
-  const { file, encoding } = await open(path, target, includesBelow([dirname(path)]));
-  if (encoding === "utf-16") throw new UserError(`${path}: ${UTF16}`);
+  const { panels } = await survey([path], filesBeside(path), target);
+  const { file, unread } = open(path, { target, includes: includesBelow([dirname(path)]), panels });
+  if (unread !== undefined) throw new UserError(`${path}: ${unread}`);
   return file;
 }
 
-/** Runs over files in turn; on a terminal, work that takes long shows how far it is. */
+interface Visiting {
+  /** Leave out files that hold neither an annotation nor an X bitmap. */
+  readonly onlyPictures?: boolean;
+}
+
+/** Runs over files in turn, each with the panels of all. `unread` says why a file is as if it were empty. */
 export async function forEachFile(
   paths: readonly string[],
   target: Target | undefined,
-  visit: (file: BitmapFile, encoding: Decoded["encoding"]) => void,
+  visit: (file: BitmapFile, unread: string | undefined) => void,
+  { onlyPictures = false }: Visiting = {},
 ): Promise<void> {
   const files = await sourceFiles(paths);
-  const includes = includesBelow(await foldersOf(paths));
-  const begun = Date.now();
-  let shown = begun;
-  const terminal = process.stderr.isTTY === true;
-  for (const [i, path] of files.entries()) {
-    const now = Date.now();
-    if (terminal && now - begun > 500 && now - shown > 100) {
-      process.stderr.write(`\r${i} of ${files.length} files\u001b[K`);
-      shown = now;
-    }
-    const { file, encoding } = await open(path, target, includes);
-    visit(file, encoding);
+  const folders = await foldersOf(paths);
+  // A folder that was named is among the files with all that is in it.
+  const beside = paths.filter((path) => !folders.includes(path)).flatMap(filesBeside);
+  const { panels, plain } = await survey(files, beside, target);
+  const around = { target, panels, includes: includesBelow(folders) };
+  const wanted = onlyPictures ? files.filter((path) => !plain.has(path)) : files;
+  const progress = startProgress(wanted.length, "reading");
+  for (const path of wanted) {
+    await progress.step();
+    const { file, unread } = open(path, around);
+    visit(file, unread);
   }
-  if (shown !== begun) process.stderr.write("\r\u001b[K");
+  progress.end();
 }
 
 async function foldersOf(paths: readonly string[]): Promise<string[]> {
   const folders: string[] = [];
   for (const path of paths) folders.push((await stat(path)).isDirectory() ? path : dirname(path));
   return folders;
-}
-
-/** A path as it is shown: relative to the working folder where it lies below it. */
-export function shownPath(path: string): string {
-  const short = relative(process.cwd(), path);
-  return short !== "" && !short.startsWith("..") ? short : path;
 }

@@ -6,7 +6,7 @@ import { lineAt, lineStarts } from "../../shared/source/text.ts";
 import type { Target } from "../../shared/source/types.ts";
 import type { Command, Print } from "./command.ts";
 import { needPaths } from "./command.ts";
-import { forEachFile, shownPath, UTF16 } from "./files.ts";
+import { forEachFile, shownPath } from "./files.ts";
 
 interface ListedBitmap {
   readonly width: number;
@@ -62,10 +62,11 @@ export const listCommand: Command = {
 /** Prints the arrays of the files; only bitmaps unless `all` is set. */
 async function list(paths: readonly string[], options: ListOptions, print: Print): Promise<number> {
   const arrays: ListedArray[] = [];
-  await forEachFile(paths, options.target, (file, encoding) => {
-    if (encoding === "utf-16") process.stderr.write(`${shownPath(file.file)}: ${UTF16}\n`);
+  const visit = (file: BitmapFile, unread: string | undefined) => {
+    if (unread !== undefined) process.stderr.write(`${shownPath(file.file)}: ${unread}\n`);
     arrays.push(...listFile(file, options));
-  });
+  };
+  await forEachFile(paths, options.target, visit, { onlyPictures: !options.all });
   if (options.json) print(`${JSON.stringify({ arrays })}\n`);
   else for (const array of arrays) print(`${line(array)}\n`);
   return 0;

@@ -23,7 +23,7 @@ findings and links to the source`,
 /** Writes one PNG or HTML page with all bitmaps of the files. */
 async function sheet(paths: readonly string[], out: string, target: Target | undefined, print: Print): Promise<number> {
   const files: BitmapFile[] = [];
-  await forEachFile(paths, target, (file) => files.push(file));
+  await forEachFile(paths, target, (file) => files.push(file), { onlyPictures: true });
   const page = /\.html?$/i.test(out);
   const drawn = page ? pageOf(files, out) : pictureOf(files);
   if (!drawn) throw new UserError("there is no bitmap that can be shown in these files");

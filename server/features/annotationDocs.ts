@@ -1,5 +1,5 @@
 /** What the words of annotations mean, for hover and completion. */
-import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { Panel } from "../../shared/light/panel.ts";
 import type { Format } from "../../shared/pixels/formats.ts";
 import { FORMATS } from "../../shared/pixels/formats.ts";
@@ -57,10 +57,15 @@ export function formatDoc(format: Format): string {
   return `${format.depth} ${format.depth === 1 ? "bit" : "bits"} a pixel: ${what}, 0 to ${format.most}.`;
 }
 
-/** A panel's size and what it says of itself. */
-export function panelDoc(panel: Panel, bitmaps: readonly Bitmap[]): string {
+/** A panel's size, who uses it, and where it is defined if that is in another file. */
+export function panelDoc(panel: Panel, { bitmaps, id }: BitmapFile): string {
   const { width, height, format } = panel.options;
   const users = bitmaps.filter((b) => b.panel?.name === panel.name).length;
   const size = width === undefined ? "" : ` · ${width}×${height}`;
-  return `panel \`${panel.name}\`${size} ${(format ?? FORMATS.get("gray8"))?.name} · ${users} ${users === 1 ? "bitmap" : "bitmaps"} in this file`;
+  return `panel \`${panel.name}\`${size} ${(format ?? FORMATS.get("gray8"))?.name} · ${users} ${users === 1 ? "bitmap" : "bitmaps"} in this file${panel.id === id ? "" : ` · defined in ${homeOf(panel)}`}`;
+}
+
+/** `board.h:3`, the line counted from 1. */
+export function homeOf({ file, place }: Panel): string {
+  return place ? `${file}:${place.line + 1}` : file;
 }

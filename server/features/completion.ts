@@ -2,6 +2,7 @@
 import type { CompletionItem, CompletionList, Position } from "vscode-languageserver/node";
 import { CompletionItemKind } from "vscode-languageserver/node";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
+import { panelsOf } from "../../shared/light/panelIndex.ts";
 import { FORMATS } from "../../shared/pixels/formats.ts";
 import { OPTIONS, wordsFor } from "../../shared/pixels/options.ts";
 import type { Marker } from "../../shared/source/annotationSyntax.ts";
@@ -60,7 +61,7 @@ function choices(file: BitmapFile, typing: Typing): Choice[] {
   const given = new Set(others.map((w) => w.key ?? w.text));
   const hasFormat = others.some((w) => FORMATS.has(w.text));
   const hasSize = others.some((w) => /^\d+x\d+$/.test(w.text));
-  const hasPanel = others.some((w) => file.panels.some((p) => p.name === w.text));
+  const hasPanel = others.some((w) => file.known.names.has(w.text));
   const { keys, flags } = wordsFor(marker);
   const own = marker === "motion" || marker === "wiring";
   return [
@@ -82,10 +83,11 @@ function format(name: string): Choice {
 }
 
 function panels(file: BitmapFile): Choice[] {
-  return file.panels.map((panel) => ({
+  return panelsOf(file.known).map((panel) => ({
     label: panel.name,
     kind: CompletionItemKind.Reference,
-    doc: panelDoc(panel, file.bitmaps),
+    doc: panelDoc(panel, file),
+    ...(panel.id === file.id ? {} : { detail: panel.file }),
   }));
 }
 

@@ -2,8 +2,10 @@
 import type { Diagnostic } from "vscode-languageserver/node";
 import { DiagnosticSeverity } from "vscode-languageserver/node";
 import type { Finding } from "../../shared/checks/rules.ts";
+import type { Related } from "../../shared/pixels/options.ts";
 import type { Parsed } from "../documents.ts";
 import { rangeOf } from "./place.ts";
+import type { ClientSettings } from "./settings.ts";
 
 const SOURCE = "dotwright";
 
@@ -17,7 +19,7 @@ const SEVERITY = {
 const MOST = 1000;
 
 /** The findings in the order of the text; the last one that is told says how many are not. */
-export function diagnostics(parsed: Parsed): Diagnostic[] {
+export function diagnostics(parsed: Parsed, { related = false }: Partial<ClientSettings> = {}): Diagnostic[] {
   const { findings } = parsed;
   const more = findings.length - MOST;
   return findings.slice(0, MOST).map((finding, i) => ({
@@ -27,7 +29,12 @@ export function diagnostics(parsed: Parsed): Diagnostic[] {
     source: SOURCE,
     message: more > 0 && i === MOST - 1 ? `${finding.message} (And ${more} more in this file.)` : finding.message,
     data: dataOf(parsed, finding),
+    ...(related && finding.related ? { relatedInformation: finding.related.map(relatedTo) } : {}),
   }));
+}
+
+function relatedTo({ id: uri, line, start, end, message }: Related) {
+  return { location: { uri, range: { start: { line, character: start }, end: { line, character: end } } }, message };
 }
 
 /** What a client hands back with the diagnostic: the rule's own data and the name of the bitmap. */

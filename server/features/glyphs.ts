@@ -36,7 +36,7 @@ export function glyphs(
 /** The document itself, then what it includes, then what else is open. */
 function filesOf({ uri, file }: Parsed, open: readonly Parsed[]): Map<string, BitmapFile> {
   const files = new Map([[uri, file]]);
-  for (const [id, source] of file.source.included) if (id !== uri) files.set(id, resolveFile(source, id));
+  for (const [id, source] of file.source.included) if (id !== uri) files.set(id, resolveFile(source, id, file.known));
   for (const other of open) if (!files.has(other.uri)) files.set(other.uri, other.file);
   return files;
 }

@@ -42,9 +42,7 @@ function describeWord(file: BitmapFile, annotation: BoundAnnotation, word: Word)
   if (format) return formatDoc(format);
   const size = readSize(word.text);
   if (size && !("problem" in size)) return `${size.width} columns × ${size.height} rows of one frame.`;
-  const panel = file.panels.find((p) => p.name === word.text);
+  const [panel] = file.known.get(word.text);
   if (!panel) return undefined;
-  const definition = file.source.annotations.find((a) => a.marker === "panel" && holds(a, panel.nameSpan.start));
-  const source = definition ? `\n\n\`\`\`\n${file.source.text.slice(definition.start, definition.end)}\n\`\`\`` : "";
-  return `${panelDoc(panel, file.bitmaps)}${source}`;
+  return `${panelDoc(panel, file)}\n\n\`\`\`\n${panel.text}\n\`\`\``;
 }

@@ -2,6 +2,7 @@
 import { makeBitmap, nameRefused } from "../../shared/bitmap/make.ts";
 import { placed, placeNear } from "../../shared/bitmap/place.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { panelsOf } from "../../shared/light/panelIndex.ts";
 import { FORMATS } from "../../shared/pixels/formats.ts";
 import type { LspParams, LspReply } from "../../shared/protocol/lsp.ts";
 import { freeName } from "../../shared/source/identifiers.ts";
@@ -12,7 +13,7 @@ import { sizesFor } from "./sizes.ts";
 
 export function newBitmapChoices({ file }: Parsed): LspReply<"dotwright/newBitmapChoices"> {
   const { used, usual } = sizesFor(file);
-  const panels = file.panels.flatMap(({ name, options: { width, height, format } }) =>
+  const panels = panelsOf(file.known).flatMap(({ name, options: { width, height, format } }) =>
     width && height ? [{ name, width, height, ...(format ? { format: format.name } : {}) }] : [],
   );
   const formats = [...FORMATS.values()].map(({ name, depth }) => ({ name, depth }));

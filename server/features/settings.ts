@@ -11,6 +11,8 @@ export interface ClientSettings {
   /** The edit of a code action may be asked for later. */
   readonly lazyActions: boolean;
   readonly nestedSymbols: boolean;
+  /** Diagnostics may name other places. */
+  readonly related: boolean;
   /** Completions may have placeholders. */
   readonly snippets: boolean;
 }
@@ -26,6 +28,7 @@ export function clientSettings(capabilities: ClientCapabilities, commands: unkno
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     lazyActions: action?.dataSupport === true && action.resolveSupport?.properties.includes("edit") === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    related: textDocument?.publishDiagnostics?.relatedInformation === true,
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
   };
 }

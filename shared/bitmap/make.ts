@@ -1,6 +1,5 @@
 /** New bitmaps: from the words of an annotation and a name to the text of annotation and array. */
-import type { PanelIndex } from "../light/panel.ts";
-import { indexPanels } from "../light/panel.ts";
+import type { PanelIndex } from "../light/panelIndex.ts";
 import type { Layout } from "../pixels/layout.ts";
 import type { Options } from "../pixels/options.ts";
 import { setPixel } from "../pixels/picture.ts";
@@ -38,10 +37,10 @@ export interface Made {
 
 export type Refused = { readonly refused: string };
 
-/** What the words of an annotation mean with elements of a width. The panels are those of the file. */
+/** What the words of an annotation mean with elements of a width. The panels are those that the file knows. */
 export function meaningOf(file: BitmapFile, words: string, bits: IntType["bits"] = 8): Bitmap | Refused {
   if (/[\r\n]/.test(words) || /\\\s*$/.test(words)) return { refused: "An annotation stands on one line." };
-  return understood(words, bits, indexPanels(file.panels));
+  return understood(words, bits, file.known);
 }
 
 /** The words are read like those of any annotation: on an array made for the purpose. */

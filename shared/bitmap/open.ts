@@ -1,5 +1,5 @@
 /** Text to bitmaps in one step. */
-import type { PanelIndex } from "../light/panel.ts";
+import type { PanelIndex } from "../light/panelIndex.ts";
 import type { Includes } from "../source/read.ts";
 import { readSource } from "../source/read.ts";
 import type { Target } from "../source/types.ts";
@@ -7,7 +7,7 @@ import type { BitmapFile } from "./resolve.ts";
 import { resolveFile } from "./resolve.ts";
 
 /** The target that a file is read for when none is set: sketches are built for AVR, all else for the host. */
-function targetOf(file: string): Target {
+export function targetOf(file: string): Target {
   return /\.(?:ino|pde)$/i.test(file) ? "avr" : "host";
 }
 
@@ -18,7 +18,10 @@ export function openText(
   options: {
     readonly target?: Target | undefined;
     readonly previous?: BitmapFile | undefined;
-    readonly panels?: PanelIndex;
+    /** Panels of other files. */
+    readonly panels?: PanelIndex | undefined;
+    /** The name of the file that no other has; without it, `file`. */
+    readonly id?: string;
     /** Finds the files that it includes, where they may be read. */
     readonly includes?: Includes | undefined;
     /** Each character is one byte of a file that is not UTF-8. */
@@ -28,5 +31,5 @@ export function openText(
   const target = options.target ?? targetOf(file);
   const { includes, bytes } = options;
   const source = readSource(text, { target, previous: options.previous?.source, includes, bytes });
-  return resolveFile(source, file, options.panels);
+  return resolveFile(source, file, options.panels, options.id);
 }

@@ -1,5 +1,4 @@
 /** A picture out of text that somebody pastes: an array with or without an annotation, or only its numbers. */
-import { indexPanels } from "../light/panel.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import { elementSpan, storedValues } from "../source/arrays.ts";
 import { openText } from "./open.ts";
@@ -22,6 +21,7 @@ type Refused = { readonly refused: string };
 const MOST = 1 << 24;
 /** The name under which the text includes the file that it is pasted into. */
 const HOME = "the file itself";
+const PASTED = "the pasted text";
 
 /**
  * The first picture in the text. Names, panels and macros are those of the file that it is pasted into. The first frame
@@ -45,8 +45,8 @@ export function pasted(text: string, home: BitmapFile, width: number): Pasted | 
 function read(text: string, home: BitmapFile): BitmapFile {
   const { target, text: known } = home.source;
   const includes = (name: string) => (name === HOME ? { id: HOME, text: known } : undefined);
-  const panels = indexPanels(home.panels);
-  return openText(`#include "${HOME}"\n${text}`, home.file, { target, panels, includes });
+  const panels = home.known;
+  return openText(`#include "${HOME}"\n${text}`, home.file, { target, panels, includes, id: PASTED });
 }
 
 function ofBitmap(bitmap: Bitmap): Pasted | Refused {

@@ -1,5 +1,4 @@
 /** Whether what is about to be written says what it is meant to. */
-import { indexPanels } from "../light/panel.ts";
 import { readSource } from "../source/read.ts";
 import type { Made, MakeRequest } from "./make.ts";
 import type { BitmapFile } from "./resolve.ts";
@@ -13,15 +12,20 @@ export function readsBack(file: BitmapFile, request: MakeRequest, made: Made): b
   return isThere(file, `${text.slice(0, request.offset)}\n${written}${text.slice(request.offset)}`, request, made);
 }
 
-function isThere({ file, source, panels }: BitmapFile, text: string, { name, pixels }: MakeRequest, made: Made) {
+function isThere(
+  { file, id, source, known: panels }: BitmapFile,
+  text: string,
+  { name, pixels }: MakeRequest,
+  made: Made,
+) {
   const { width, height, frames, options } = made.bitmap;
   const { target, included } = source;
   /** What the file includes has been found already: the last part of the name tells which it is. */
   const includes = (wanted: string) => {
-    const [id, known] = [...included].find(([at]) => at.endsWith(wanted.replace(/^.*[\\/]/, ""))) ?? [];
-    return id === undefined || !known ? undefined : { id, text: known.text };
+    const [found, known] = [...included].find(([at]) => at.endsWith(wanted.replace(/^.*[\\/]/, ""))) ?? [];
+    return found === undefined || !known ? undefined : { id: found, text: known.text };
   };
-  const read = resolveFile(readSource(text, { target, includes }), file, indexPanels(panels));
+  const read = resolveFile(readSource(text, { target, includes }), file, panels, id);
   const found = read.bitmaps.find((b) => b.array.name === name);
   if (!found || found.array.given !== made.elements) return false;
   // Indices are the same without their palette, which need not be at hand.

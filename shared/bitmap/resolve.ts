@@ -1,8 +1,10 @@
 /**
  * Array, meaning and picture in one: turns a read source file into its bitmaps. Start here.
  */
-import type { Panel, PanelIndex } from "../light/panel.ts";
-import { indexPanels, panelOf, withPanel } from "../light/panel.ts";
+import type { Panel } from "../light/panel.ts";
+import { panelOf, withPanel } from "../light/panel.ts";
+import type { PanelIndex, PanelNames } from "../light/panelIndex.ts";
+import { indexPanels, seenFrom } from "../light/panelIndex.ts";
 import type { Format } from "../pixels/formats.ts";
 import { FORMATS, isColour } from "../pixels/formats.ts";
 import type { Layout } from "../pixels/layout.ts";
@@ -20,6 +22,7 @@ import { holdsInstead, mayHoldFile } from "./embedded.ts";
 import { glyphProblems, widthsOf } from "./glyphs.ts";
 import type { Palette, Palettes } from "./palettes.ts";
 import { palettesOf } from "./palettes.ts";
+import { definedAgain, includedPanels } from "./panels.ts";
 import { problem } from "./problem.ts";
 import { framesOf } from "./table.ts";
 import { xbmOptions } from "./xbm.ts";
@@ -58,8 +61,14 @@ export interface Bitmap {
 
 export interface BitmapFile {
   readonly source: SourceFile;
+  /** Its name, as it is told to people. */
   readonly file: string;
+  /** The name that no other file has. */
+  readonly id: string;
+  /** Those that it defines. */
   readonly panels: readonly Panel[];
+  /** Those that its annotations may name: its own, of what it includes, and of the files around. */
+  readonly known: PanelIndex;
   readonly bitmaps: readonly Bitmap[];
   readonly palettes: readonly Palette[];
   /** What is wrong with annotations, in order of the text. */
@@ -69,8 +78,13 @@ export interface BitmapFile {
 /** Most pixels that all frames of one bitmap may have together. */
 const MOST_PIXELS = 1 << 24;
 
-/** Resolves the annotations of a file. `known` are panels of other files. */
-export function resolveFile(source: SourceFile, file: string, known: PanelIndex = new Map()): BitmapFile {
+/** Resolves the annotations of a file. `around` are the panels of other files, which call this one by its `id`. */
+export function resolveFile(
+  source: SourceFile,
+  file: string,
+  around: PanelIndex = indexPanels([]),
+  id: string = file,
+): BitmapFile {
   const problems: WordProblem[] = [];
   const panels: Panel[] = [];
   const panelWords: ParsedAnnotation[] = [];
@@ -78,12 +92,13 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
     if (annotation.marker !== "panel") continue;
     const parsed = parseOptions(annotation, new Set());
     problems.push(...parsed.problems, ...panelProblems(annotation, parsed, panels));
-    const panel = panelOf(parsed, file);
+    const panel = panelOf(parsed, { file, id, text: source.text.slice(annotation.start, annotation.end) });
     if (panel) panels.push(panel);
     panelWords.push(parsed);
   }
-  const index = merge(known, panels);
-  const names = new Set(index.keys());
+  const index = seenFrom({ id, own: panels, included: includedPanels(source, id, around) }, around);
+  const { names } = index;
+  problems.push(...definedAgain(panels, index));
   const meanings = new Map<BoundAnnotation, ParsedAnnotation>();
   for (const annotation of source.annotations)
     if (annotation.marker !== "panel") meanings.set(annotation, parseOptions(annotation, names));
@@ -136,7 +151,7 @@ export function resolveFile(source: SourceFile, file: string, known: PanelIndex 
   const placeOf = ({ array }: Bitmap) => (array.parts ? array.nameSpan.start : array.base);
   bitmaps.sort((a, b) => placeOf(a) - placeOf(b) || a.array.node - b.array.node || a.array.first - b.array.first);
   problems.sort((a, b) => a.start - b.start);
-  return { source, file, panels, bitmaps, palettes: palettes.all, problems };
+  return { source, file, id, panels, known: index, bitmaps, palettes: palettes.all, problems };
 }
 
 /** The bitmap that an array would be under `@bitmap` with these words; undefined where the words are wrong. */
@@ -144,16 +159,12 @@ export function bitmapWith(words: string, array: SourceArray, file: BitmapFile):
   const comment = `// @bitmap ${words}`;
   const [annotation] = annotationsIn(comment, { start: 0, end: comment.length });
   if (!annotation) return undefined;
-  const index = indexPanels(file.panels);
-  const parsed = parseOptions(annotation, new Set(index.keys()));
+  const index = file.known;
+  const parsed = parseOptions(annotation, index.names);
   const bound: BoundAnnotation = { ...annotation, arrays: [] };
   const meaning = understand(bound, parsed, index, file.source);
   if (parsed.problems.length > 0 || meaning.problems.length > 0 || !meaning.complete) return undefined;
   return bitmapOf(array, bound, parsed.words, meaning, undefined);
-}
-
-function merge(known: PanelIndex, own: readonly Panel[]): PanelIndex {
-  return indexPanels([...own, ...[...known.values()].flat()]);
 }
 
 function panelProblems(annotation: BoundAnnotation, parsed: ParsedAnnotation, before: readonly Panel[]): WordProblem[] {
@@ -164,16 +175,17 @@ function panelProblems(annotation: BoundAnnotation, parsed: ParsedAnnotation, be
       ? []
       : [problem(at, "A panel needs a name and a size, such as `@panel lantern 9x9`.")];
   if (before.some((p) => p.name === name.text))
-    return [problem(name, `A panel \`${name.text}\` is already defined in this file.`)];
+    return [problem(name, `A panel \`${name.text}\` is already defined in this file; the first one holds.`)];
   const format = options.format ?? (FORMATS.get("gray8") as Format);
   if (!words.has("size")) return [problem(name, `The panel \`${name.text}\` needs a size, such as 9x9.`)];
   return [...conflictsIn(options, words, format), ...capProblems(options, words, format)];
 }
 
 /** What the markers beside `@bitmap` and `@panel` must name. */
-function needs(annotation: BoundAnnotation, parsed: ParsedAnnotation, names: ReadonlySet<string>): WordProblem[] {
+function needs(annotation: BoundAnnotation, parsed: ParsedAnnotation, names: PanelNames): WordProblem[] {
   if (annotation.marker === "wiring" && !parsed.name && parsed.problems.length === 0) {
-    const near = names.size > 0 ? `, such as \`${[...names][0]}\`` : "";
+    const [first] = names;
+    const near = first === undefined ? "" : `, such as \`${first}\``;
     return [problem(annotation.markerSpan, `An @wiring names the panel whose addresses it holds${near}.`)];
   }
   if (annotation.marker === "palette" && !parsed.options.format && parsed.problems.length === 0) {
@@ -197,7 +209,7 @@ function understand(
   source: SourceFile,
 ): Meaning {
   const { words, name } = parsed;
-  const panel = name ? index.get(name.text)?.[0] : undefined;
+  const panel = name ? index.get(name.text)[0] : undefined;
   const merged = withPanel(parsed.options, panel);
   const format = merged.format ?? (FORMATS.get("gray8") as Format);
   const problems: WordProblem[] = [];

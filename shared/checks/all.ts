@@ -93,7 +93,7 @@ function keyOf(bitmap: Bitmap): string {
     why,
     array.readOnly,
     array.type?.signed,
-    bitmap.panel?.name,
+    bitmap.panel?.text,
     palette?.name,
     palette?.colours.join(),
     ...places,

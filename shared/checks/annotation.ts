@@ -8,10 +8,11 @@ export const annotation: Rule = {
     file.problems.map(
       (p): Finding => ({
         code: p.code,
-        severity: "error",
+        severity: p.severity ?? "error",
         message: p.message,
         span: { start: p.start, end: p.end },
         bitmap: -1,
+        ...(p.related ? { related: p.related } : {}),
         data: p.suggestion === undefined ? {} : { suggestion: p.suggestion },
       }),
     ),

@@ -1,5 +1,6 @@
 /** The form of a rule. The table of all of them is in `all.ts`. */
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
+import type { Related } from "../pixels/options.ts";
 import { elementOfSlot, elementSpan } from "../source/arrays.ts";
 import type { Span, TextEdit } from "../source/text.ts";
 
@@ -27,6 +28,8 @@ export interface Finding {
   readonly span: Span;
   /** Index of the bitmap it is about, in `BitmapFile.bitmaps`; -1 for a finding about words. */
   readonly bitmap: number;
+  /** Other places that it is about. */
+  readonly related?: readonly Related[];
   /** What the rule's fixes need to know; plain JSON, it travels with the diagnostic. */
   readonly data: Readonly<Record<string, number | string | boolean>>;
 }

@@ -2,24 +2,37 @@
 import type { OptionKey, Options, ParsedAnnotation } from "../pixels/options.ts";
 import type { Span } from "../source/text.ts";
 
+/** Where something stands in a file: its line, and columns in UTF-16 units, all from 0. */
+export interface Place {
+  readonly line: number;
+  readonly start: number;
+  readonly end: number;
+}
+
 export interface Panel {
   readonly name: string;
   readonly nameSpan: Span;
-  /** File that defines it, as the caller names files. */
+  /** File that defines it, as it is told to people. */
   readonly file: string;
+  /** The same file by the name that no other file has: a URI or a path. */
+  readonly id: string;
+  /** The annotation as it is written. */
+  readonly text: string;
+  /** Where its name stands; known of panels of other files. */
+  readonly place?: Place;
   readonly options: Options;
 }
-
-/** Panels by name, as many as define it. */
-export type PanelIndex = ReadonlyMap<string, readonly Panel[]>;
 
 /** What belongs to one array and never comes from its panel. */
 const OWN: readonly OptionKey[] = ["frames", "fps", "first", "chars", "skip", "lead", "widths", "entries"];
 
-/** A panel from its annotation; undefined for one without a usable name. */
-export function panelOf(parsed: ParsedAnnotation, file: string): Panel | undefined {
-  const { name, options } = parsed;
-  return name ? { name: name.text, nameSpan: { start: name.start, end: name.end }, file, options } : undefined;
+/** A panel from its annotation, whose text is `text`; undefined for one without a usable name. */
+export function panelOf(
+  { name, options }: ParsedAnnotation,
+  { file, id, text }: Pick<Panel, "file" | "id" | "text">,
+): Panel | undefined {
+  if (!name) return undefined;
+  return { name: name.text, nameSpan: { start: name.start, end: name.end }, file, id, text, options };
 }
 
 /** The bitmap's own options over those of its panel. A cap holds only in formats of the scale it was given for. */
@@ -32,13 +45,7 @@ export function withPanel(own: Options, panel: Panel | undefined): Options {
   return { ...inherited, ...own };
 }
 
-/** Groups panels by name. */
-export function indexPanels(panels: Iterable<Panel>): PanelIndex {
-  const index = new Map<string, Panel[]>();
-  for (const panel of panels) {
-    const known = index.get(panel.name);
-    if (known) known.push(panel);
-    else index.set(panel.name, [panel]);
-  }
-  return index;
+/** The words of a panel's definition, however they are spaced: two that say the same are no contradiction. */
+export function wordsOfPanel({ text }: Panel): string {
+  return text.split(/\s+/).join(" ");
 }

@@ -69,6 +69,20 @@ export interface WordProblem extends Span {
   readonly code: "annotation" | "unknown-panel";
   readonly message: string;
   readonly suggestion?: string | undefined;
+  /** An error where missing. */
+  readonly severity?: "warning" | "information";
+  readonly related?: readonly Related[];
+}
+
+/** Another place that a problem is about: lines and columns from 0, in UTF-16 units. */
+export interface Related {
+  /** The file by the name that no other file has. */
+  readonly id: string;
+  readonly file: string;
+  readonly line: number;
+  readonly start: number;
+  readonly end: number;
+  readonly message: string;
 }
 
 type Parse = (value: string) => unknown;
@@ -342,7 +356,10 @@ function vocabularyOf(marker: Marker): Vocabulary {
 }
 
 /** Reads the words of one annotation. `panels` are the names that a bare word may mean. */
-export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>): ParsedAnnotation {
+export function parseOptions(
+  annotation: Annotation,
+  panels: Pick<ReadonlySet<string>, "has"> & Iterable<string>,
+): ParsedAnnotation {
   const { marker } = annotation;
   const options: Record<string, unknown> = {};
   const words = new Map<string, Word>();
@@ -395,14 +412,9 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
   }
 
   function nameOfPanel(word: Word): void {
-    if (FORMATS.has(word.text) || flags.includes(word.text)) {
-      say(
-        word,
-        `A panel needs a name before its options, and it may not be a format or a flag such as \`${word.text}\`.`,
-      );
-    } else if (!/^[A-Za-z_][\w-]*$/.test(word.text)) {
-      say(word, `\`${word.text}\` can't be a panel's name: letters, digits, \`_\` and \`-\`, a letter first.`);
-    } else panel = word;
+    const wrong = panelNameProblem(word.text);
+    if (wrong !== undefined) say(word, wrong);
+    else panel = word;
   }
 
   function setPanel(word: Word): void {
@@ -417,7 +429,7 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
     const couldBe = near === undefined ? marker !== "motion" : panels.has(near);
     if (mayName && couldBe) {
       panel = word;
-      say(word, `No panel \`${word.text}\` is known in this file.${meant(near)}`, near, "unknown-panel");
+      say(word, `No panel \`${word.text}\` is known here.${meant(near)}`, near, "unknown-panel");
     } else if (near !== undefined && !panels.has(near)) {
       say(word, `\`${word.text}\` is not a word of @${marker}.${meant(near)}`, near);
     } else say(word, `\`${word.text}\` is not a word of @${marker}: expected a size, a panel, a format or an option.`);
@@ -458,6 +470,16 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
     if (!words.has(key)) words.set(key, word);
     say(span, `${what}: ${row.form}.${meant(near)}`, near);
   }
+}
+
+/** Why a word can't name a panel; undefined for one that can. */
+export function panelNameProblem(name: string): string | undefined {
+  if (FORMATS.has(name) || (["bitmap", "panel"] as const).some((marker) => wordsFor(marker).flags.includes(name)))
+    return `A panel needs a name before its options, and it may not be a format or a flag such as \`${name}\`.`;
+  if (readSize(name)) return `A panel needs a name before its size, such as \`lantern ${name}\`.`;
+  if (!/^[A-Za-z_][\w-]*$/.test(name))
+    return `\`${name}\` can't be a panel's name: letters, digits, \`_\` and \`-\`, a letter first.`;
+  return undefined;
 }
 
 function formOf(key: string): string {

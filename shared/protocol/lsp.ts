@@ -420,12 +420,20 @@ export type LspHandlers = { readonly [M in LspMethod]: (params: LspParams<M>) =>
 
 /**
  * What a client that says `files: true` in its initialisation options is asked: the text of a file that lies where
- * only the client reads, `{uri}` to `StoredFile`, or null where there is none.
+ * only the client reads, `{uri}` to `StoredFile`, or null where there is none. With `worth: true` it may also answer
+ * null where the text holds neither an annotation nor an X bitmap (`isWorthReading`).
  */
 export const READ_FILE = "dotwright/readFile";
 
 export interface StoredFile {
   readonly text: string;
+}
+
+/** And the source files of all its folders, `{most}` to `FoundFiles`: at most about so many. */
+export const FIND_FILES = "dotwright/findFiles";
+
+export interface FoundFiles {
+  readonly uris: readonly string[];
 }
 
 /** What such a client is told, as `Reread`: the text of these documents is the same, what it means has changed. */

@@ -1,4 +1,18 @@
 /** Names that a new array may have. */
+import {
+  classOf,
+  commentEnd,
+  DIGIT,
+  IDENT,
+  identEnd,
+  isComment,
+  isPrefix,
+  isRawPrefix,
+  numberEnd,
+  quotedEnd,
+  rawStringEnd,
+} from "./scan.ts";
+import type { Span } from "./text.ts";
 import { namedType } from "./types.ts";
 
 /** C17 6.4.1 and C++17 [lex.key] tables 5 and 6, `asm` and the later keywords of C23 and C++20. */
@@ -45,4 +59,26 @@ function occurs(text: string, name: string): boolean {
     if (!/[\w$]/.test(text[at - 1] ?? "") && !/[\w$]/.test(text[at + name.length] ?? "")) return true;
   }
   return false;
+}
+
+/** Where a name stands in the code of a text: not in comments, strings and characters. Takes any text. */
+export function occurrencesIn(text: string, name: string): Span[] {
+  const found: Span[] = [];
+  // Most texts do not hold it at all.
+  const last = text.lastIndexOf(name);
+  for (let at = 0; at <= last; ) {
+    const c = text.charCodeAt(at);
+    const kind = classOf(c);
+    if (kind === IDENT) {
+      const end = identEnd(text, at);
+      const word = text.slice(at, end);
+      if (word === name) found.push({ start: at, end });
+      const quoted = text.charCodeAt(end) === 34 && isPrefix(word);
+      at = !quoted ? end : isRawPrefix(word) ? rawStringEnd(text, end) : quotedEnd(text, end);
+    } else if (kind === DIGIT) at = numberEnd(text, at);
+    else if (c === 34 || c === 39) at = quotedEnd(text, at);
+    else if (c === 47 && isComment(text, at)) at = commentEnd(text, at);
+    else at++;
+  }
+  return found;
 }

@@ -31,7 +31,7 @@ import {
   StreamMessageWriter,
 } from "vscode-languageserver/node";
 import type { LspMethod, LspParams, LspReply, Reread } from "../../shared/protocol/lsp.ts";
-import { READ_FILE, REREAD } from "../../shared/protocol/lsp.ts";
+import { FIND_FILES, READ_FILE, REREAD } from "../../shared/protocol/lsp.ts";
 
 const SERVER = fileURLToPath(new URL("../../dist/server.js", import.meta.url));
 
@@ -123,6 +123,7 @@ export async function startClient(options: ClientOptions = {}): Promise<LspClien
     const text = options.files?.get(uri);
     return text === undefined ? null : { text };
   });
+  connection.onRequest(FIND_FILES, () => ({ uris: [...(options.files?.keys() ?? [])] }));
   connection.onRequest(CodeLensRefreshRequest.type, () => undefined);
   connection.onRequest(RegistrationRequest.type, () => undefined);
   connection.onRequest(ConfigurationRequest.type, ({ items }) =>

@@ -1,9 +1,10 @@
-/** A panel of the file whose pixels the array fills exactly. */
+/** A panel that the file knows whose pixels the array fills exactly. */
+import { panelsOf } from "../../light/panelIndex.ts";
 import type { Claim } from "./claim.ts";
 import type { Subject } from "./subject.ts";
 
 export function panelClaims({ file, array, pictured, size, count }: Subject): Claim[] {
-  return file.panels.flatMap(({ name, options }): Claim[] => {
+  return panelsOf(file.known).flatMap(({ name, options }): Claim[] => {
     const { width = 0, height = 0, format } = options;
     if (width * height < 8) return [];
     const depth = format?.depth ?? 8;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { openText } from "../../../shared/bitmap/open.ts";
-import { indexPanels } from "../../../shared/light/panel.ts";
+import { indexPanels } from "../../../shared/light/panelIndex.ts";
 
 const array = "const uint8_t a[] = { 1, 2 };";
 const problems = (source: string) => openText(source, "art.h").problems.map(({ message }) => message);

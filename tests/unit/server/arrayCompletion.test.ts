@@ -9,6 +9,7 @@ const SETTINGS = {
   versionedEdits: true,
   lazyActions: true,
   nestedSymbols: true,
+  related: true,
   snippets: true,
 };
 

@@ -1,0 +1,105 @@
+/** The panels that a file has from others: those of what it includes, and findings about names defined twice. */
+import type { Panel, Place } from "../light/panel.ts";
+import { panelOf, wordsOfPanel } from "../light/panel.ts";
+import type { PanelIndex } from "../light/panelIndex.ts";
+import { panelKey, seenFrom, WHICH_HOLDS } from "../light/panelIndex.ts";
+import type { Related, WordProblem } from "../pixels/options.ts";
+import { parseOptions } from "../pixels/options.ts";
+import type { SourceFile } from "../source/read.ts";
+import type { Span } from "../source/text.ts";
+import { lineAt, lineStarts } from "../source/text.ts";
+import { problem } from "./problem.ts";
+import type { BitmapFile } from "./resolve.ts";
+
+/** The panels that a text defines, with their places in it; of one name only the first, as the others do not hold. */
+export function panelsIn(source: SourceFile, file: string, id: string): readonly Panel[] {
+  const panels = new Map<string, Panel>();
+  let starts: Uint32Array | undefined;
+  for (const annotation of source.annotations) {
+    if (annotation.marker !== "panel") continue;
+    const parsed = parseOptions(annotation, new Set());
+    const text = source.text.slice(annotation.start, annotation.end);
+    const panel = panelOf(parsed, { file, id, text });
+    if (!panel || panels.has(panel.name)) continue;
+    starts ??= lineStarts(source.text);
+    panels.set(panel.name, { ...panel, place: placeOf(starts, panel.nameSpan) });
+  }
+  return [...panels.values()];
+}
+
+/** Where a span that does not go over lines stands. */
+export function placeOf(starts: Uint32Array, { start, end }: Span): Place {
+  const line = lineAt(starts, start);
+  const first = starts[line] as number;
+  return { line, start: start - first, end: end - first };
+}
+
+const ofSource = new WeakMap<SourceFile, readonly Panel[]>();
+
+/** The panels of the files that a file includes, in the order in which they are read. Told people by the names that `around` has. */
+export function includedPanels(
+  source: SourceFile,
+  id: string,
+  around: PanelIndex,
+): ReadonlyMap<string, readonly Panel[]> {
+  const included = new Map<string, readonly Panel[]>();
+  for (const [from, file] of source.included) {
+    if (from === id) continue;
+    const panels = ofSource.get(file) ?? panelsIn(file, lastPart(from), from);
+    ofSource.set(file, panels);
+    const named = (panel: Panel) => {
+      const known = around.get(panel.name).find((p) => p.id === from);
+      return known ? { ...panel, file: known.file } : panel;
+    };
+    included.set(from, panels.map(named));
+  }
+  return included;
+}
+
+/**
+ * The file with other panels around it, all else as it was read; undefined where it means something else with them, and
+ * must be resolved anew.
+ */
+export function withPanelsAround(file: BitmapFile, around: PanelIndex): BitmapFile | undefined {
+  const { id, source, panels: own, known, problems } = file;
+  const now = seenFrom({ id, own, included: includedPanels(source, id, around) }, around);
+  const words = source.annotations.flatMap((a) => a.words.filter((w) => w.key === undefined).map((w) => w.text));
+  const all = problems.length > 0;
+  return panelKey(id, words, now, all) === panelKey(id, words, known, all) ? { ...file, known: now } : undefined;
+}
+
+function lastPart(id: string): string {
+  const last = id.slice(Math.max(id.lastIndexOf("/"), id.lastIndexOf("\\")) + 1);
+  try {
+    return decodeURIComponent(last);
+  } catch {
+    return last;
+  }
+}
+
+/** Most other places that a finding names. */
+const MOST_RELATED = 10;
+
+/** Panels of the file that other files define too: a warning where they say something else, else a word about it. */
+export function definedAgain(own: readonly Panel[], known: PanelIndex): WordProblem[] {
+  return own.flatMap((panel): WordProblem[] => {
+    const others = known.get(panel.name).filter(({ id }) => id !== panel.id);
+    const unlike = others.filter((other) => wordsOfPanel(other) !== wordsOfPanel(panel));
+    const [first] = unlike.length > 0 ? unlike : others;
+    if (!first) return [];
+    const more = others.length > 1 ? ` and ${others.length - 1} more` : "";
+    const where = `${first.file}${first.place ? `:${first.place.line + 1}` : ""}${more}`;
+    const message =
+      unlike.length > 0
+        ? `The panel \`${panel.name}\` is defined otherwise in ${where}. ${WHICH_HOLDS}`
+        : `The panel \`${panel.name}\` is defined in ${where} too, in the same words. One definition is enough for all files.`;
+    const related = [first, ...others.filter((other) => other !== first)].slice(0, MOST_RELATED).flatMap(placed);
+    const severity = unlike.length > 0 ? "warning" : "information";
+    return [{ ...problem(panel.nameSpan, message), severity, related }];
+  });
+}
+
+function placed(panel: Panel): Related[] {
+  const { id, file, place } = panel;
+  return place ? [{ id, file, ...place, message: wordsOfPanel(panel) }] : [];
+}
