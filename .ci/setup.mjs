@@ -14,4 +14,5 @@ ensurePackages("the tests", [
   ["/usr/share/unifont/unifont.hex", "unifont"],
   ["/usr/share/consolefonts/Lat15-VGA8.psf.gz", "console-setup-linux"],
   ["chromium", "chromium"],
+  ["git", "git"],
 ]);

@@ -65,13 +65,13 @@ async function filesOf(before: string, after: string, target: Target | undefined
   };
 }
 
-/** Standard input, read as the newer file is: for its target and with what it includes. */
-async function fromInput({ file, source }: BitmapFile): Promise<BitmapFile> {
+/** Standard input, read as the newer file is: for its target, with what it includes and the panels that it knows. */
+async function fromInput({ file, source, known: panels, id }: BitmapFile): Promise<BitmapFile> {
   const parts: Buffer[] = [];
   for await (const part of process.stdin) parts.push(part as Buffer);
   const { text, encoding } = decodeText(Buffer.concat(parts));
   const includes = includesBelow([dirname(file)])(file);
-  return openText(text, file, { target: source.target, bytes: encoding === "latin1", includes });
+  return openText(text, file, { target: source.target, bytes: encoding === "latin1", includes, panels, id });
 }
 
 /** Files are the same by their path below the folder. */

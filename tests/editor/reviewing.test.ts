@@ -1,0 +1,110 @@
+/** Pictures and text out of the real editor, and comparing with the last commit, in a Git repository. */
+import { execFileSync } from "node:child_process";
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
+import type { Editor } from "../support/editor.ts";
+import { SOON, startEditor } from "../support/editor.ts";
+
+const FILE = "lantern_art.h";
+
+let editor: Editor;
+beforeAll(async () => {
+  editor = await startEditor(
+    {},
+    {
+      prepare(cwd) {
+        const git = (...args: string[]) =>
+          execFileSync("git", ["-c", "user.name=gardener", "-c", "user.email=gardener@example.invalid", ...args], {
+            cwd,
+          });
+        git("init", "--quiet");
+        git("add", ".");
+        git("commit", "--quiet", "--message", "Plant");
+      },
+    },
+  );
+  await editor.page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
+});
+afterAll(() => editor?.stop());
+beforeEach(async () => {
+  await editor.command("View: Close All Editors");
+  await editor.page.locator(".tab").first().waitFor({ state: "detached" });
+  await editor.open(FILE, 14, 18);
+  await editor.page.locator(".codelens-decoration").filter({ hasText: "drop_icon" }).waitFor({ timeout: 60_000 });
+});
+afterEach(async ({ task }) => {
+  if (task.result?.state === "fail") await editor.picture(`failed-${task.name.replace(/\W+/g, "-")}`);
+});
+
+/** Takes the row that holds these words in the list that the editor shows for the question asked. */
+async function answer(question: string, typed: string): Promise<void> {
+  const { page } = editor;
+  const widget = page.locator(".quick-input-widget");
+  await widget.locator(`input[placeholder="${question}"]`).waitFor();
+  await widget.locator("input[type=text]").fill(typed);
+  await widget.locator(".monaco-list-row.focused").filter({ hasText: typed }).waitFor();
+  await page.keyboard.press("Enter");
+}
+
+test("a picture is written where the user says", async () => {
+  const { page } = editor;
+  await editor.command("Dotwright: Export Picture…");
+  await answer("What the picture shows", "PGM");
+  await page.locator(".quick-input-widget").getByText("Export drop_icon").waitFor();
+  await page.keyboard.press("Enter");
+  await expect.poll(() => existsSync(join(editor.folder, "drop_icon.pgm")), SOON).toBe(true);
+  const written = editor.onDisk("drop_icon.pgm");
+  expect(written.subarray(0, 11).toString("latin1")).toBe("P5\n9 9\n255\n");
+  expect([...written.subarray(11, 20)]).toEqual([0, 0, 0, 0, 15, 0, 0, 0, 0]);
+});
+
+test("a bitmap goes to the clipboard in another format", async () => {
+  const { page } = editor;
+  await editor.command("Dotwright: Copy as C Text…");
+  await answer("Format of a pixel", "gray4");
+  await answer("How pixels become numbers", "gray4 bits=lsb");
+  await page.getByText("drop_icon is on the clipboard as gray4 bits=lsb.").first().waitFor();
+  expect(await page.evaluate(() => navigator.clipboard.readText())).toMatch(/^\/\/ @bitmap 9x9 gray4 bits=lsb cap=3\n/);
+});
+
+test("what has changed since the last commit is shown, and follows the text", async () => {
+  const { page, webview } = editor;
+  await editor.open(FILE, 15, 4);
+  await page.keyboard.press("Delete");
+  await page.keyboard.type("9");
+  await editor.command("Dotwright: Compare Bitmaps with HEAD");
+  await webview.locator(".words").getByText("1 of 81 pixels changed, up to +9").waitFor();
+  await webview.getByText(`${FILE} · HEAD → now · 1 bitmap differs`).waitFor();
+  await editor.picture("compare-head");
+  await webview.getByRole("button", { name: "Go to the source" }).click();
+  await page.locator(`.editor-group-container.active .tab[data-resource-name="${FILE}"]`).waitFor();
+  for (const _ of ["the digit", "what it took the place of"]) await page.keyboard.press("Control+z");
+  await page.locator(".tab.dirty").first().waitFor({ state: "detached" });
+  await webview.getByText(`No bitmap of ${FILE} looks otherwise than in: HEAD.`).waitFor();
+});
+
+// The last one: it leaves the file changed.
+test("both sides of a diff editor have hovers with the picture", async () => {
+  const { page } = editor;
+  await editor.open(FILE, 15, 4);
+  await page.keyboard.press("Delete");
+  await page.keyboard.type("9");
+  await editor.save();
+  await page.locator(".explorer-folders-view [aria-label*=Modified]").first().waitFor();
+  await editor.command("Git: Open Changes");
+  for (const side of ["original", "modified"]) {
+    const half = page.locator(`.diff-editor .editor.${side}`);
+    await half
+      .locator(".view-line")
+      .filter({ hasText: "drop_icon" })
+      .locator("span > span")
+      .filter({ hasText: "drop_icon" })
+      .first()
+      .hover();
+    await page.locator(".monaco-hover:visible img[src^='data:image/png']").first().waitFor();
+    await editor.picture(`diff-${side}`);
+    await page.mouse.move(5, 5);
+    await page.locator(".monaco-hover:visible img").first().waitFor({ state: "hidden" });
+  }
+});
