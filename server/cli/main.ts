@@ -2,15 +2,24 @@
 import { parseArgs } from "node:util";
 import { nearest } from "../../shared/pixels/words.ts";
 import type { Target } from "../../shared/source/types.ts";
+import { bakeCommand } from "./bake.ts";
 import { checkCommand } from "./check.ts";
 import type { Command, Given } from "./command.ts";
 import { UserError } from "./files.ts";
+import { firmwareCommand } from "./firmware.ts";
 import { listCommand } from "./list.ts";
 import { renderCommand } from "./render.ts";
 import { sheetCommand } from "./sheet.ts";
 
 /** All commands; a new one is a file and an entry here. */
-const COMMANDS: readonly Command[] = [listCommand, checkCommand, renderCommand, sheetCommand];
+const COMMANDS: readonly Command[] = [
+  listCommand,
+  checkCommand,
+  renderCommand,
+  sheetCommand,
+  bakeCommand,
+  firmwareCommand,
+];
 
 const USAGE = `Usage:
 ${COMMANDS.map(({ name, usage, doc }) => `  cli.js ${name} ${usage}\n      ${doc.replaceAll("\n", "\n      ")}\n`).join("")}

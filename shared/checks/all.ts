@@ -9,6 +9,7 @@ import { current } from "./current.ts";
 import { flashing } from "./flashing.ts";
 import { length } from "./length.ts";
 import { memory } from "./memory.ts";
+import { motion } from "./motion.ts";
 import { outOfRange } from "./outOfRange.ts";
 import { overCap } from "./overCap.ts";
 import { paddingBits } from "./paddingBits.ts";
@@ -29,6 +30,7 @@ export const RULES: readonly Rule[] = [
   current,
   flashing,
   memory,
+  motion,
 ];
 
 interface Kept {

@@ -17,6 +17,7 @@ export type Code =
   | "current"
   | "flashing"
   | "memory"
+  | "motion"
   | "uniform";
 
 /** Something found in a file. Offsets are those of the file's text. */
