@@ -39,11 +39,12 @@ export function functionOf(file: BitmapFile, motion: Motion, name: string, style
   if (!moving || !image) return { refused: motion.problems[0]?.message ?? "its words do not say a whole motion" };
   if (moving.image.length > MOST_PIXELS) return { refused: `more than ${MOST_PIXELS} pixels are too many for 16 bits` };
   const { text } = file.source;
-  const flash = inFlash(text, image.bitmap);
-  const imageReader = readerFor(image.bitmap, flash);
+  const imageReader = readerFor(image.bitmap, inFlash(text, image.bitmap));
   if ("refused" in imageReader) return imageReader;
   const maskReader = mask && readerFor(mask.bitmap, inFlash(text, mask.bitmap));
   if (maskReader && "refused" in maskReader) return maskReader;
+  // Where a file keeps arrays in flash, the tables go there too.
+  const flash = /\bPROGMEM\b/.test(text);
   const taken = new Set([image.bitmap.array.name, mask?.bitmap.array.name, name, ...file.source.macros.keys()]);
   const own = Object.fromEntries(NAMES.map((n) => [n, taken.has(n) ? `${n}_` : n]));
   const tables = tablesOf(motion);
@@ -54,7 +55,7 @@ export function functionOf(file: BitmapFile, motion: Motion, name: string, style
     ...loopLines(moving, {
       image: (start) => imageReader.expression(start),
       imageStart: glyphs ? "$start" : pointerTo(image),
-      mask: maskReader && mask ? maskReader.expression(pointerTo(mask)) : byteAt(flash, "$field", "$i"),
+      mask: maskReader && mask ? maskValue(mask, maskReader) : byteAt(flash, "$field", "$i"),
       placed: imageReader.placed || (maskReader?.placed ?? false),
       shared: !tables.some((t) => t.name === "light"),
       flash,
@@ -66,6 +67,13 @@ export function functionOf(file: BitmapFile, motion: Motion, name: string, style
   return renamed
     .map((line) => line.replace(/^(?: {2})+/, (lead) => style.indent.repeat(lead.length / 2)))
     .join(style.eol);
+}
+
+/** From 0 to 255: the highest values of all formats divide 255. */
+function maskValue(mask: Ingredient, { expression }: Reader): string {
+  const factor = 255 / mask.bitmap.format.most;
+  const value = expression(pointerTo(mask));
+  return factor === 1 ? value : `(${value} * ${factor})`;
 }
 
 /** A pointer to the first pixel of a frame. */
@@ -183,7 +191,7 @@ function pixelLines({ edge, cap, image }: Moving, { glyphs, mask, ...parts }: Pa
     `const int16_t $distance = (int16_t)${mask} - $position;`,
     ...(glyphs ? [`const uint8_t $old = $shown ? $shown[$i] : ${parts.image("$under")};`] : []),
     `if (${outside}) {`,
-    `  $pixels[$i] = ${glyphs ? capped("$old") : "0"};`,
+    `  $pixels[$i] = ${glyphs ? (cap < 255 ? capped("$old") : "$old") : "0"};`,
     "  continue;",
     "}",
     `uint16_t $level = ${parts.image(parts.imageStart)};`,
