@@ -13,6 +13,7 @@ ensurePackages("the tests", [
   ["/usr/lib/python3/dist-packages/PIL/Image.py", "python3-pil"],
   ["/usr/share/unifont/unifont.hex", "unifont"],
   ["/usr/share/consolefonts/Lat15-VGA8.psf.gz", "console-setup-linux"],
+  ["simavr", "simavr"],
   ["chromium", "chromium"],
   ["git", "git"],
 ]);

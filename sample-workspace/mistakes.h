@@ -192,3 +192,41 @@ const uint8_t left_in_ram[25] = {
    7, 26, 15, 26,  7,
    0,  7,  0,  7,  0,
 };
+
+/* motion: the baked frames are those of another step, and the edge ends before the picture stands alone. */
+// @bitmap shelf frames=4 fps=8
+// @motion image=glowing_seed mask=diamond soft=60 rim=10 to=-20 step=100
+const uint8_t seed_reveal[4 * 25] PROGMEM = {
+   0,  0,  0,  0,  0,
+   0,  0,  0,  0,  0,
+   0,  0, 26,  0,  0,
+   0,  0,  0,  0,  0,
+   0,  0,  0,  0,  0,
+
+   0,  0,  0,  0,  0,
+   0,  7, 26,  7,  0,
+   0, 26, 64, 26,  0,
+   0,  7, 26,  7,  0,
+   0,  0,  0,  0,  0,
+
+   0,  7, 15,  7,  0,
+   7, 26, 42, 26,  7,
+  15, 42, 64, 42, 15,
+   7, 26, 42, 26,  7,
+   0,  7, 15,  7,  0,
+
+   7, 15, 26, 15,  7,
+  15, 26, 42, 26, 15,
+  26, 42, 64, 42, 26,
+  15, 26, 42, 26, 15,
+   7, 15, 26, 15,  7,
+};
+
+// @bitmap shelf
+const uint8_t glowing_seed[25] PROGMEM = {
+   0,  0,  7,  0,  0,
+   0, 26, 42, 26,  0,
+   7, 42, 64, 42,  7,
+   0, 26, 42, 26,  0,
+   0,  0,  7,  0,  0,
+};

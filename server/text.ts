@@ -29,3 +29,11 @@ export function decodeText(bytes: Uint8Array): Decoded {
     };
   }
 }
+
+/** The bytes of a text as they were read; throws a RangeError for a character that single bytes don't hold. */
+export function encodeText(text: string, encoding: Decoded["encoding"]): Uint8Array {
+  if (encoding !== "latin1") return Buffer.from(text, "utf8");
+  if (/[^\0-\xff]/.test(text))
+    throw new RangeError("the file is not UTF-8, and the text has characters beyond single bytes");
+  return Buffer.from(text, "latin1");
+}

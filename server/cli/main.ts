@@ -2,10 +2,12 @@
 import { parseArgs } from "node:util";
 import { nearest } from "../../shared/pixels/words.ts";
 import type { Target } from "../../shared/source/types.ts";
+import { bakeCommand } from "./bake.ts";
 import { checkCommand } from "./check.ts";
 import type { Command, Given } from "./command.ts";
 import { compareCommand } from "./compare.ts";
 import { UserError } from "./files.ts";
+import { firmwareCommand } from "./firmware.ts";
 import { listCommand } from "./list.ts";
 import { memoryCommand } from "./memory.ts";
 import { renderCommand } from "./render.ts";
@@ -21,6 +23,8 @@ const COMMANDS: readonly Command[] = [
   textCommand,
   compareCommand,
   memoryCommand,
+  bakeCommand,
+  firmwareCommand,
 ];
 
 const USAGE = `Usage:

@@ -1,9 +1,10 @@
 /** What the words of annotations mean, for hover and completion. */
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { Panel } from "../../shared/light/panel.ts";
+import { USUAL } from "../../shared/motion/problem.ts";
 import type { Format } from "../../shared/pixels/formats.ts";
 import { FORMATS } from "../../shared/pixels/formats.ts";
-import { OPTIONS } from "../../shared/pixels/options.ts";
+import { rowOf } from "../../shared/pixels/options.ts";
 import type { Marker } from "../../shared/source/annotationSyntax.ts";
 
 export const MARKER_DOCS: Readonly<Record<Marker, string>> = {
@@ -11,7 +12,8 @@ export const MARKER_DOCS: Readonly<Record<Marker, string>> = {
   panel: "Defines a panel: its name and size, then what its bitmaps take over from it. Stands alone.",
   wiring: "The next list of numbers is an index table: entry i is the driver's index of pixel i of the named panel.",
   palette: "The next list of numbers holds colours of the format named here.",
-  motion: "The next bitmap is computed from others.",
+  motion:
+    "An image is uncovered by an edge that moves through a mask. The array after it holds the baked frames; before a function, firmware computes them.",
 };
 
 /** Defaults that an option's own text does not name. */
@@ -34,14 +36,22 @@ const DEFAULTS: Readonly<Record<string, string>> = {
   light: "linear for mono and gray, srgb for colour",
 };
 
-/** Markdown about an option; undefined for a word that is none. */
-export function optionDoc(key: string): string | undefined {
-  const row = OPTIONS[key];
+const MOTION_DEFAULTS: Readonly<Record<string, string>> = {
+  ...Object.fromEntries(Object.entries(USUAL).map(([key, value]) => [key, String(value)])),
+  level: "the cap",
+  from: "where all is dark, 255 + `soft`",
+  to: "where the image stands alone, -`soft`",
+  fps: "that of the bitmap",
+};
+
+/** Markdown about an option of a marker; undefined for a word that is none. */
+export function optionDoc(marker: Marker, key: string): string | undefined {
+  const row = rowOf(marker, key);
   if (!row) return undefined;
   const form = row.flag
     ? "A bare word, without a value."
     : `Takes ${row.values ? `one of ${row.values.map((v) => `\`${v}\``).join(", ")}` : row.form}.`;
-  const usual = DEFAULTS[key];
+  const usual = (marker === "motion" ? MOTION_DEFAULTS : DEFAULTS)[key];
   return [row.doc, form, ...(usual === undefined ? [] : [`Without it: ${usual}.`])].join("\n\n");
 }
 

@@ -3,8 +3,9 @@ import type { CompletionItem, CompletionList, Position } from "vscode-languagese
 import { CompletionItemKind } from "vscode-languageserver/node";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { panelsOf } from "../../shared/light/panelIndex.ts";
-import { FORMATS } from "../../shared/pixels/formats.ts";
-import { OPTIONS, wordsFor } from "../../shared/pixels/options.ts";
+import { FORMATS, isColour } from "../../shared/pixels/formats.ts";
+import { FIELDS } from "../../shared/pixels/motionOptions.ts";
+import { rowOf, wordsFor } from "../../shared/pixels/options.ts";
 import type { Marker } from "../../shared/source/annotationSyntax.ts";
 import { MARKERS } from "../../shared/source/annotationSyntax.ts";
 import type { Parsed } from "../documents.ts";
@@ -74,7 +75,7 @@ function choices(file: BitmapFile, typing: Typing): Choice[] {
 }
 
 function option(marker: Marker, label: string, key: string): Choice {
-  return { label, kind: CompletionItemKind.Property, doc: marker === "motion" ? undefined : optionDoc(key) };
+  return { label, kind: CompletionItemKind.Property, doc: optionDoc(marker, key) };
 }
 
 function format(name: string): Choice {
@@ -100,11 +101,13 @@ function sizes(file: BitmapFile): Choice[] {
 }
 
 function values(file: BitmapFile, marker: Marker, key: string): Choice[] {
-  const row = OPTIONS[key];
-  if (marker === "motion" || !row?.on.includes(marker) || row.flag) return [];
-  const doc = optionDoc(key);
+  const row = rowOf(marker, key);
+  if (!row || row.flag) return [];
+  const doc = optionDoc(marker, key);
   const item = (label: string): Choice => ({ label, kind: CompletionItemKind.EnumMember, doc });
   if (row.values) return row.values.map(item);
+  if (key === "image") return levelBitmaps(file).map(item);
+  if (key === "mask") return [...FIELDS, ...levelBitmaps(file)].map(item);
   if (key === "palette") return ["head", ...arraysMarked(file, "palette")].map(item);
   if (key === "widths")
     return file.source.arrays
@@ -113,6 +116,11 @@ function values(file: BitmapFile, marker: Marker, key: string): Choice[] {
       .map((a) => item(a.name));
   // The table's own examples: "a current such as 5mA".
   return [...row.form.matchAll(/such as (\S+?)(?=,? or |,|$)/g)].map((m) => item(m[1] as string));
+}
+
+/** Bitmaps that can take part in a motion. */
+function levelBitmaps(file: BitmapFile): string[] {
+  return [...new Set(file.bitmaps.filter((b) => !isColour(b.format)).map((b) => b.array.name))].slice(0, 50);
 }
 
 function arraysMarked(file: BitmapFile, marker: Marker): string[] {

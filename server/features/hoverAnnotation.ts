@@ -2,7 +2,7 @@
 import type { Palette } from "../../shared/bitmap/palettes.ts";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { FORMATS } from "../../shared/pixels/formats.ts";
-import { OPTIONS, readSize } from "../../shared/pixels/options.ts";
+import { readSize, rowOf } from "../../shared/pixels/options.ts";
 import type { Word } from "../../shared/source/annotationSyntax.ts";
 import type { BoundAnnotation } from "../../shared/source/read.ts";
 import type { Span } from "../../shared/source/text.ts";
@@ -33,10 +33,10 @@ function paletteNamed(file: BitmapFile, annotation: BoundAnnotation, word: Word)
 }
 
 function describeWord(file: BitmapFile, annotation: BoundAnnotation, word: Word): string | undefined {
-  if (word.key !== undefined || OPTIONS[word.text]?.flag) {
-    if (annotation.marker === "motion") return undefined;
+  const { marker } = annotation;
+  if (word.key !== undefined || rowOf(marker, word.text)?.flag) {
     const palette = word.key === "palette" ? paletteNamed(file, annotation, word) : undefined;
-    return palette ? describePalette(palette, false) : optionDoc(word.key ?? word.text);
+    return palette ? describePalette(palette, false) : optionDoc(marker, word.key ?? word.text);
   }
   const format = FORMATS.get(word.text);
   if (format) return formatDoc(format);

@@ -10,6 +10,7 @@ import { current } from "./current.ts";
 import { flashing } from "./flashing.ts";
 import { length } from "./length.ts";
 import { memory } from "./memory.ts";
+import { motion } from "./motion.ts";
 import { motionCode } from "./motionCode.ts";
 import { outOfRange } from "./outOfRange.ts";
 import { overCap } from "./overCap.ts";
@@ -32,6 +33,7 @@ export const RULES: readonly Rule[] = [
   bus,
   flashing,
   memory,
+  motion,
   motionCode,
 ];
 

@@ -40,21 +40,36 @@ export const flashing: Rule = {
 
 type Light = readonly [number, number, number];
 
-function flashesOf(bitmap: Bitmap, fps: number): Flashing[] {
-  const animation = Math.ceil(fps) < LEAST_FRAMES ? undefined : animationOf(bitmap, fps);
+/** What is shown of a bitmap's panel in place of the frames of its array, which go round. */
+export interface Shown {
+  readonly frames: number;
+  readonly pixels: (frame: number) => ArrayLike<number> | undefined;
+  readonly order: readonly number[];
+  readonly loop: boolean;
+}
+
+/** Where a bitmap, or what is shown in its place, flashes too often at a speed. */
+export function flashesOf(bitmap: Bitmap, fps: number, shown = ownFrames(bitmap)): Flashing[] {
+  const animation = Math.ceil(fps) < LEAST_FRAMES || !shown ? undefined : animationOf(bitmap, fps, shown);
   return animation ? flashingIn(animation) : [];
 }
 
-/** The bitmap as it is shown at a speed; undefined for one that is no animation. */
-function animationOf(bitmap: Bitmap, fps: number): Animation | undefined {
-  const { width, height, frames, format, why, options } = bitmap;
+/** undefined for one that is no animation. */
+function ownFrames(bitmap: Bitmap): Shown | undefined {
+  const { frames, why, options } = bitmap;
   if (why !== undefined || frames < 2 || options.first !== undefined || options.chars) return undefined;
+  const order = Array.from({ length: frames }, (_, i) => i);
+  return { frames, pixels: (frame) => pixelsOf(bitmap, frame), order, loop: true };
+}
+
+function animationOf(bitmap: Bitmap, fps: number, { frames, order, loop, pixels: shown }: Shown): Animation {
+  const { width, height, format } = bitmap;
   const count = width * height;
   const looked = Math.min(count, Math.max(FEWEST_PIXELS, Math.floor(MOST_LOOKED_AT / (3 * frames + fps))));
   const light = lightOf(bitmap);
   /** Runs over the raw values of the pixels that are looked at. */
   const each = (frame: number, take: (value: number, i: number) => void) => {
-    const pixels = pixelsOf(bitmap, frame);
+    const pixels = shown(frame);
     for (let i = 0; pixels && i < looked; i++) take(pixels[Math.floor((i * count) / looked)] as number, i);
   };
   // Levels are shares of the light of a panel in its own colour.
@@ -63,8 +78,8 @@ function animationOf(bitmap: Bitmap, fps: number): Animation | undefined {
   return {
     pixels: looked,
     fps,
-    order: Array.from({ length: frames }, (_, i) => i),
-    loop: true,
+    order,
+    loop,
     luminance: (frame) => {
       const out = new Float32Array(looked);
       each(frame, (value, i) => {
@@ -103,22 +118,32 @@ function channelsOf(rgb: number, of: (code: number) => number): Light {
   return [of(rgb >> 16), of((rgb >> 8) & 255), of(rgb & 255)];
 }
 
-function findingFor(bitmap: Bitmap, fps: number, { kind, flashes, start, frames, share }: Flashing): BitmapFinding {
+function findingFor(bitmap: Bitmap, fps: number, found: Flashing): BitmapFinding {
+  const { first, message } = flashingInWords(bitmap.frames, fps, found);
+  return {
+    code: "flashing",
+    severity: "warning",
+    message,
+    span: startOfFrame(bitmap, first),
+    data: { frame: first, kind: found.kind },
+  };
+}
+
+/** The first frame of the worst second, and what is said of it; `count` are the frames that there are. */
+export function flashingInWords(
+  count: number,
+  fps: number,
+  { kind, flashes, start, frames, share }: Flashing,
+): { readonly first: number; readonly message: string } {
   // In a short run the second goes round it more than once.
-  const all = new Set(frames).size === bitmap.frames;
+  const all = new Set(frames).size === count;
   const first = all ? 0 : (frames[0] ?? 0);
   const where = all ? "all frames" : `frames ${first} to ${frames[frames.length - 1]}, from ${round(start)} s`;
   const what = kind === "red" ? "red light flashes" : "light flashes";
   const message =
     `At ${fps} fps ${what} ${flashes} times within one second (${where}), on ${Math.round(100 * share)} % of the pixels: ` +
     `more than the three of the WCAG 2.2 ${kind} flash threshold. ${CAUTION}`;
-  return {
-    code: "flashing",
-    severity: "warning",
-    message,
-    span: startOfFrame(bitmap, first),
-    data: { frame: first, kind },
-  };
+  return { first, message };
 }
 
 function round(seconds: number): number {
@@ -130,8 +155,9 @@ function slower(bitmap: Bitmap): Fix | undefined {
   const { words, options } = bitmap;
   const word = words.get("fps");
   if (!word || options.fps === undefined) return undefined;
-  const animation = animationOf(bitmap, options.fps);
-  if (!animation) return undefined;
+  const shown = ownFrames(bitmap);
+  if (!shown) return undefined;
+  const animation = animationOf(bitmap, options.fps, shown);
   // A shorter second is part of a longer one: slower still, it flashes no more often.
   let [calm, flashing] = [LEAST_FRAMES - 1, Math.ceil(options.fps)];
   while (flashing - calm > 1) {

@@ -1,15 +1,13 @@
 /** Which texts can have findings at all, told without reading them: most files of a firmware hold no picture. */
-import { MARKERS } from "../source/annotationSyntax.ts";
-
-const MARKS = MARKERS.map((marker) => `@${marker}`);
+import { markerNear } from "../pixels/markers.ts";
 
 /**
- * False where reading the text would surely give no bitmap, no panel and no finding: it holds neither a marker nor a
+ * False where reading the text would surely give no bitmap, no panel and no finding: it holds neither a marker, be it misspelt, nor a
  * name that ends in `bits`, as the arrays of X bitmaps do.
  */
 export function isWorthReading(text: string): boolean {
   for (let at = text.indexOf("@"); at >= 0; at = text.indexOf("@", at + 1))
-    if (MARKS.some((mark) => text.startsWith(mark, at))) return true;
+    if (markerNear(/^\w*/.exec(text.slice(at + 1, at + 12))?.[0] ?? "")) return true;
   for (let at = text.indexOf("bits"); at >= 0; at = text.indexOf("bits", at + 4))
     if (!isNameCharacter(text.charCodeAt(at + 4))) return true;
   return false;

@@ -1,4 +1,5 @@
 /** Markers that are misspelt: `@Bitmap 9x9`, `@bitmpa lantern`. */
+import type { Marker } from "../source/annotationSyntax.ts";
 import { MARKERS } from "../source/annotationSyntax.ts";
 import type { Span } from "../source/text.ts";
 import { FORMATS } from "./formats.ts";
@@ -16,7 +17,7 @@ export function misspeltMarker(
   panels: { has(name: string): boolean },
 ): WordProblem | undefined {
   const [, word = "", rest = ""] = /^@(\w+)(.*)$/s.exec(text.slice(line.start, line.end)) ?? [];
-  const marker = MARKERS.find((known) => edits(word.toLowerCase(), known, 2) <= (known.length > 5 ? 2 : 1));
+  const marker = markerNear(word);
   if (marker === undefined) return undefined;
   const { keys } = wordsFor(marker);
   const speaks = rest.split(/\s+/).some((part) => {
@@ -27,4 +28,9 @@ export function misspeltMarker(
   const message = `\`@${word}\` is no annotation, so nothing is read of it. Did you mean \`@${marker}\`?`;
   const end = line.start + 1 + word.length;
   return { start: line.start, end, code: "annotation", message, suggestion: `@${marker}` };
+}
+
+/** The marker that a word is, but for a letter or two; without its `@`. */
+export function markerNear(word: string): Marker | undefined {
+  return MARKERS.find((known) => edits(word.toLowerCase(), known, 2) <= (known.length > 5 ? 2 : 1));
 }

@@ -7,6 +7,10 @@ import { unquote } from "../source/literals.ts";
 import type { Span } from "../source/text.ts";
 import type { Format } from "./formats.ts";
 import { FORMATS } from "./formats.ts";
+import type { MotionOptions } from "./motionOptions.ts";
+import { MOTION_OPTIONS } from "./motionOptions.ts";
+import type { OptionRow } from "./optionRows.ts";
+import { BITMAP, BOTH, CURRENT, choice, LENGTH, name, STORED, unit, whole } from "./optionRows.ts";
 import { nearest } from "./words.ts";
 
 type Cap = { readonly value: number } | { readonly percent: number };
@@ -60,8 +64,6 @@ export interface Options {
   order?: "driver";
   wire?: string;
   entries?: boolean;
-  image?: string;
-  mask?: string;
 }
 
 export type OptionKey = keyof Options;
@@ -86,62 +88,6 @@ export interface Related {
   readonly end: number;
   readonly message: string;
 }
-
-type Parse = (value: string) => unknown;
-
-interface OptionRow {
-  readonly on: readonly Marker[];
-  readonly parse: Parse;
-  /** What a value looks like, for messages and completion. */
-  readonly form: string;
-  readonly values?: readonly string[];
-  readonly doc: string;
-  /** A bare word, without a value. */
-  readonly flag?: true;
-}
-
-const BITMAP: readonly Marker[] = ["bitmap"];
-const BOTH: readonly Marker[] = ["bitmap", "panel"];
-/** Options that decide how the colours of a palette lie in its array. */
-const STORED: readonly Marker[] = ["bitmap", "panel", "palette"];
-
-const choice = (on: readonly Marker[], values: readonly string[], doc: string, parse: Parse = (v) => v): OptionRow => ({
-  on,
-  values,
-  doc,
-  form: values.join(", "),
-  parse: (v) => (values.includes(v) ? parse(v) : undefined),
-});
-const whole = (on: readonly Marker[], least: number, doc: string, most = 1 << 24): OptionRow => ({
-  on,
-  doc,
-  form: `a whole number from ${least}`,
-  parse: (v) => (/^\d{1,9}$/.test(v) && Number(v) >= least && Number(v) <= most ? Number(v) : undefined),
-});
-const unit = (
-  on: readonly Marker[],
-  units: Readonly<Record<string, number>>,
-  form: string,
-  doc: string,
-): OptionRow => ({
-  on,
-  doc,
-  form,
-  parse: (v) => {
-    const m = /^(\d+(?:\.\d+)?)([A-Za-zµ]*)$/.exec(v);
-    const factor = m ? units[m[2] as string] : undefined;
-    return m && factor !== undefined && Number(m[1]) > 0 ? Number(m[1]) * factor : undefined;
-  },
-});
-const name = (on: readonly Marker[], form: string, doc: string): OptionRow => ({
-  on,
-  doc,
-  form,
-  parse: (v) => (/^[A-Za-z_][\w:.]*$/.test(v) ? v : undefined),
-});
-
-const CURRENT = { mA: 1, A: 1000, uA: 0.001, µA: 0.001 };
-const LENGTH = { mm: 1, cm: 10, m: 1000 };
 
 export const OPTIONS: Readonly<Record<string, OptionRow>> = {
   pack: choice(
@@ -246,23 +192,6 @@ export const OPTIONS: Readonly<Record<string, OptionRow>> = {
   },
 };
 
-const MOTION_KEYS = [
-  "image",
-  "mask",
-  "soft",
-  "rim",
-  "level",
-  "from",
-  "to",
-  "step",
-  "seconds",
-  "ease",
-  "loop",
-  "seed",
-  "fps",
-  "buffer",
-];
-
 function character(value: string): number | undefined {
   const unicode = /^U\+([0-9a-fA-F]{1,6})$/.exec(value);
   if (unicode) {
@@ -342,8 +271,16 @@ export function readSize(text: string): { width: number; height: number } | { pr
   return { width, height };
 }
 
+/** The row of an option on a marker; undefined where it may not stand there. */
+export function rowOf(marker: Marker, key: string): OptionRow | undefined {
+  const row = marker === "motion" ? MOTION_OPTIONS[key] : OPTIONS[key];
+  return row?.on.includes(marker) ? row : undefined;
+}
+
 export interface ParsedAnnotation {
   readonly options: Options;
+  /** Those of an `@motion`, whose words mean something else. */
+  readonly motion: MotionOptions;
   /** The word that gave each option. */
   readonly words: ReadonlyMap<string, Word>;
   /** Bare words that are no option: the name of a panel. */
@@ -366,12 +303,12 @@ export function wordsFor(marker: Marker): Vocabulary {
 }
 
 function vocabularyOf(marker: Marker): Vocabulary {
-  if (marker === "motion") return { keys: MOTION_KEYS, flags: ["code"] };
-  const rows = Object.entries(OPTIONS).filter(([, o]) => o.on.includes(marker));
+  const rows = Object.entries(marker === "motion" ? MOTION_OPTIONS : OPTIONS).filter(([, o]) => o.on.includes(marker));
   const flags = rows.filter(([, o]) => o.flag).map(([key]) => key);
   const keys = rows.filter(([, o]) => !o.flag).map(([key]) => key);
   const formats = [...FORMATS.values()].filter((f) => marker !== "palette" || f.kind !== "palette").map((f) => f.name);
-  return { keys, flags: marker === "wiring" ? [] : [...flags, ...formats] };
+  const named = marker === "wiring" || marker === "motion" ? [] : formats;
+  return { keys, flags: [...flags, ...named] };
 }
 
 /** Reads the words of one annotation. `panels` are the names that a bare word may mean. */
@@ -403,7 +340,14 @@ export function parseOptions(
     if (word.key === undefined) bare(word);
     else valued(word, word.key, word.value ?? "");
   }
-  return { options: options as Options, words, name: panel, problems };
+  const isMotion = marker === "motion";
+  return {
+    options: isMotion ? {} : (options as Options),
+    motion: isMotion ? (options as MotionOptions) : {},
+    words,
+    name: panel,
+    problems,
+  };
 
   function bare(word: Word): void {
     const size = marker === "motion" || marker === "palette" ? undefined : readSize(word.text);
@@ -422,7 +366,7 @@ export function parseOptions(
     } else if (FORMATS.has(word.text) && marker !== "wiring" && marker !== "motion")
       keep("format", FORMATS.get(word.text), word);
     else if (flags.includes(word.text)) keep(word.text, true, word);
-    else if (keys.includes(word.text)) say(word, `\`${word.text}\` needs a value: ${formOf(word.text)}.`);
+    else if (keys.includes(word.text)) say(word, `\`${word.text}\` needs a value: ${rowOf(marker, word.text)?.form}.`);
     else if (marker === "palette") {
       const near = nearest(word.text, flags);
       say(word, `\`${word.text}\` is not a word of @palette: expected the format of its colours.${meant(near)}`, near);
@@ -458,7 +402,7 @@ export function parseOptions(
     if (!keys.includes(key)) {
       if (flags.includes(key)) say(word, `\`${key}\` takes no value.`, key);
       else {
-        const elsewhere = OPTIONS[key];
+        const elsewhere = OPTIONS[key] ?? MOTION_OPTIONS[key];
         const near = nearest(key, keys);
         const where = elsewhere
           ? `\`${key}\` belongs on @${elsewhere.on.join(" or @")}, not on @${marker}.`
@@ -471,12 +415,7 @@ export function parseOptions(
       }
       return;
     }
-    if (marker === "motion") {
-      if (value === "") say(word, `\`${key}\` needs a value.`);
-      keep(key, value, word);
-      return;
-    }
-    const row = OPTIONS[key] as OptionRow;
+    const row = rowOf(marker, key) as OptionRow;
     const parsed = row.parse(value);
     if (parsed !== undefined) {
       keep(key, parsed, word);
@@ -499,10 +438,6 @@ export function panelNameProblem(name: string): string | undefined {
   if (!/^[A-Za-z_][\w-]*$/.test(name))
     return `\`${name}\` can't be a panel's name: letters, digits, \`_\` and \`-\`, a letter first.`;
   return undefined;
-}
-
-function formOf(key: string): string {
-  return OPTIONS[key]?.form ?? "a value";
 }
 
 function meant(near: string | undefined): string {

@@ -23,7 +23,7 @@ export function inColumn(text: string, array: SourceArray, index: number, span: 
   ].filter((line) => line !== undefined && line.first + place <= line.last) as Line[];
   const spaces = spacesBefore(text, span.start);
   const endColumn = span.end - own.start;
-  const padded = [own, ...beside].some((line) => isPadded(text, array, line));
+  const padded = [own, ...beside].some((line) => isPadded(text, array, line)) || anyPadded(text, array);
   const right = beside.filter((line) => elementSpan(array, line.first + place).end - line.start === endColumn);
   if (right.length > 0 && padded) {
     // One space stays between a number and the comma before it.
@@ -32,9 +32,7 @@ export function inColumn(text: string, array: SourceArray, index: number, span: 
       const taken = Math.min(more, spare);
       return [{ start: span.start - taken, end: span.end, text: after }];
     }
-    const wide = beside.some((line) => lengthOf(array, line.first + place) !== span.end - span.start) || spaces > 1;
-    if (wide || place > 0) return [{ ...span, text: " ".repeat(-more) + after }];
-    return plain;
+    return [{ ...span, text: " ".repeat(-more) + after }];
   }
   // Columns that begin together: the spaces after the comma make up for it.
   if (index >= own.last) return plain;
@@ -110,9 +108,22 @@ function isPadded(text: string, array: SourceArray, line: Line): boolean {
   return false;
 }
 
-function lengthOf(array: SourceArray, index: number): number {
-  const { start, end } = elementSpan(array, index);
-  return end - start;
+/** Elements of an array that are looked at. */
+const MOST_OF_ARRAY = 512;
+const known = new WeakMap<SourceArray, boolean>();
+
+/** Some number of the array is, though perhaps none near the one in question. */
+function anyPadded(text: string, array: SourceArray): boolean {
+  const before = known.get(array);
+  if (before !== undefined) return before;
+  let found = false;
+  for (let i = 1; i < Math.min(array.given, MOST_OF_ARRAY) && !found; i++) {
+    const { start } = elementSpan(array, i);
+    const spaces = spacesBefore(text, start);
+    found = spaces > 1 && text[start - spaces - 1] === ",";
+  }
+  known.set(array, found);
+  return found;
 }
 
 function spacesBefore(text: string, at: number): number {

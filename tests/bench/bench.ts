@@ -19,6 +19,7 @@ import { readSource } from "../../shared/source/read.ts";
 import { editorRows } from "./editor.ts";
 import type { Row } from "./measure.ts";
 import { median, row, sideBySide } from "./measure.ts";
+import { benchMotions } from "./motion.ts";
 import { benchPage } from "./page.ts";
 import { firmware, largeFrame } from "./texts.ts";
 import { treeRows } from "./tree.ts";
@@ -192,6 +193,7 @@ async function main(): Promise<void> {
   memory(rows);
   treeRows(rows, 0.1, "art in one of ten");
   treeRows(rows, 1, "art in all");
+  rows.push(...(await benchMotions()));
   rows.push(...(await benchPage()), ...(await editorRows()));
   const table = rows.map((r) => `| ${r.what} | ${r.measured} | ${r.target} | ${r.met ? "yes" : "**no**"} |`).join("\n");
   const machine = `${cpus().length} × ${cpus()[0]?.model.trim()}, ${type()} ${release()}, Node ${process.version}`;

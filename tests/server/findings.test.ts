@@ -77,6 +77,8 @@ describe("pulled diagnostics", () => {
       "current 2 42",
       "bus 2 fps=50",
       "memory 3 left_in_ram",
+      "motion 2 @motion",
+      "motion 2 to=-20",
     ]);
     for (const d of found) expect(d.source).toBe("dotwright");
     expect(found.find((d) => d.code === "over-cap")?.data).toEqual({
@@ -194,6 +196,7 @@ describe("quick fixes", () => {
       current: ["Scale all_lamps down to 25 mA", "Clamp all_lamps so that it draws 25 mA at most"],
       bus: ["Slow glimmer to 48 fps"],
       flashing: ["Slow frost_alarm to 6 fps"],
+      motion: ["Bake 5 frames into seed_reveal", "Write `to=-60`"],
     });
   });
 
