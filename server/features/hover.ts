@@ -9,6 +9,7 @@ import { describeAnnotation } from "./hoverAnnotation.ts";
 import { describeColour, describePalette } from "./hoverColour.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
+import { describeLive } from "./live.ts";
 import { hoverOffer } from "./offers.ts";
 import { bitmapAround, bitmapsDeclaredAt, paletteAround, rangeOf } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
@@ -21,6 +22,10 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
     contents: settings.markdown ? { kind: "markdown", value: markdown } : { kind: "plaintext", value: plain(markdown) },
     range: rangeOf(document, span),
   });
+  const linked = (bitmap: Bitmap | undefined) =>
+    bitmap && settings.markdown && settings.commands.has(PAINT) ? paintLink(parsed, bitmap) : undefined;
+  const live = describeLive(parsed, offset, settings, (motion) => linked(motion.bitmap)?.replace("[Paint]", "[Play]"));
+  if (live) return show(live.markdown, live.span);
   const word = describeAnnotation(file, offset);
   if (word) return show(word.markdown, word.span);
   const around = bitmapAround(file, offset);
@@ -35,9 +40,8 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
   }
   const [bitmap, ...others] = bitmapsDeclaredAt(file, offset);
   if (bitmap) {
-    const { markdown } = settings;
-    const link = markdown && settings.commands.has(PAINT) ? paintLink(parsed, bitmap) : undefined;
-    return show(describeBitmap(bitmap, { picture: markdown, others: others.length, link }), headOf(bitmap, offset));
+    const told = { picture: settings.markdown, others: others.length, link: linked(bitmap) };
+    return show(describeBitmap(bitmap, told), headOf(bitmap, offset));
   }
   const named = file.palettes.find((p) => holds(p.array.nameSpan, offset));
   if (named) return show(describePalette(named, settings.markdown), named.array.nameSpan);

@@ -18,18 +18,42 @@ export interface Player {
   steps(): number;
 }
 
+/** One for each motion: it runs on a machine of which there is one. */
+const players = new WeakMap<LiveMotion, Player>();
+
+/** Values of frames that are kept, so that going back need not play again. */
+const MOST_KEPT = 1 << 21;
+
 /** undefined for a motion that does not play. */
-export function playerOf({ bitmap, call: how, fps }: LiveMotion): Player | undefined {
-  if (!bitmap || !how) return undefined;
+export function playerOf(motion: LiveMotion): Player | undefined {
+  const { bitmap, call } = motion;
+  if (!bitmap || !call) return undefined;
+  const player = players.get(motion) ?? newPlayer(bitmap, call, motion.fps);
+  players.set(motion, player);
+  return player;
+}
+
+function newPlayer(bitmap: Bitmap, how: Call, fps: number): Player {
   const { machine } = how.cx;
   const budget = frameSteps(bitmap.width * bitmap.height);
   let next = 0;
   let begun = false;
-  let pixels: Pixels | undefined;
+  let steps = 0;
+  let failed: { readonly at: number; readonly error: unknown } | undefined;
+  /** Frames from the first on. */
+  const kept: Pixels[] = [];
+  const most = Math.floor(MOST_KEPT / (bitmap.width * bitmap.height));
   return {
     bitmap,
     frame(n) {
-      if (!begun || n < next - 1) {
+      const known = kept[n];
+      if (known) {
+        steps = 0;
+        return known;
+      }
+      if (failed && n >= failed.at) throw failed.error;
+      let pixels: Pixels | undefined;
+      if (!begun || n < next) {
         restart(how.cx);
         begun = true;
         next = 0;
@@ -40,14 +64,17 @@ export function playerOf({ bitmap, call: how, fps }: LiveMotion): Player | undef
         try {
           pixels = how.perPixel ? byPixel(how, bitmap, next, fps) : filled(how, bitmap, next, fps);
         } catch (error) {
-          begun = false;
+          failed = { at: next, error };
           throw error;
+        } finally {
+          steps = budget - machine.left;
         }
+        if (kept.length === next && next < most) kept.push(pixels);
         next++;
       }
       return pixels as Pixels;
     },
-    steps: () => budget - machine.left,
+    steps: () => steps,
   };
 }
 
