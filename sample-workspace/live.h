@@ -4,6 +4,7 @@
  */
 #pragma once
 #include "board.h"
+#include <math.h>
 
 // @panel lantern 9x9 gray8 cap=64 full=5mA budget=250mA tint=#ffb84d lattice=diamond
 

@@ -63,7 +63,10 @@ export function tolerant(cx: Context): Statement {
     if (cx.within) Object.assign(cx.within, { breaks, loops });
     // A head with parentheses, such as that of a loop, goes with its body.
     cx.at = first;
+    const type = /^(?:struct|union|enum|class)$/.test(peek(cx).text);
     skipStatement(cx);
+    // Behind the body of a type stands what is declared of it.
+    if (type && !is(cx, "}")) skipStatement(cx);
     while (accept(cx, "else")) skipStatement(cx);
     if (cx.at === first) cx.at++;
     return EMPTY;
