@@ -12,7 +12,7 @@ import type { IntType } from "../source/types.ts";
 import type { Context, Problem, Routine } from "./interpret/context.ts";
 import { readProgram } from "./interpret/globals.ts";
 import { Stopped } from "./interpret/machine.ts";
-import { entryOf } from "./interpret/run.ts";
+import { bounded, entryOf } from "./interpret/run.ts";
 import type { Call } from "./signature.ts";
 import { bufferOf, signatureOf } from "./signature.ts";
 
@@ -71,7 +71,8 @@ function motionOf(file: BitmapFile, annotation: BoundAnnotation): LiveMotion {
     const buffer = bufferOf(cx, file, annotation);
     bitmap = buffer?.bitmap ?? panelBitmap(file, annotation, routine, buffer?.element);
     call = signatureOf(cx, entry, bitmap, buffer);
-  } catch (error) {
+  } catch (thrown) {
+    const error = bounded(thrown, routine.span);
     if (!(error instanceof Stopped)) throw error;
     // A word that names no panel is a finding of the annotation already.
     if (!(error instanceof NoPanel)) problems.push({ ...error.span, message: error.message });

@@ -3,7 +3,7 @@ import type { Bitmap } from "../bitmap/resolve.ts";
 import type { ElementBits, Pixels } from "../pixels/picture.ts";
 import { unpack } from "../pixels/picture.ts";
 import { Stopped } from "./interpret/machine.ts";
-import { call, frameSteps, restart } from "./interpret/run.ts";
+import { bounded, call, frameSteps, restart } from "./interpret/run.ts";
 import type { LiveMotion } from "./live.ts";
 import type { Buffer, Call, Meaning } from "./signature.ts";
 
@@ -54,7 +54,11 @@ function newPlayer(bitmap: Bitmap, how: Call, fps: number): Player {
       if (failed && n >= failed.at) throw failed.error;
       let pixels: Pixels | undefined;
       if (!begun || n < next) {
-        restart(how.cx);
+        try {
+          restart(how.cx);
+        } catch (error) {
+          throw bounded(error, how.entry.routine.span);
+        }
         begun = true;
         next = 0;
       }
@@ -64,8 +68,8 @@ function newPlayer(bitmap: Bitmap, how: Call, fps: number): Player {
         try {
           pixels = how.perPixel ? byPixel(how, bitmap, next, fps) : filled(how, bitmap, next, fps);
         } catch (error) {
-          failed = { at: next, error };
-          throw error;
+          failed = { at: next, error: bounded(error, how.entry.routine.span) };
+          throw failed.error;
         } finally {
           steps = budget - machine.left;
         }

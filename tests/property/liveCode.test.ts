@@ -40,7 +40,7 @@ it("any tokens in a function give frames or findings, in little time", () => {
         : "// @motion p code buffer=b\nvoid f(int t)";
       play(`${PANEL}${head} { ${tokens} }\n`);
     }),
-    { numRuns: runs(400) },
+    { numRuns: runs(300) },
   );
 });
 
@@ -60,6 +60,24 @@ it("functions that are cut, doubled or mixed up give frames or findings", () => 
         play(`// @panel p ${c.panel}\n${code.slice(0, first)}// @motion p code${buffer}\n${code.slice(first)}`);
       },
     ),
-    { numRuns: runs(250) },
+    { numRuns: runs(150) },
   );
+});
+
+it.each([
+  ["parentheses", (n: number) => `return ${"(".repeat(n)}x${")".repeat(n)};`],
+  ["signs", (n: number) => `return ${"- ".repeat(n)}x;`],
+  ["casts", (n: number) => `return ${"(int)".repeat(n)}x;`],
+  ["blocks", (n: number) => `${"{".repeat(n)}${"}".repeat(n)} return x;`],
+  ["conditions", (n: number) => `${"if (x) ".repeat(n)} x++; return x;`],
+  ["other conditions", (n: number) => `${"if (x) y++; else ".repeat(n)} x++; return x;`],
+  ["choices", (n: number) => `return ${"x ? y : ".repeat(n)} t;`],
+  ["sums", (n: number) => `return ${"x + ".repeat(n)} t;`],
+  ["assignments", (n: number) => `${"x = ".repeat(n)} t; return x;`],
+  ["calls", (n: number) => `return ${"min(1, ".repeat(n)}x${")".repeat(n)};`],
+  ["dimensions", (n: number) => `int v${"[1]".repeat(n)}; return x;`],
+  ["structs", (n: number) => `${"struct { ".repeat(n)} int v; ${"} s;".repeat(n)} return x;`],
+  ["stars", (n: number) => `int ${"*".repeat(n)}p; return ${"*".repeat(n)}p;`],
+])("%s that nest absurdly deep", (_, body) => {
+  for (const n of [150, 5000]) play(`${PANEL}// @motion p code\nuint8_t f(int x, int y, int t) { ${body(n)} }\n`);
 });

@@ -12,6 +12,7 @@ import {
   find,
   is,
   NEXT,
+  nested,
   peek,
   RETURN,
   refuse,
@@ -54,7 +55,7 @@ export function tolerant(cx: Context): Statement {
   const depth = scopes.length;
   const { breaks = 0, loops = 0 } = cx.within ?? {};
   try {
-    return statement(cx);
+    return nested(cx, () => statement(cx));
   } catch (error) {
     if (!(error instanceof Stopped) || cx.problems.length >= MOST_PROBLEMS) throw error;
     cx.problems.push({ ...error.span, message: error.message });
