@@ -6,6 +6,7 @@ import type { PaintView } from "./paintView.ts";
 import { createPaintView } from "./paintView.ts";
 import { rangeOf } from "./ranges.ts";
 import type { Identity } from "./shown.ts";
+import { allOf } from "./shown.ts";
 import { paintPage } from "./webPage.ts";
 import type { ShownIn } from "./which.ts";
 import { isIdentity, uriFrom } from "./which.ts";
@@ -31,13 +32,14 @@ export interface PaintEditor extends Disposable {
 export function registerPaintEditor({ ask, log, reread, dist, command }: Given): PaintEditor {
   const views = new Set<PaintView>();
   /** Bitmaps to show first, by document, until its editor opens. */
-  const first = new Map<string, Identity>();
+  const first = new Map<string, { readonly identity: Identity; readonly play: boolean }>();
 
   const provider = {
     resolveCustomTextEditor(document: TextDocument, panel: PaintView["panel"]): void {
       const uri = document.uri.toString();
       panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-      const view = createPaintView({ ask, log, reread }, panel, document, first.get(uri));
+      const wanted = first.get(uri);
+      const view = createPaintView({ ask, log, reread }, panel, document, wanted?.identity, wanted?.play);
       first.delete(uri);
       views.add(view);
       panel.onDidDispose(() => views.delete(view));
@@ -45,7 +47,7 @@ export function registerPaintEditor({ ask, log, reread, dist, command }: Given):
     },
   };
 
-  const paint = async (resource?: unknown, given?: unknown): Promise<void> => {
+  const paint = async (resource?: unknown, given?: unknown, how?: unknown): Promise<void> => {
     const uri = uriFrom(resource) ?? window.activeTextEditor?.document.uri;
     if (!uri) {
       void window.showInformationMessage(l10n.t("Open a source file with a bitmap in it first."));
@@ -54,12 +56,12 @@ export function registerPaintEditor({ ask, log, reread, dist, command }: Given):
     const identity = isIdentity(given) ? given : await bitmapAtCursor(ask, uri);
     const open = [...views].find((v) => v.document.uri.toString() === uri.toString());
     if (open) {
-      if (identity) open.choose(identity);
+      if (identity) open.choose(identity, how === "play");
       // Without a column the editor would move it over the text at hand.
       open.panel.reveal(open.panel.viewColumn ?? ViewColumn.Beside);
       return;
     }
-    if (identity) first.set(uri.toString(), identity);
+    if (identity) first.set(uri.toString(), { identity, play: how === "play" });
     await showSource(uri);
     await commands.executeCommand("vscode.openWith", uri, VIEW_TYPE, ViewColumn.Beside);
   };
@@ -86,6 +88,6 @@ async function bitmapAtCursor(ask: Ask, uri: Uri): Promise<Identity | undefined>
   const editor = window.visibleTextEditors.find((e) => e.document.uri.toString() === uri.toString());
   if (!editor) return undefined;
   await workspace.openTextDocument(uri);
-  const { bitmaps } = await ask("dotwright/bitmaps", { uri: uri.toString() });
+  const bitmaps = allOf(await ask("dotwright/bitmaps", { uri: uri.toString() }));
   return bitmaps.find((b) => rangeOf(b.declaration).end.isAfterOrEqual(editor.selection.active))?.identity;
 }

@@ -16,8 +16,8 @@ import { isSame, type Member, paintSet } from "./together.ts";
 export interface PaintView {
   readonly panel: WebviewPanel;
   readonly document: TextDocument;
-  /** Shows another bitmap of the document. */
-  choose(identity: Identity): void;
+  /** Shows another bitmap of the document; `play`: the frames of a function, which are to be played. */
+  choose(identity: Identity, play?: boolean): void;
   /** The bitmap that is shown, and the frame that the page has at hand; undefined before there is a picture. */
   shown(): { readonly identity: Identity; readonly frame: number } | undefined;
 }
@@ -33,8 +33,11 @@ export function createPaintView(
   panel: WebviewPanel,
   document: TextDocument,
   first: Identity | undefined,
+  play = false,
 ): PaintView {
   let wanted = first;
+  /** The frames of a function are to be played once they are shown. */
+  let playing = play;
   /** Arrays that are shown with it as one set. */
   let together: readonly Identity[] = [];
   /** The arrays of the sets that were shown, by what the page knows them by: a stroke may still be on its way. */
@@ -79,7 +82,10 @@ export function createPaintView(
       while (stale && ready) {
         stale = false;
         readOnly ??= await isReadOnly(document);
-        const read = await readShown(ask, document, { choose: pick, together, readOnly });
+        const part = ({ shown }: Showing) => {
+          if (!stale) tell("show", shown);
+        };
+        const read = await readShown(ask, document, { choose: pick, together, readOnly, part });
         if (!read) stale = true;
         else if ("why" in read) {
           showing = undefined;
@@ -88,6 +94,8 @@ export function createPaintView(
           showing = read;
           if (read.members.length > 1) sets.set(read.shown.bitmap.identity.structure, read.members);
           tell("show", read.shown);
+          if (read.shown.live && playing) tell("play", {});
+          playing = false;
           if (ahead) follow();
           else mark();
         }
@@ -273,5 +281,13 @@ export function createPaintView(
     const identity = showing?.members[0]?.bitmap.identity;
     return identity && { identity, frame };
   };
-  return { panel, document, choose: (identity) => choose(identity), shown };
+  return {
+    panel,
+    document,
+    choose: (identity, play = false) => {
+      playing = play;
+      choose(identity);
+    },
+    shown,
+  };
 }

@@ -1,10 +1,11 @@
 /** What the paint editor's page shows: one bitmap of a document with all its frames. */
 import type { Position, TextDocument } from "vscode";
 import { l10n, languages, Range } from "vscode";
-import type { BitmapInfo, PictureFrame } from "../shared/protocol/lsp.ts";
+import type { BitmapInfo, LspResult, PictureFrame } from "../shared/protocol/lsp.ts";
 import type { Place, Shown, ShownFinding } from "../shared/protocol/webview.ts";
 import type { Ask } from "./ask.ts";
 import { findingsOf } from "./findings.ts";
+import { type LiveFrames, readLive } from "./live.ts";
 import { alike, framesOf, joined, type Member, membersOf } from "./together.ts";
 
 export type Identity = BitmapInfo["identity"];
@@ -24,21 +25,40 @@ export interface Choice {
   readonly together: readonly Identity[];
   /** The document can't be written. */
   readonly readOnly: boolean;
+  /** Takes what there is so far of what takes long. */
+  readonly part: (showing: Showing) => void;
+}
+
+/** Bitmaps and functions that are played, in the order of the text. */
+export function allOf({ bitmaps, live = [] }: LspResult<"dotwright/bitmaps">): readonly BitmapInfo[] {
+  if (live.length === 0) return bitmaps;
+  const line = ({ declaration: { start } }: BitmapInfo) => start.line;
+  return [...bitmaps, ...live].sort((a, b) => line(a) - line(b));
 }
 
 /** The bitmap to show in words where there is none; undefined where the document changed meanwhile. */
 export async function readShown(
   ask: Ask,
   document: TextDocument,
-  { choose, together, readOnly }: Choice,
+  { choose, together, readOnly, part }: Choice,
 ): Promise<Showing | { readonly why: string } | undefined> {
   const uri = document.uri.toString();
-  const { version, bitmaps } = await ask("dotwright/bitmaps", { uri });
+  const listed = await ask("dotwright/bitmaps", { uri });
+  const { version } = listed;
+  const bitmaps = allOf(listed);
   const bitmap = choose(bitmaps);
   if (!bitmap)
     return { why: l10n.t("This file holds no bitmap. Write “@bitmap” and its size in a comment before an array.") };
   if (bitmap.why !== undefined) return { why: `${bitmap.name}: ${bitmap.why}` };
-  const members = membersOf(bitmap, bitmaps, together);
+  const live = new Set(listed.live);
+  if (live.has(bitmap)) {
+    const show = ({ frames, stopped }: LiveFrames) =>
+      liveShowing(document, version, bitmap, { bitmaps, frames, stopped });
+    const read = await readLive(ask, document, version, bitmap, (frames) => part(show({ frames })));
+    if (!read) return undefined;
+    return read.frames.length > 0 ? show(read) : { why: `${bitmap.name}: ${read.stopped ?? ""}` };
+  }
+  const members = membersOf(bitmap, listed.bitmaps, together);
   const pictures = await Promise.all(
     members.map(({ bitmap: { identity, frames } }) =>
       ask("dotwright/picture", { uri, identity, frames: Array.from({ length: frames }, (_, i) => i), elements: true }),
@@ -60,7 +80,7 @@ export async function readShown(
       .map((b) => ({
         name: b.name,
         identity: b.identity,
-        alike: alike(b, bitmap),
+        alike: !live.has(b) && alike(b, bitmap),
         shown: members.some((m) => m.bitmap === b),
       })),
     readOnly,
@@ -73,6 +93,32 @@ export async function readShown(
     ),
   };
   return { shown, frames: all, members };
+}
+
+/** Frames that a function draws: they are looked at, not painted. */
+function liveShowing(
+  { uri }: TextDocument,
+  version: number,
+  info: BitmapInfo,
+  { bitmaps, frames, stopped }: LiveFrames & { readonly bitmaps: readonly BitmapInfo[] },
+): Showing {
+  const bitmap = { ...info, frames: frames.length };
+  const found = findingsOf(languages.getDiagnostics(uri), info, bitmaps, []);
+  const told = stopped === undefined || found.some((f) => f.message.startsWith(stopped));
+  const shown: Shown = {
+    version,
+    bitmap,
+    frames: frames.map((f) => f.pixels),
+    rowLines: frames.map(() => []),
+    unwritten: frames.map(() => []),
+    others: bitmaps
+      .filter((b) => b.why === undefined)
+      .map((b) => ({ name: b.name, identity: b.identity, alike: false, shown: b === info })),
+    readOnly: true,
+    live: true,
+    findings: told ? found : [...found, { severity: "error", message: stopped }],
+  };
+  return { shown, frames, members: [{ bitmap, first: 0 }] };
 }
 
 /** Findings of one array of a set, at its frames in the set. */

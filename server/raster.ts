@@ -13,7 +13,11 @@ import type { Raster } from "./png.ts";
  */
 export function valueRaster(bitmap: Bitmap, frame: number): Raster | undefined {
   const pixels = pixelsOf(bitmap, frame);
-  if (!pixels) return undefined;
+  return pixels && valuesRaster(bitmap, pixels);
+}
+
+/** `valueRaster` of pixels that are at hand. */
+export function valuesRaster(bitmap: Bitmap, pixels: Pixels): Raster {
   const { width, height, format } = bitmap;
   if (isColour(format)) return { width, height, channels: 3, data: coloursOf(bitmap, pixels) };
   const grey = Uint8Array.from({ length: format.most + 1 }, (_, v) => greyOf(format, v));
@@ -28,7 +32,11 @@ export function valueRaster(bitmap: Bitmap, frame: number): Raster | undefined {
  */
 export function panelRaster(bitmap: Bitmap, frame: number, top: number): Raster | undefined {
   const pixels = pixelsOf(bitmap, frame);
-  if (!pixels) return undefined;
+  return pixels && lightRaster(bitmap, pixels, top);
+}
+
+/** `panelRaster` of pixels that are at hand. */
+export function lightRaster(bitmap: Bitmap, pixels: Pixels, top: number): Raster {
   const { width, height, format } = bitmap;
   const shown = lightTable(bitmap, top);
   const data = isColour(format) ? coloursOf(bitmap, pixels) : new Uint8Array(pixels.length * 3);

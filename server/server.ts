@@ -32,6 +32,7 @@ import { copyAs, copyAsChoices, exported } from "./features/export.ts";
 import { glyphs } from "./features/glyphs.ts";
 import { glyphWidth } from "./features/glyphWidth.ts";
 import { hover } from "./features/hover.ts";
+import { liveFrames } from "./features/live.ts";
 import { newBitmap, newBitmapChoices } from "./features/newBitmap.ts";
 import { ANNOTATE, ANNOTATE_ALL } from "./features/offers.ts";
 import { paint } from "./features/paint.ts";
@@ -245,6 +246,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   };
   const handlers: LspHandlers = {
     "dotwright/bitmaps": (params) => own(params, listBitmaps),
+    "dotwright/liveFrames": (params) => own(params, (parsed) => liveFrames(parsed, params)),
     "dotwright/picture": (params) => own(params, (parsed) => picture(parsed, params)),
     "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
     "dotwright/glyphWidth": (params) => own(params, (parsed) => glyphWidth(parsed, params)),

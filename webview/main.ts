@@ -7,6 +7,7 @@ import { keptOf, restored, showing } from "./kept.ts";
 import { keyAction } from "./keys/grid.ts";
 import { pageKey } from "./keys/page.ts";
 import { player } from "./player.ts";
+import { playPressed } from "./playing.ts";
 import { recolourer } from "./recolour.ts";
 import { whyNot } from "./refusal.ts";
 import { restructurer } from "./restructure.ts";
@@ -39,6 +40,10 @@ function start(root: HTMLElement): void {
     },
     nothing: ({ why }) => {
       dispatch({ type: "nothing", why });
+      return {};
+    },
+    play: () => {
+      if (!state.playing) act(playPressed(state));
       return {};
     },
     cursor: ({ pixels, ...place }) => {

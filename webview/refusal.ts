@@ -5,6 +5,7 @@ import type { State } from "./state.ts";
 /** Undefined where all is well. While frames change, a stroke might come to another frame than the one meant. */
 export function whyNot({ shown, why, pending }: Pick<State, "shown" | "why" | "pending">): string | undefined {
   if (!shown) return undefined;
+  if (shown.live) return l10n.t("a function draws these frames");
   if (shown.readOnly) return l10n.t("this document can’t be changed");
   if (why !== undefined) return why;
   return pending && l10n.t("the frames are being changed");

@@ -1,6 +1,12 @@
+import { Stopped } from "../../shared/motion/interpret/machine.ts";
+import { type LiveMotion, liveMotions } from "../../shared/motion/live.ts";
+import { playerOf } from "../../shared/motion/play.ts";
+import type { Pixels } from "../../shared/pixels/picture.ts";
 import type { Target } from "../../shared/source/types.ts";
 import type { Look, PictureChoice, PictureFormat } from "../pictureFile.ts";
 import { LOOKS, PICTURE_FORMATS, pictureFile } from "../pictureFile.ts";
+import { encodePng, enlarge } from "../png.ts";
+import { valuesRaster } from "../raster.ts";
 import type { Command } from "./command.ts";
 import { bitmapNamed, choiceOf, outOf, wholeOf, writeOut } from "./command.ts";
 import { openFile, UserError } from "./files.ts";
@@ -15,7 +21,7 @@ interface RenderOptions extends PictureChoice {
 export const renderCommand: Command = {
   name: "render",
   usage: "FILE NAME --out X.png [--look cells|panel] [--frame N] [--scale N] [--fps N] [--line N]",
-  doc: `one bitmap as a picture; --out ends in .${PICTURE_FORMATS.join(" .")}, or is - with --format
+  doc: `one bitmap, or a frame of a function that is played, as a picture; --out ends in .${PICTURE_FORMATS.join(" .")}, or is - with --format
 an APNG has all frames, the others frame N (from 0); values are written as they are, --look cells shows the light
 that they give, --look panel the lamps as they hang; --line where several bitmaps have the name`,
   options: {
@@ -64,8 +70,34 @@ function formatOf(out: string, asked: PictureFormat | undefined): PictureFormat 
 /** Writes a bitmap as a picture file. */
 async function render(file: string, name: string, options: RenderOptions): Promise<number> {
   const opened = await openFile(file, options.target);
+  const live = liveMotions(opened).find((motion) => motion.name === name);
+  if (live) return renderLive(live, options);
   const made = pictureFile(bitmapNamed(opened, name, options.line), options);
   if ("refused" in made) throw new UserError(made.refused);
   await writeOut(options.out, made.bytes);
+  return 0;
+}
+
+/** Most pixels of a frame of a function, enlarged. */
+const MOST_PIXELS = 1 << 26;
+
+/** A frame of a function that is played as code, as PNG in plain values; those before it are played too. */
+async function renderLive(motion: LiveMotion, options: RenderOptions): Promise<number> {
+  const { out, format, look, frame = 0, scale = 1 } = options;
+  if (format !== "png" || look !== "values")
+    throw new UserError(`${motion.name} is a function: its frames are written as PNG, in plain values`);
+  const player = playerOf(motion);
+  if (!player) throw new UserError(`${motion.name} is not played: ${motion.why}`);
+  let pixels: Pixels;
+  try {
+    pixels = player.frame(frame);
+  } catch (error) {
+    if (error instanceof Stopped) throw new UserError(`${motion.name} has no frame ${frame}: ${error.message}`);
+    throw error;
+  }
+  const raster = valuesRaster(player.bitmap, pixels);
+  if (raster.width * raster.height * scale ** 2 > MOST_PIXELS)
+    throw new UserError(`at scale ${scale} the picture would have more than ${MOST_PIXELS} pixels`);
+  await writeOut(out, encodePng(enlarge(raster, scale)));
   return 0;
 }

@@ -6,6 +6,7 @@ import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
 import { sendingOf } from "../../shared/checks/bus.ts";
 import { highest } from "../../shared/light/limit.ts";
+import { liveMotions } from "../../shared/motion/live.ts";
 import type { BitmapInfo, LspParams, LspReply, PaletteArray, PictureFrame } from "../../shared/protocol/lsp.ts";
 import { elementOfSlot, elementSpan } from "../../shared/source/arrays.ts";
 import type { Parsed } from "../documents.ts";
@@ -15,7 +16,14 @@ import { valueRange } from "./range.ts";
 import { bytesOf } from "./words.ts";
 
 export function listBitmaps(parsed: Parsed): LspReply<"dotwright/bitmaps"> {
-  return { ok: { version: parsed.version, bitmaps: parsed.file.bitmaps.map((b) => infoOf(parsed, b)) } };
+  const live = liveMotions(parsed.file).flatMap(({ bitmap, why }) => {
+    if (!bitmap) return [];
+    // What it is filled in is not what it takes in memory.
+    const info = { ...infoOf(parsed, bitmap), bytes: 0 };
+    return [why === undefined ? info : { ...info, why }];
+  });
+  const bitmaps = parsed.file.bitmaps.map((b) => infoOf(parsed, b));
+  return { ok: { version: parsed.version, bitmaps, ...(live.length > 0 ? { live } : {}) } };
 }
 
 /** Refuses a bitmap that is not surely the one meant, has no picture, or lacks one of the frames. */

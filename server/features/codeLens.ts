@@ -4,6 +4,7 @@ import type { BitmapIdentity } from "../../shared/bitmap/edit.ts";
 import { findBitmap, identityOf } from "../../shared/bitmap/edit.ts";
 import type { Parsed } from "../documents.ts";
 import { factsOf } from "./facts.ts";
+import { liveLenses } from "./live.ts";
 import { bodyOf, rangeOf } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
 
@@ -25,7 +26,8 @@ export function codeLenses(parsed: Parsed, settings: ClientSettings): CodeLens[]
   for (const { array } of file.bitmaps) {
     declarations.set(array.declaration.start, (declarations.get(array.declaration.start) ?? 0) + 1);
   }
-  return file.bitmaps.flatMap((bitmap): CodeLens[] => {
+  const live = liveLenses(parsed, settings.commands.has(PAINT) ? PAINT : undefined);
+  const lenses = file.bitmaps.flatMap((bitmap): CodeLens[] => {
     const { array } = bitmap;
     const identity = identityOf(bitmap);
     // Each entry of a table has its lens at its own braces.
@@ -37,6 +39,7 @@ export function codeLenses(parsed: Parsed, settings: ClientSettings): CodeLens[]
     if (!settings.commands.has(PAINT)) return [facts];
     return [{ range, command: { title: "Paint", command: PAINT, arguments: [uri, identity] } }, facts];
   });
+  return [...lenses, ...live];
 }
 
 export function uriOfLens(lens: CodeLens): string | undefined {

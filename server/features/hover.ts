@@ -9,6 +9,7 @@ import { describeAnnotation } from "./hoverAnnotation.ts";
 import { describeColour, describePalette } from "./hoverColour.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
+import { describeLive } from "./live.ts";
 import { hoverOffer } from "./offers.ts";
 import { bitmapAround, bitmapsDeclaredAt, paletteAround, rangeOf } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
@@ -21,6 +22,12 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
     contents: settings.markdown ? { kind: "markdown", value: markdown } : { kind: "plaintext", value: plain(markdown) },
     range: rangeOf(document, span),
   });
+  const play = ({ bitmap }: { bitmap: Bitmap | undefined }) =>
+    bitmap && settings.markdown && settings.commands.has(PAINT)
+      ? commandLink(parsed, bitmap, PAINT, "Play")
+      : undefined;
+  const live = describeLive(parsed, offset, settings, play);
+  if (live) return show(live.markdown, live.span);
   const word = describeAnnotation(file, offset);
   if (word) return show(word.markdown, word.span);
   const around = bitmapAround(file, offset);

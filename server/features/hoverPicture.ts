@@ -3,12 +3,14 @@
  * the editor does not cut the Markdown that holds it.
  */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { pixelsOf } from "../../shared/bitmap/resolve.ts";
 import { fullLight } from "../../shared/light/limit.ts";
 import { isColour } from "../../shared/pixels/formats.ts";
+import type { Pixels } from "../../shared/pixels/picture.ts";
 import { dataUri } from "../dataUri.ts";
 import type { Raster } from "../png.ts";
 import { encodeApng, enlarge } from "../png.ts";
-import { panelRaster } from "../raster.ts";
+import { lightRaster } from "../raster.ts";
 
 /** VS Code cuts Markdown at 100,000 characters, the data URI included; facts stand beside the picture. */
 const MOST_CHARACTERS = 86_000;
@@ -36,23 +38,43 @@ export function hoverPicture(bitmap: Bitmap): Picture | undefined {
   const area = width * height;
   if (area > MOST_PIXELS)
     return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
-  let shown = Math.min(frames, MOST_FRAMES, Math.max(1, Math.floor(MOST_PIXELS / area)));
+  const most = Math.min(frames, mostFrames(bitmap));
+  const pixels: Pixels[] = [];
+  for (let frame = 0; frame < most; frame++) {
+    const one = pixelsOf(bitmap, frame);
+    if (!one) return undefined;
+    pixels.push(one);
+  }
+  const { shown, url } = fitted(bitmap, pixels);
+  if (url === undefined)
+    return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
+  const notes: string[] = [];
+  if (shown < frames) notes.push(`Only the first ${shown} of ${frames} frames are shown, for want of room.`);
+  if (shown > 1 && options.fps === undefined)
+    notes.push(`Shown at ${USUAL_FPS} frames a second; \`fps=\` is not given.`);
+  return { markdown: `![${bitmap.array.name}](${url})`, notes };
+}
+
+/** As many frames as a hover may have to show. */
+export function mostFrames({ width, height }: Bitmap): number {
+  return Math.min(MOST_FRAMES, Math.max(1, Math.floor(MOST_PIXELS / (width * height))));
+}
+
+/** Frames as an address that holds the picture, as many as there is room for; none where even one is too large. */
+export function fitted(bitmap: Bitmap, pixels: readonly Pixels[]): { readonly shown: number; readonly url?: string } {
+  const { width, height } = bitmap;
+  const area = width * height;
+  if (area > MOST_PIXELS) return { shown: 0 };
+  let shown = Math.min(pixels.length, mostFrames(bitmap));
   let scale = Math.min(scaleFor(width, height), Math.floor(Math.sqrt(MOST_PIXELS / (area * shown))));
   for (;;) {
-    const encoded = encode(bitmap, shown, scale);
-    if (encoded === undefined) return undefined;
-    if (encoded.length <= MOST_CHARACTERS) {
-      const notes: string[] = [];
-      if (shown < frames) notes.push(`Only the first ${shown} of ${frames} frames are shown, for want of room.`);
-      if (shown > 1 && options.fps === undefined)
-        notes.push(`Shown at ${USUAL_FPS} frames a second; \`fps=\` is not given.`);
-      return { markdown: `![${bitmap.array.name}](${encoded})`, notes };
-    }
+    const url = encode(bitmap, pixels.slice(0, shown), scale);
+    if (url.length <= MOST_CHARACTERS) return { shown, url };
     // Compressed size grows about as the scale does, so several steps are taken at once; always at least one.
-    const ratio = MOST_CHARACTERS / encoded.length;
+    const ratio = MOST_CHARACTERS / url.length;
     if (scale > 1) scale = Math.min(scale - 1, Math.max(1, Math.ceil(scale * ratio)));
     else if (shown > 1) shown = Math.min(shown - 1, Math.max(1, Math.floor(shown * ratio)));
-    else return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
+    else return { shown: 0 };
   }
 }
 
@@ -63,14 +85,12 @@ function scaleFor(width: number, height: number): number {
   return Math.max(1, Math.min(scale, Math.floor(TALLEST / height)));
 }
 
-function encode(bitmap: Bitmap, frames: number, scale: number): string | undefined {
+function encode(bitmap: Bitmap, frames: readonly Pixels[], scale: number): string {
   const tinted = isColour(bitmap.format) || /^#(..)(?!\1\1)/.test(bitmap.options.tint ?? "#ffffff");
-  const rasters = [];
-  for (let frame = 0; frame < frames; frame++) {
-    const raster = panelRaster(bitmap, frame, fullLight(bitmap));
-    if (!raster) return undefined;
-    rasters.push(enlarge(tinted ? raster : greyOnly(raster), scale));
-  }
+  const rasters = frames.map((pixels) => {
+    const raster = lightRaster(bitmap, pixels, fullLight(bitmap));
+    return enlarge(tinted ? raster : greyOnly(raster), scale);
+  });
   return dataUri(encodeApng(rasters, bitmap.options.fps ?? USUAL_FPS));
 }
 

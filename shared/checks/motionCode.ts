@@ -1,5 +1,5 @@
 import { liveMotions } from "../motion/live.ts";
-import { trialOf } from "../motion/trial.ts";
+import { trialsOf } from "../motion/trial.ts";
 import type { Finding, Rule } from "./rules.ts";
 
 /**
@@ -23,7 +23,6 @@ function findingsOf(motion: ReturnType<typeof liveMotions>[number]): Finding[] {
     data: {},
   });
   const found = motion.problems.map((p) => finding(p.passed ? "information" : "error", p.message, p.start, p.end));
-  const trial = trialOf(motion);
-  if (trial) found.push(finding(trial.warning ? "warning" : "error", trial.message, trial.start, trial.end));
-  return found;
+  const trials = trialsOf(motion).map((t) => finding(t.warning ? "warning" : "error", t.message, t.start, t.end));
+  return [...found, ...trials];
 }

@@ -12,7 +12,7 @@ import type { IntType } from "../source/types.ts";
 import type { Context, Problem, Routine } from "./interpret/context.ts";
 import { readProgram } from "./interpret/globals.ts";
 import { Stopped } from "./interpret/machine.ts";
-import { entryOf } from "./interpret/run.ts";
+import { bounded, entryOf } from "./interpret/run.ts";
 import type { Call } from "./signature.ts";
 import { bufferOf, signatureOf } from "./signature.ts";
 
@@ -71,7 +71,8 @@ function motionOf(file: BitmapFile, annotation: BoundAnnotation): LiveMotion {
     const buffer = bufferOf(cx, file, annotation);
     bitmap = buffer?.bitmap ?? panelBitmap(file, annotation, routine, buffer?.element);
     call = signatureOf(cx, entry, bitmap, buffer);
-  } catch (error) {
+  } catch (thrown) {
+    const error = bounded(thrown, routine.span);
     if (!(error instanceof Stopped)) throw error;
     // A word that names no panel is a finding of the annotation already.
     if (!(error instanceof NoPanel)) problems.push({ ...error.span, message: error.message });
@@ -82,7 +83,12 @@ function motionOf(file: BitmapFile, annotation: BoundAnnotation): LiveMotion {
   const why = problems.find((p) => !p.passed)?.message ?? unknown;
   const fps = said ?? bitmap?.options.fps ?? USUAL_FPS;
   if (bitmap)
-    bitmap = { ...bitmap, frames: 1, options: { ...bitmap.options, fps }, array: arrayNamed(bitmap.array, routine) };
+    bitmap = {
+      ...bitmap,
+      frames: 1,
+      options: { ...bitmap.options, fps },
+      array: arrayNamed(bitmap.array, routine, cx),
+    };
   return { annotation, name, nameSpan, fps, bitmap, call: why === undefined ? call : undefined, problems, why };
 }
 
@@ -175,8 +181,17 @@ function synthetic({ name, span }: Routine, type: IntType, count: number): Sourc
   };
 }
 
-function arrayNamed(array: SourceArray, routine: Routine): SourceArray {
-  return synthetic(routine, array.type ?? { kind: "int", bits: 8, signed: false }, array.count);
+/** The array under the function's name, declared from its first word to the end of its body. */
+function arrayNamed(array: SourceArray, routine: Routine, cx: Context): SourceArray {
+  const { start } = routine.span;
+  const end = cx.lexemes[(cx.ends.get(routine) ?? 1) - 1]?.end ?? start;
+  const first = cx.lexemes.findIndex((l) => l.start === start);
+  let head = first;
+  while (head > 0 && !/^[;}]$/.test(cx.lexemes[head - 1]?.text ?? "") && (cx.lexemes[head - 1]?.start ?? 0) < start)
+    head--;
+  const declaration = { start: cx.lexemes[head]?.start ?? start, end };
+  const type: IntType = array.type ?? { kind: "int", bits: 8, signed: false };
+  return { ...synthetic(routine, type, array.count), declaration };
 }
 
 function spanOf({ start, end }: Word): Span {

@@ -3,7 +3,7 @@ import type { Bitmap } from "../bitmap/resolve.ts";
 import type { ElementBits, Pixels } from "../pixels/picture.ts";
 import { unpack } from "../pixels/picture.ts";
 import { Stopped } from "./interpret/machine.ts";
-import { call, frameSteps, restart } from "./interpret/run.ts";
+import { bounded, call, frameSteps, restart } from "./interpret/run.ts";
 import type { LiveMotion } from "./live.ts";
 import type { Buffer, Call, Meaning } from "./signature.ts";
 
@@ -18,19 +18,47 @@ export interface Player {
   steps(): number;
 }
 
+/** One for each motion: it runs on a machine of which there is one. */
+const players = new WeakMap<LiveMotion, Player>();
+
+/** Values of frames that are kept, so that going back need not play again. */
+const MOST_KEPT = 1 << 21;
+
 /** undefined for a motion that does not play. */
-export function playerOf({ bitmap, call: how, fps }: LiveMotion): Player | undefined {
-  if (!bitmap || !how) return undefined;
+export function playerOf(motion: LiveMotion): Player | undefined {
+  const { bitmap, call } = motion;
+  if (!bitmap || !call) return undefined;
+  const player = players.get(motion) ?? newPlayer(bitmap, call, motion.fps);
+  players.set(motion, player);
+  return player;
+}
+
+function newPlayer(bitmap: Bitmap, how: Call, fps: number): Player {
   const { machine } = how.cx;
   const budget = frameSteps(bitmap.width * bitmap.height);
   let next = 0;
   let begun = false;
-  let pixels: Pixels | undefined;
+  let steps = 0;
+  let failed: { readonly at: number; readonly error: unknown } | undefined;
+  /** Frames from the first on. */
+  const kept: Pixels[] = [];
+  const most = Math.floor(MOST_KEPT / (bitmap.width * bitmap.height));
   return {
     bitmap,
     frame(n) {
-      if (!begun || n < next - 1) {
-        restart(how.cx);
+      const known = kept[n];
+      if (known) {
+        steps = 0;
+        return known;
+      }
+      if (failed && n >= failed.at) throw failed.error;
+      let pixels: Pixels | undefined;
+      if (!begun || n < next) {
+        try {
+          restart(how.cx);
+        } catch (error) {
+          throw bounded(error, how.entry.routine.span);
+        }
         begun = true;
         next = 0;
       }
@@ -40,14 +68,17 @@ export function playerOf({ bitmap, call: how, fps }: LiveMotion): Player | undef
         try {
           pixels = how.perPixel ? byPixel(how, bitmap, next, fps) : filled(how, bitmap, next, fps);
         } catch (error) {
-          begun = false;
-          throw error;
+          failed = { at: next, error: bounded(error, how.entry.routine.span) };
+          throw failed.error;
+        } finally {
+          steps = budget - machine.left;
         }
+        if (kept.length === next && next < most) kept.push(pixels);
         next++;
       }
       return pixels as Pixels;
     },
-    steps: () => budget - machine.left,
+    steps: () => steps,
   };
 }
 

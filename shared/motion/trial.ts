@@ -1,7 +1,10 @@
 /** Tries live code out: the first frames are played, and what goes wrong in them is told. */
+import type { Bitmap } from "../bitmap/resolve.ts";
 import { highest } from "../light/limit.ts";
 import { levelOf } from "../pixels/colour.ts";
+import type { Pixels } from "../pixels/picture.ts";
 import type { SourceArray } from "../source/arrays.ts";
+import type { Span } from "../source/text.ts";
 import type { Problem } from "./interpret/context.ts";
 import { Stopped } from "./interpret/machine.ts";
 import type { Lexeme } from "./interpret/tokens.ts";
@@ -21,7 +24,7 @@ interface Tried {
 }
 
 /** By all that the outcome depends on. While somebody types elsewhere, nothing is played again. */
-const kept = new Map<string, Tried | undefined>();
+const kept = new Map<string, readonly Tried[]>();
 const MOST_KEPT = 64;
 
 export interface Trial extends Problem {
@@ -29,45 +32,53 @@ export interface Trial extends Problem {
   readonly warning: boolean;
 }
 
-/** What goes wrong in the first frames of a motion that plays; undefined where nothing does. */
-export function trialOf(motion: LiveMotion): Trial | undefined {
+/** What goes wrong in the first frames of a motion that plays: where it stops, and where it first exceeds the cap. */
+export function trialsOf(motion: LiveMotion): readonly Trial[] {
   const { call, bitmap } = motion;
-  if (!call || !bitmap) return undefined;
+  if (!call || !bitmap) return [];
   const { lexemes } = call.cx;
   const key = keyOf(motion, lexemes);
-  if (!kept.has(key)) {
-    if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value as string);
-    kept.set(key, tried(motion, lexemes));
-  }
-  const known = kept.get(key);
-  if (!known) return undefined;
-  const { message, first, last, warning } = known;
-  return { message, warning, start: lexemes[first]?.start ?? 0, end: lexemes[last]?.end ?? 0 };
+  const found = kept.get(key) ?? tried(motion, lexemes);
+  if (!kept.has(key) && kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value as string);
+  kept.set(key, found);
+  return found.map(({ message, first, last, warning }) => {
+    return { message, warning, start: lexemes[first]?.start ?? 0, end: lexemes[last]?.end ?? 0 };
+  });
 }
 
-function tried(motion: LiveMotion, lexemes: readonly Lexeme[]): Tried | undefined {
+function tried(motion: LiveMotion, lexemes: readonly Lexeme[]): Tried[] {
   const player = playerOf(motion);
-  if (!player) return undefined;
+  const found: Tried[] = [];
+  if (!player) return found;
+  const at = ({ start, end }: Span) => ({ first: indexAt(lexemes, start), last: indexBefore(lexemes, end) });
+  const { bitmap } = player;
   let left = STEPS;
-  const at = (start: number, end: number) => ({ first: indexAt(lexemes, start), last: indexBefore(lexemes, end) });
-  const limit = highest(player.bitmap);
   for (let frame = 0; frame < FRAMES && left > 0; frame++) {
     try {
-      const pixels = player.frame(frame);
-      const { format, palette } = player.bitmap;
-      if (limit !== undefined)
-        for (const value of pixels) {
-          const level = levelOf(format, value, palette?.colours);
-          if (level <= limit) continue;
-          const message = `Frame ${frame} of \`${motion.name}\` holds the value ${level}; the cap is ${limit}.`;
-          return { message, warning: true, ...at(motion.nameSpan.start, motion.nameSpan.end) };
-        }
+      const level = overCap(bitmap, player.frame(frame));
+      if (level !== undefined && found.length === 0) {
+        const message = `Frame ${frame} of \`${motion.name}\` holds the value ${level}; the cap is ${bitmap.cap}.`;
+        found.push({ message, warning: true, ...at(motion.nameSpan) });
+      }
     } catch (error) {
       if (!(error instanceof Stopped)) throw error;
       const again = frame === 0 ? "" : ` (First in frame ${frame}.)`;
-      return { message: error.message + again, warning: false, ...at(error.span.start, error.span.end) };
+      found.push({ message: error.message + again, warning: false, ...at(error.span) });
+      return found;
     }
     left -= player.steps();
+  }
+  return found;
+}
+
+/** The first level of a frame that the cap does not allow. */
+function overCap(bitmap: Bitmap, pixels: Pixels): number | undefined {
+  const limit = highest(bitmap);
+  if (limit === undefined) return undefined;
+  const { format, palette } = bitmap;
+  for (const value of pixels) {
+    const level = levelOf(format, value, palette?.colours);
+    if (level > limit) return level;
   }
   return undefined;
 }

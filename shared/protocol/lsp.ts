@@ -231,7 +231,30 @@ export interface ComparedPicture {
 interface LspRequests {
   "dotwright/bitmaps": {
     readonly params: { readonly uri: string };
-    readonly result: { readonly version: number; readonly bitmaps: readonly BitmapInfo[] };
+    readonly result: {
+      readonly version: number;
+      readonly bitmaps: readonly BitmapInfo[];
+      /** Functions that are played as code: what their frames look like. They have no numbers of their own. */
+      readonly live?: readonly BitmapInfo[];
+    };
+  };
+  /** Frames of a function that is played as code; played in slices, so that any question is answered soon. */
+  "dotwright/liveFrames": {
+    readonly params: {
+      readonly uri: string;
+      readonly identity: BitmapIdentity;
+      /** The first frame, from 0. */
+      readonly from: number;
+      /** As many as are wanted; fewer may come, the rest can be asked for again. */
+      readonly count: number;
+    };
+    readonly result: {
+      readonly version: number;
+      /** Raw values, row by row. */
+      readonly frames: readonly (readonly number[])[];
+      /** Why there is no frame after these. */
+      readonly stopped?: string;
+    };
   };
   "dotwright/picture": {
     readonly params: {

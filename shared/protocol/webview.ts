@@ -33,6 +33,8 @@ export interface Shown {
   readonly others: readonly Other[];
   /** The document can't be changed: show only. */
   readonly readOnly: boolean;
+  /** A function draws these frames: they are looked at, not painted. */
+  readonly live?: true;
   /** Findings about this bitmap. */
   readonly findings: readonly ShownFinding[];
 }
@@ -134,6 +136,8 @@ export interface ToPage {
   readonly show: { readonly params: Shown; readonly result: Record<string, never> };
   /** There is no bitmap to show, and why. */
   readonly nothing: { readonly params: { readonly why: string }; readonly result: Record<string, never> };
+  /** Plays the frames, as the word Play does. */
+  readonly play: { readonly params: Record<string, never>; readonly result: Record<string, never> };
   /** The text cursor stands on the number of this pixel; or the selection goes over the numbers of several. */
   readonly cursor: {
     readonly params: Place & { readonly pixels?: readonly number[] };

@@ -54,7 +54,8 @@ export function makeHead(choose: Choose): HeadView {
       const parts = [`${bitmap.width}×${bitmap.height}`, bitmap.format];
       if (bitmap.frames > 1) parts.push(frameCount(bitmap.frames));
       if (bitmap.bytes > 0) parts.push(byteCount(bitmap.bytes));
-      if (shown.readOnly) parts.push(l10n.t("read only"));
+      if (shown.live) parts.push(l10n.t("drawn by code"));
+      else if (shown.readOnly) parts.push(l10n.t("read only"));
       // A fact is not broken over two lines.
       setText(facts, ` · ${parts.map((part) => part.replaceAll(" ", "\u00a0")).join(" · ")}`);
       drawOthers(shown);

@@ -124,6 +124,8 @@ export interface Context {
   readonly ends: Map<Routine, number>;
   /** Names whose address is taken somewhere: these live in memory. */
   readonly addressed: ReadonlySet<string>;
+  /** How deep what is being read nests. */
+  nesting: number;
   /** The function being compiled. */
   within: Within | undefined;
 }
@@ -141,6 +143,20 @@ export interface Within {
 
 export function refuse(message: string, span: Span): never {
   throw new Stopped(message, { start: span.start, end: span.end });
+}
+
+/** More than anybody writes; an engine's stack holds several times as much. */
+const MOST_NESTING = 200;
+
+/** Reads something that may hold another of its kind. */
+export function nested<T>(cx: Context, read: () => T): T {
+  if (cx.nesting >= MOST_NESTING) refuse("This nests too deep.", peek(cx));
+  cx.nesting++;
+  try {
+    return read();
+  } finally {
+    cx.nesting--;
+  }
 }
 
 export function peek(cx: Context): Lexeme {

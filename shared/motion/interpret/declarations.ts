@@ -2,7 +2,20 @@
 import type { Span } from "../../source/text.ts";
 import { builtinType, isTypeWord, namedType } from "../../source/types.ts";
 import type { Context, Expr, Parameter } from "./context.ts";
-import { accept, ahead, declare, expect, find, is, peek, refuse, skipGroup, spanFrom, take } from "./context.ts";
+import {
+  accept,
+  ahead,
+  declare,
+  expect,
+  find,
+  is,
+  nested,
+  peek,
+  refuse,
+  skipGroup,
+  spanFrom,
+  take,
+} from "./context.ts";
 import { ternary } from "./expressions.ts";
 import type { Type } from "./types.ts";
 import { double, FLOAT, int, same, sizeOf, structOf, VOID } from "./types.ts";
@@ -103,7 +116,7 @@ function body(cx: Context): Type {
   const members: { name: string; type: Type }[] = [];
   while (!accept(cx, "}")) {
     if (keyword === "class" || is(cx, ":")) refuse("A class is not played.", peek(cx));
-    const base = specifiers(cx);
+    const base = nested(cx, () => specifiers(cx));
     do {
       const d = declarator(cx, base.type);
       if (d.parameters) refuse("Functions of a struct are not played.", d.span);
@@ -202,7 +215,7 @@ function dimensions(cx: Context, of: Type): Type {
   const bracket = take(cx);
   const count = is(cx, "]") ? OPEN : constantNumber(cx);
   expect(cx, "]");
-  const inner = dimensions(cx, of);
+  const inner = nested(cx, () => dimensions(cx, of));
   if (count !== OPEN && (count < 1 || count > 1 << 24)) refuse(`An array can't have ${count} elements.`, bracket);
   return { kind: "array", of: inner, count };
 }

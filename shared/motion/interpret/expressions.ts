@@ -2,7 +2,7 @@
 import { characterValue, literalValue, unquote } from "../../source/literals.ts";
 import type { Span } from "../../source/text.ts";
 import type { Context, Expr, Home } from "./context.ts";
-import { accept, ahead, expect, find, is, peek, refuse, spanFrom, take } from "./context.ts";
+import { accept, ahead, expect, find, is, nested, peek, refuse, spanFrom, take } from "./context.ts";
 import { fitted, sizeExpr, specifiers, typeAhead, typeName } from "./declarations.ts";
 import { callNamed } from "./functions.ts";
 import { globalExpr } from "./globals.ts";
@@ -11,9 +11,6 @@ import { arithmetic, binary, chosen, inverted, negated, not, PRECEDENCE } from "
 import type { Type } from "./types.ts";
 import { double, FLOAT, int, promoted, sizeOf, TRUTH } from "./types.ts";
 import { constantOf, convert, isWide, loaded, stored, wide } from "./values.ts";
-
-const MOST_DEPTH = 200;
-let nesting = 0;
 
 /** With commas. */
 export function expression(cx: Context): Expr {
@@ -36,24 +33,16 @@ export function expression(cx: Context): Expr {
 }
 
 export function assignment(cx: Context): Expr {
-  if (++nesting > MOST_DEPTH) {
-    nesting = 0;
-    refuse("The expression nests too deep.", peek(cx));
-  }
-  try {
-    const left = ternary(cx);
-    const { kind, text } = peek(cx);
-    if (kind !== "operator" || !/^(?:[-+*/%&|^]|<<|>>)?=$/.test(text)) return left;
-    cx.at++;
-    const right = assignment(cx);
-    const span = { start: left.span.start, end: right.span.end };
-    const home = writable(left);
-    if (text === "=") return assigned(cx, left, home, decayed(right), span);
-    const operand = decayed(right);
-    return changed(cx, left, home, span, operand, (now, value) => binary(cx, text.slice(0, -1), now, value, span));
-  } finally {
-    nesting = Math.max(0, nesting - 1);
-  }
+  const left = ternary(cx);
+  const { kind, text } = peek(cx);
+  if (kind !== "operator" || !/^(?:[-+*/%&|^]|<<|>>)?=$/.test(text)) return left;
+  cx.at++;
+  const right = nested(cx, () => assignment(cx));
+  const span = { start: left.span.start, end: right.span.end };
+  const home = writable(left);
+  if (text === "=") return assigned(cx, left, home, decayed(right), span);
+  const operand = decayed(right);
+  return changed(cx, left, home, span, operand, (now, value) => binary(cx, text.slice(0, -1), now, value, span));
 }
 
 export function assigned(cx: Context, left: Expr, home: Home, right: Expr, span: Span): Expr {
@@ -124,9 +113,9 @@ function writable({ home, span, type }: Expr): Home {
 export function ternary(cx: Context): Expr {
   const test = ranked(cx, 1);
   if (!accept(cx, "?")) return test;
-  const yes = decayed(expression(cx));
+  const yes = decayed(nested(cx, () => expression(cx)));
   expect(cx, ":");
-  const no = decayed(assignment(cx));
+  const no = decayed(nested(cx, () => assignment(cx)));
   return chosen(cx, decayed(test), yes, no, { start: test.span.start, end: no.span.end });
 }
 
@@ -150,6 +139,10 @@ export function decayed(e: Expr): Expr {
 }
 
 function unary(cx: Context): Expr {
+  return nested(cx, () => unaryInside(cx));
+}
+
+function unaryInside(cx: Context): Expr {
   const first = cx.at;
   const { kind, text } = peek(cx);
   if (kind === "operator") {

@@ -46,6 +46,7 @@ export function readProgram(source: SourceFile, plainC: boolean): Context {
     compiled: [],
     ends: new Map(),
     addressed: addressedIn(list),
+    nesting: 0,
     within: undefined,
   };
   while (peek(cx).kind !== "end") item(cx);

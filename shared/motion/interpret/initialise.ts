@@ -3,7 +3,7 @@ import type { SourceArray } from "../../source/arrays.ts";
 import { storedBits } from "../../source/arrays.ts";
 import type { Span } from "../../source/text.ts";
 import type { Context, Home } from "./context.ts";
-import { accept, elsewhere, expect, is, peek, refuse, skipGroup, take } from "./context.ts";
+import { accept, elsewhere, expect, is, nested, peek, refuse, skipGroup, take } from "./context.ts";
 import { constantNumber, fitted, OPEN } from "./declarations.ts";
 import { assignment, decayed } from "./expressions.ts";
 import type { Type } from "./types.ts";
@@ -101,7 +101,7 @@ function braced(cx: Context, type: Type, at: () => number): Set[] {
     const inner = own.kind === "array" || own.kind === "struct";
     if (inner && !is(cx, "{") && peek(cx).kind !== "list" && own.kind === "array")
       refuse("Lists inside of lists are played with braces of their own.", peek(cx));
-    for (const set of initialiser(cx, own, home)) sets.push(set);
+    for (const set of nested(cx, () => initialiser(cx, own, home))) sets.push(set);
     i++;
     if (!accept(cx, ",")) {
       expect(cx, "}");

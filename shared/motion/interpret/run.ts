@@ -11,9 +11,12 @@ export interface Entry {
   readonly compiled: Compiled;
 }
 
-/** Steps that a frame may take: a tenth of a second here, and longer than any controller has for a frame. */
+/**
+ * Steps that a frame may take, which is longer than any controller has for one: a tenth of a second here for small
+ * panels, half a second for the largest.
+ */
 export function frameSteps(pixels: number): number {
-  return 4_000_000 + 500 * pixels;
+  return Math.min(40_000_000, 4_000_000 + 2000 * pixels);
 }
 
 /** Compiles a function and all that it calls. Throws `Stopped` where it can't be called at all. */
@@ -45,10 +48,14 @@ export function call(cx: Context, { routine, compiled }: Entry, args: readonly (
     compiled.active = 0;
   } catch (error) {
     if (error instanceof Spent) throw endless(error, routine.span);
-    if (error instanceof RangeError) throw new Stopped("The calls nest too deep.", routine.span);
-    throw error;
+    throw bounded(error, routine.span);
   }
   return isWide(routine.returns) ? machine.wideResult : machine.result;
+}
+
+/** Expressions of thousands of terms go deeper than the engine's stack; that is theirs to bear. */
+export function bounded(error: unknown, span: Span): unknown {
+  return error instanceof RangeError ? new Stopped("This nests too deep to be played.", span) : error;
 }
 
 function endless({ span }: Spent, otherwise: Span): Stopped {

@@ -12,6 +12,7 @@ import {
   find,
   is,
   NEXT,
+  nested,
   peek,
   RETURN,
   refuse,
@@ -54,7 +55,7 @@ export function tolerant(cx: Context): Statement {
   const depth = scopes.length;
   const { breaks = 0, loops = 0 } = cx.within ?? {};
   try {
-    return statement(cx);
+    return nested(cx, () => statement(cx));
   } catch (error) {
     if (!(error instanceof Stopped) || cx.problems.length >= MOST_PROBLEMS) throw error;
     cx.problems.push({ ...error.span, message: error.message });
@@ -63,7 +64,10 @@ export function tolerant(cx: Context): Statement {
     if (cx.within) Object.assign(cx.within, { breaks, loops });
     // A head with parentheses, such as that of a loop, goes with its body.
     cx.at = first;
+    const type = /^(?:struct|union|enum|class)$/.test(peek(cx).text);
     skipStatement(cx);
+    // Behind the body of a type stands what is declared of it.
+    if (type && !is(cx, "}")) skipStatement(cx);
     while (accept(cx, "else")) skipStatement(cx);
     if (cx.at === first) cx.at++;
     return EMPTY;
