@@ -54,7 +54,10 @@ export function registerPaintEditor({ ask, log, reread, dist, command }: Given):
     }
     if (identity) first.set(uri.toString(), identity);
     await showSource(uri);
-    await commands.executeCommand("vscode.openWith", uri, VIEW_TYPE, ViewColumn.Beside);
+    // The column of a paint editor is locked, so that files open elsewhere (`configurationDefaults`): without its number
+    // the next one would get a column of its own.
+    const [beside] = [...views].filter((v) => v.panel.visible).map((v) => v.panel.viewColumn);
+    await commands.executeCommand("vscode.openWith", uri, VIEW_TYPE, beside ?? ViewColumn.Beside);
   };
 
   return Disposable.from(
