@@ -63,7 +63,10 @@ export function registerPaintEditor({ ask, log, reread, dist, command }: Given):
     }
     if (identity) first.set(uri.toString(), { identity, play: how === "play" });
     await showSource(uri);
-    await commands.executeCommand("vscode.openWith", uri, VIEW_TYPE, ViewColumn.Beside);
+    // The column of a paint editor is locked, so that files open elsewhere (`configurationDefaults`): without its number
+    // the next one would get a column of its own.
+    const [beside] = [...views].filter((v) => v.panel.visible).map((v) => v.panel.viewColumn);
+    await commands.executeCommand("vscode.openWith", uri, VIEW_TYPE, beside ?? ViewColumn.Beside);
   };
 
   const registered = Disposable.from(

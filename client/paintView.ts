@@ -1,6 +1,6 @@
 /** One open paint editor: it shows the bitmap under the text cursor, and turns strokes into edits. */
-import type { Event, TextDocument, WebviewPanel } from "vscode";
-import { Disposable, env, languages, Selection, TextEditorRevealType, window, workspace } from "vscode";
+import type { Event, TextDocument, TextDocumentChangeEvent, WebviewPanel } from "vscode";
+import { Disposable, env, languages, Range, Selection, TextEditorRevealType, window, workspace } from "vscode";
 import type { BitmapInfo, LspTextEdit } from "../shared/protocol/lsp.ts";
 import { createRpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
@@ -138,6 +138,16 @@ export function createPaintView(
     if (at) tell("cursor", { ...at, pixels: found?.pixels ?? [] });
   };
 
+  /** Scrolls the text to the first change, where that is out of view; focus and cursor stay. */
+  const bringIntoView = ({ contentChanges }: TextDocumentChangeEvent) => {
+    const first = contentChanges.reduce((one, other) => (other.range.start.isBefore(one.range.start) ? other : one));
+    const { start } = first.range;
+    textEditor()?.revealRange(
+      new Range(start, document.positionAt(document.offsetAt(start) + first.text.length)),
+      TextEditorRevealType.InCenterIfOutsideViewport,
+    );
+  };
+
   const follow = () => {
     due = true;
     // Only of who works in the text: a stroke takes the cursor along.
@@ -259,7 +269,10 @@ export function createPaintView(
       if (!panel.visible) ready = false;
     }),
     workspace.onDidChangeTextDocument((event) => {
-      if (event.document === document && event.contentChanges.length > 0) void refresh();
+      if (event.document !== document || event.contentChanges.length === 0) return;
+      // Asked for on the page, where the editor scrolls no text to what has changed.
+      if (event.reason !== undefined && panel.active) bringIntoView(event);
+      void refresh();
     }),
     reread((uris) => {
       if (uris.includes(document.uri.toString())) void refresh();

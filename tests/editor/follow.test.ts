@@ -105,6 +105,42 @@ test("two paint editors of one file show the same", async () => {
   await editor.save();
 });
 
+test("an undo on the page brings the line of the change into view, and leaves focus and frame where they are", async () => {
+  const { page } = editor;
+  await editor.command("View: Close All Editors");
+  await page.locator(".tab").first().waitFor({ state: "detached" });
+  await editor.open("lantern_art.h", 212, 3);
+  const grid = await paint(editor, "drip");
+  const inView = async () =>
+    (await group(0).locator(".line-numbers").allTextContents()).map(Number).sort((a, b) => a - b);
+  await paintPage(page).locator("canvas.strip").focus();
+  await page.keyboard.press("Home");
+  await drag(page, grid, [4, 1], [4, 1]);
+  await tab("lantern_art.h").and(page.locator(".dirty")).first().waitFor();
+  const row = await paintPage(page).locator("[role=row] [role=gridcell]").getAttribute("aria-label");
+  const line = Number(/line (\d+)/.exec(row ?? "")?.[1]);
+  expect(line).toBeGreaterThan(200);
+  await paintPage(page).locator("canvas.strip").focus();
+  await page.keyboard.press("End");
+  await paintPage(page).getByText("frame 15 of 0–15").first().waitFor();
+  await expect.poll(inView, SOON).not.toContain(line);
+  await page.keyboard.press("Control+z");
+  await expect.poll(inView, SOON).toContain(line);
+  expect(await page.locator(".tab.dirty").count()).toBe(0);
+  expect(
+    await paintPage(page)
+      .locator("canvas.strip")
+      .evaluate((e) => e === document.activeElement),
+  ).toBe(true);
+  expect(await paintPage(page).getByText("frame 15 of 0–15").count()).toBeGreaterThan(0);
+  // Redone, it is brought back too; what is in view already is not moved.
+  const before = await inView();
+  await page.keyboard.press("Control+y");
+  await page.locator(".tab.dirty").first().waitFor();
+  expect(await inView()).toEqual(before);
+  await page.keyboard.press("Control+z");
+});
+
 test("an array deleted under the paint editor is missed in words, and undo brings it back", async () => {
   await beside("hut_art.h");
   const before = await text();

@@ -2,7 +2,7 @@
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
 import { SOON, startEditor } from "../support/editor.ts";
-import { gridOf, paint, paintPage } from "../support/paintEditor.ts";
+import { focusPixel, gridOf, paint, paintPage } from "../support/paintEditor.ts";
 
 const FILE = "lantern_art.h";
 
@@ -40,7 +40,16 @@ async function isBeside(name: string): Promise<void> {
 
 test("a file of the explorer, with its source if that is not in view", async () => {
   const { page } = editor;
-  await page.locator(".explorer-folders-view .monaco-list-row").filter({ hasText: FILE }).click({ button: "right" });
+  const row = page.locator(".explorer-folders-view .monaco-list-row").filter({ hasText: FILE });
+  // In a window that has just been opened extensions have their words in menus a moment later.
+  await expect
+    .poll(async () => {
+      await page.keyboard.press("Escape");
+      await row.click({ button: "right" });
+      await menuItem("Copy Path").waitFor();
+      return menuItem("Paint").count();
+    }, SOON)
+    .toBe(1);
   await choose("Paint");
   await isBeside("drop_icon");
   await page
@@ -103,4 +112,30 @@ test("an open one shows a new bitmap, under whose name the text cursor is put", 
   await gridOf(paintPage(page), "picture").waitFor();
   await page.keyboard.press("Control+z");
   await page.locator(".tab.dirty").first().waitFor({ state: "detached" });
+});
+
+test("a file that is opened while the paint editor has the focus opens beside it, and a second one shares its column", async () => {
+  const { page } = editor;
+  await editor.open(FILE, 15, 5);
+  await paint(editor, "drop_icon");
+  await focusPixel(paintPage(page));
+  await expect.poll(() => group(1).evaluate((element) => element.classList.contains("active")), SOON).toBe(true);
+  await editor.open("status_screen.h", 1, 1);
+  expect(await tabs()).toEqual([2, 1]);
+  await gridOf(paintPage(page), "drop_icon").waitFor();
+  await editor.picture("locked-column");
+  // From the explorer too.
+  await focusPixel(paintPage(page));
+  await page.locator(".explorer-folders-view .monaco-list-row").filter({ hasText: "board.h" }).dblclick();
+  await page.locator('.tab.active[data-resource-name="board.h"]').first().waitFor();
+  expect(await tabs()).toEqual([3, 1]);
+  await editor.open("colour_grid.h", 15, 5);
+  await editor.command("Dotwright: Paint");
+  await expect.poll(tabs, SOON).toEqual([4, 2]);
+  await expect
+    .poll(async () => {
+      const shown = [0, 1].map((index) => gridOf(paintPage(page, index), "seedling").count());
+      return Math.max(...(await Promise.all(shown)));
+    }, SOON)
+    .toBe(1);
 });

@@ -214,6 +214,7 @@ test("arrays picked together are painted as the frames of one set, each in its o
   await focusPixel(editor.webview);
   await editor.page.keyboard.press("Control+Home");
   for (const key of ["ArrowRight", "ArrowRight", "ArrowDown"]) await editor.page.keyboard.press(`Shift+${key}`);
+  await editor.webview.getByRole("button", { name: "Size", exact: true }).click();
   await editor.webview.getByRole("button", { name: "Crop to selection" }).click();
   await editor.webview.getByText("cropped to 3×2").waitFor();
   const cropped = await saved();

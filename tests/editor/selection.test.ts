@@ -64,7 +64,7 @@ test("selected numbers become selected pixels, and single ones take that back", 
   const line = source().locator(".view-line").filter({ hasText: /7,.26/ });
   await line.getByText("7").first().click();
   await press("Home", "Shift+End");
-  await page().locator(".what").filter({ hasText: "4×1 pixels selected at column 0, row 2" }).waitFor();
+  await page().locator(".what").filter({ hasText: "4×1 at 0,2" }).waitFor();
   await press("Home");
   await page().locator(".what").filter({ hasText: "the whole frame" }).waitFor();
 });
@@ -150,6 +150,7 @@ test("cropping rewrites annotation, length and rows as one step of undo", async 
   await focusGrid();
   await press("Escape", "Control+Home", "ArrowRight", "Shift+ArrowRight", "Shift+ArrowDown");
   await note("2×2 pixels selected at column 1, row 0");
+  await page().getByRole("button", { name: "Size", exact: true }).click();
   await page().getByRole("button", { name: "Crop to selection" }).click();
   await expect.poll(text, SOON).toContain("const uint8_t hook_icon[4] =");
   await editor.save();

@@ -38,6 +38,10 @@ const press = async (...keys: string[]) => {
 };
 const word = (name: string) => open.page.locator(".selecting").getByRole("button", { name, exact: true });
 const row = () => open.page.locator(".selecting");
+/** Of the groups in the row one is open; a word of another one needs it first. */
+const group = async (name: string) => {
+  if ((await word(name).count()) > 0) await word(name).click();
+};
 const outline = () => open.page.locator(".outline path.above");
 /** The picture as the document has it after all strokes: rows of text. */
 const rows = (width = 6) => {
@@ -54,6 +58,46 @@ test("the row of words is there only with the tool or a selection", async () => 
   await row().waitFor({ state: "hidden" });
   await press("Control+a");
   await row().waitFor();
+});
+
+test("of the groups of words one is open, and stays so; one with nothing to do makes room", async () => {
+  await press("s");
+  await word("Copy").waitFor();
+  const opened = () => row().locator(".opened > div:visible").getAttribute("aria-label");
+  for (const name of ["Turn", "Mirror", "Shift", "Size"]) {
+    await word(name).click();
+    expect(await opened()).toBe(name);
+    expect(await word(name).getAttribute("aria-pressed")).toBe("true");
+  }
+  expect(await word("Copy").isVisible()).toBe(false);
+  await press("Escape", "d", "s");
+  await until(async () => expect(await opened()).toBe("Size"));
+  // What floats has no size to change: the words for the clipboard stand there meanwhile.
+  await open.page.locator("[role=gridcell]").focus();
+  await press("Control+a", "Enter");
+  await until(async () => expect([await opened(), await word("Size").isVisible()]).toEqual(["Clipboard", false]));
+  await press("Escape");
+  await until(async () => expect(await opened()).toBe("Size"));
+});
+
+test.each([
+  [360, 8],
+  [500, 5],
+  [800, 4],
+])("at %i px the row takes %i lines at most", async (width, most) => {
+  await open.page.setViewportSize({ width, height: 900 });
+  await afresh(open, drop());
+  await press("s");
+  await drag(open, [
+    [2, 2],
+    [5, 4],
+  ]);
+  const tops = await row()
+    .locator("button:visible")
+    .evaluateAll((all) => new Set(all.map((one) => Math.round(one.getBoundingClientRect().bottom))).size);
+  expect(tops).toBeLessThanOrEqual(most);
+  await open.page.setViewportSize({ width: 700, height: 900 });
+  await press("Escape");
 });
 
 test("a dragged rectangle is outlined, told and selected in the text; Escape lets it go", async () => {
@@ -131,6 +175,7 @@ test.each([
   await press("Escape");
   await afresh(open, wedge());
   await select();
+  if (name.includes(" ")) await group(name.split(" ")[0] ?? "");
   await word(name).click();
   await until(() => expect(open.paints).toHaveLength(1));
   await settled(open);
@@ -152,6 +197,7 @@ test("shifting all frames is one stroke over all of them", async () => {
   await afresh(open, shown);
   await press("s");
   await word("in all frames").click();
+  await group("Shift");
   await word("Shift down").click();
   await until(() => expect(open.paints).toHaveLength(1));
   await settled(open);
@@ -304,6 +350,7 @@ test("the words crop to the selection and extend at a side, as it is seen on the
     [1, 1],
     [3, 3],
   ]);
+  await group("Size");
   await word("Crop to selection").click();
   await until(() =>
     expect(open.restructures.map((r) => r.change)).toEqual([{ kind: "size", left: -1, top: -1, right: -2, bottom: 0 }]),
@@ -314,6 +361,7 @@ test("the words crop to the selection and extend at a side, as it is seen on the
   await press("Escape");
   await afresh(open, wedge({ mount: 90 } as never));
   await press("s");
+  await group("Size");
   await word("Extend up").click();
   // Hung turned right, the first column of the bitmap is the row on top.
   await until(() =>

@@ -9,7 +9,8 @@ import { valueText } from "../values.ts";
 import { el, setText } from "../view/dom.ts";
 import { word } from "../view/keyed.ts";
 import type { Change } from "./change.ts";
-import { selectionWords } from "./selection.ts";
+import { makeGroups } from "./groups.ts";
+import { selectionPlace, selectionWords } from "./selection.ts";
 import { cropped, extended } from "./sizing.ts";
 
 /** Copying and pasting, which need more than the state. */
@@ -93,7 +94,7 @@ function build(
 
   const what = el("span", { class: "what" });
   const all = act(l10n.t("All"), "Control+a", () => ({ type: "selectAll" }), l10n.t("select all pixels: Ctrl+A"));
-  const level = act(l10n.t("All of this level"), "v", () => ({ type: "selectLevel" }));
+  const level = act(l10n.t("Same level"), "v", () => ({ type: "selectLevel" }));
   level.title = l10n.t("select every pixel of the level under the pixel cursor");
   const none = act(l10n.t("Let go"), "Escape", () => ({ type: "letGo" }), l10n.t("key Escape"));
   const named = (button: HTMLButtonElement, name: string) => {
@@ -108,17 +109,16 @@ function build(
   const rows = named(change(l10n.t("rows"), "Shift+u", { kind: "mirror", what: "rows" }), l10n.t("Mirror rows"));
   rows.title = l10n.t("top for bottom: key Shift+U");
   const group = (name: string, ...words: HTMLElement[]) => el("div", { role: "group", "aria-label": name }, ...words);
-  const labelled = (name: string, ...words: HTMLElement[]) =>
-    group(name, el("span", { class: "dim", text: name }), ...words);
-  const shifts = labelled(
+  const shifts = group(
     l10n.t("Shift"),
     shift(l10n.t("left"), { x: -1, y: 0 }, "ArrowLeft"),
     shift(l10n.t("right"), { x: 1, y: 0 }, "ArrowRight"),
     shift(l10n.t("up"), { x: 0, y: -1 }, "ArrowUp"),
     shift(l10n.t("down"), { x: 0, y: 1 }, "ArrowDown"),
   );
-  const sides = labelled(
+  const sides = group(
     l10n.t("Extend"),
+    el("span", { class: "dim", text: l10n.t("Extend") }),
     extend(l10n.t("left"), { x: -1, y: 0 }),
     extend(l10n.t("right"), { x: 1, y: 0 }),
     extend(l10n.t("up"), { x: 0, y: -1 }),
@@ -143,21 +143,25 @@ function build(
   paste.title = l10n.t("an array in C, or a picture: Ctrl+V");
   const frames = act(l10n.t("in all frames"), undefined, () => ({ type: "allFrames", on: !state().allFrames }));
   frames.title = l10n.t("turn, mirror, shift, invert, erase and fill the same pixels of every frame");
+  const groups = makeGroups([
+    { name: l10n.t("Clipboard"), element: group(l10n.t("Clipboard"), copy, cut, paste) },
+    { name: l10n.t("Turn"), element: group(l10n.t("Turn"), left, right) },
+    { name: l10n.t("Mirror"), element: group(l10n.t("Mirror"), columns, rows) },
+    { name: l10n.t("Shift"), element: shifts },
+    { name: l10n.t("Size"), element: group(l10n.t("Size"), crop, sides), useful: () => !crop.hidden || !sides.hidden },
+  ]);
   element.append(
     group(l10n.t("Select"), what, all, level, none),
-    group(l10n.t("Clipboard"), move, down, copy, cut, paste),
-    labelled(l10n.t("Turn"), left, right),
-    labelled(l10n.t("Mirror"), columns, rows),
-    shifts,
-    group(l10n.t("Levels"), invert, erase, fill, frames),
-    sides,
-    group(l10n.t("Crop"), crop),
+    group(l10n.t("Change"), move, down, invert, erase, fill, frames),
+    groups.names,
+    groups.open,
   );
 
   return (now) => {
     const { selection, float, shown } = now;
     const fixed = whyNot(now) !== undefined;
-    setText(what, selection ? selectionWords(selection) : float ? l10n.t("moving") : l10n.t("the whole frame"));
+    setText(what, selection ? selectionPlace(selection) : float ? l10n.t("moving") : l10n.t("the whole frame"));
+    what.title = selection ? selectionWords(selection) : "";
     setText(fill, l10n.t("Fill with {0}", shown ? valueText(shown.bitmap, now.level) : now.level));
     none.hidden = !selection && !float;
     setText(none, float ? l10n.t("Drop") : l10n.t("Let go"));
@@ -168,7 +172,8 @@ function build(
     for (const one of [right, left, columns, rows, invert, erase, fill, move, down, cut, paste]) one.disabled = fixed;
     sides.hidden = now.tool !== "select" || float !== undefined;
     crop.hidden = cropped(now) === undefined;
-    for (const one of [crop, ...element.querySelectorAll<HTMLButtonElement>("[role=group] > [aria-label]")])
+    for (const one of [crop, ...element.querySelectorAll<HTMLButtonElement>("button[aria-label]")])
       one.disabled = fixed;
+    groups.draw();
   };
 }

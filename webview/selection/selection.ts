@@ -77,6 +77,12 @@ export function indexesOf({ mask }: Selection): number[] {
   return out;
 }
 
+/** `4×3 at 2,1`, where there is little room: what `selectionWords` says in full. */
+export function selectionPlace({ x, y, width, height, count }: Box & { readonly count: number }): string {
+  const what = count === width * height ? `${width}×${height}` : pixelCount(count);
+  return l10n.t("{0} at {1},{2}", what, x, y);
+}
+
 /** `4×3 pixels at column 2, row 1`; how many they are where they are no rectangle. */
 export function selectionWords({ x, y, width, height, count }: Box & { readonly count: number }): string {
   const what = count === width * height ? l10n.t("{0}×{1} pixels", width, height) : pixelCount(count);
