@@ -4,14 +4,24 @@ import { nearest } from "../../shared/pixels/words.ts";
 import type { Target } from "../../shared/source/types.ts";
 import { checkCommand } from "./check.ts";
 import type { Command, Given } from "./command.ts";
+import { dimCommand } from "./dim.ts";
 import { UserError } from "./files.ts";
+import { lightnessCommand } from "./lightness.ts";
 import { listCommand } from "./list.ts";
 import { memoryCommand } from "./memory.ts";
 import { renderCommand } from "./render.ts";
 import { sheetCommand } from "./sheet.ts";
 
 /** All commands; a new one is a file and an entry here. */
-const COMMANDS: readonly Command[] = [listCommand, checkCommand, renderCommand, sheetCommand, memoryCommand];
+const COMMANDS: readonly Command[] = [
+  listCommand,
+  checkCommand,
+  renderCommand,
+  sheetCommand,
+  memoryCommand,
+  dimCommand,
+  lightnessCommand,
+];
 
 const USAGE = `Usage:
 ${COMMANDS.map(({ name, usage, doc }) => `  cli.js ${name} ${usage}\n      ${doc.replaceAll("\n", "\n      ")}\n`).join("")}

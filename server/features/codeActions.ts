@@ -8,6 +8,7 @@ import type { Parsed } from "../documents.ts";
 import type { LaterConversion } from "./convert.ts";
 import { conversionActions, conversionFix, resolveConversion } from "./convert.ts";
 import { diagnosticOf } from "./diagnostics.ts";
+import { lightnessAction } from "./lightnessAction.ts";
 import type { LaterLike } from "./newLike.ts";
 import { newLike, resolveLike } from "./newLike.ts";
 import { offerActions, resolveOffers } from "./offers.ts";
@@ -45,6 +46,7 @@ export function codeActions(
   if (context.only === undefined || asked(CodeActionKind.Refactor)) actions.push(...newLike(parsed, range, settings));
   actions.push(...offerActions(parsed, range, context, settings));
   actions.push(...conversionActions(parsed, range, context, settings));
+  actions.push(...lightnessAction(parsed, range, context, settings));
   if (asked(FIX_ALL)) {
     const edits = safeEdits(parsed);
     const edit = workspaceEdit(parsed, edits, settings);

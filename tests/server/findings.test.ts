@@ -226,6 +226,25 @@ uint8_t read(uint8_t i) { return leaf[i]; }
     expect(after).toContain("@bitmap 9x2 mono1\nconst uint8_t leaf[4] =");
   });
 
+  test("a lightness table is offered on a panel, up to its cap", async () => {
+    const text = "// @panel shelf-2 2x1 gray4 cap=7\n\n// @bitmap shelf-2\nconst uint8_t a[] PROGMEM = { 0x12 };\n";
+    const uri = document(text);
+    const range = { start: { line: 0, character: 5 }, end: { line: 0, character: 5 } };
+    const actions: CodeAction[] = await client.request(
+      { method: "textDocument/codeAction" },
+      { textDocument: { uri }, range, context: { diagnostics: [] } },
+    );
+    const table = actions.find((a) => a.title === "Add a table of 16 levels even to the eye, 7 at most");
+    expect(table?.kind).toBe("refactor");
+    const after = applied(text, editsOf(table?.edit as WorkspaceEdit, uri));
+    // round(7 · Y(100 · i / 15)), with the declaration of the file's own arrays.
+    const made =
+      "// Duty of 16 levels that are even to the eye (CIE 1976 lightness), 7 at most.\n" +
+      "const uint8_t shelf_2_duty[] PROGMEM = {\n  0, 0, 0, 0, 0, 1, 1, 1, 1, 2, 3, 3, 4, 5, 6, 7\n};";
+    expect(after).toBe(text.replace("cap=7\n", `cap=7\n\n${made}\n`));
+    expect(await client.pull(document(after))).toEqual([]);
+  });
+
   const TWO = `// @bitmap 3x1 gray8 cap=64 tnit=#ffffff
 const uint8_t one[3] = { 65, 0, 70 };
 // @bitmap 3x1 gray8 cap=64 latice=diamond
