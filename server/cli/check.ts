@@ -78,11 +78,20 @@ async function check(paths: readonly string[], options: CheckOptions, print: Pri
     }
   });
   if (options.format === "json") {
-    const findings = shown.map(({ endLine: _l, endColumn: _c, related: _r, ...finding }) => finding);
+    const findings = shown.map(({ endLine: _l, endColumn: _c, related, ...finding }) => ({
+      ...finding,
+      ...(related.length > 0 ? { related } : {}),
+    }));
     print(`${JSON.stringify({ findings })}\n`);
   } else if (options.format === "sarif") print(`${JSON.stringify(sarif(shown), undefined, 1)}\n`);
-  else for (const f of shown) print(`${f.file}:${f.line}:${f.column}: ${f.severity}: ${f.message} [${f.code}]\n`);
+  else for (const f of shown) print(inWords(f));
   return shown.some((f) => f.severity !== "information") ? 1 : 0;
+}
+
+/** Other places stand below the finding, set in. */
+function inWords(f: Shown): string {
+  const others = f.related.map(({ line, column, message }) => `  ${f.file}:${line}:${column}: ${message}\n`);
+  return `${f.file}:${f.line}:${f.column}: ${f.severity}: ${f.message} [${f.code}]\n${others.join("")}`;
 }
 
 /** OASIS SARIF 2.1.0: the levels are error, warning and note; regions are 1-based with an exclusive end column. */

@@ -15,6 +15,8 @@ const SEVERITY = {
 
 /** Most diagnostics of one file: no one reads more, and a client would take long to show them. */
 const MOST = 1000;
+/** Lines that are named in words. */
+const MOST_LINES = 8;
 /** Other places that are named with one of them. */
 const MOST_RELATED = 100;
 
@@ -27,10 +29,18 @@ export function diagnostics(parsed: Parsed, related = false): Diagnostic[] {
     severity: SEVERITY[finding.severity],
     code: finding.code,
     source: SOURCE,
-    message: more > 0 && i === MOST - 1 ? `${finding.message} (And ${more} more in this file.)` : finding.message,
+    message: `${finding.message}${related ? "" : placesInWords(parsed, finding)}${more > 0 && i === MOST - 1 ? ` (And ${more} more in this file.)` : ""}`,
     data: dataOf(parsed, finding),
     ...(related && finding.related?.length ? { relatedInformation: relatedTo(parsed, finding.related) } : {}),
   }));
+}
+
+/** For a client that shows no other places. */
+function placesInWords({ document }: Parsed, { related = [] }: Finding): string {
+  if (related.length === 0) return "";
+  const lines = [...new Set(related.map(({ span }) => document.positionAt(span.start).line + 1))];
+  const rest = lines.length > MOST_LINES ? ", …" : "";
+  return ` (See line${lines.length === 1 ? "" : "s"} ${lines.slice(0, MOST_LINES).join(", ")}${rest}.)`;
 }
 
 function relatedTo({ uri, document }: Parsed, related: NonNullable<Finding["related"]>) {

@@ -5,7 +5,6 @@ import type { Storage } from "../bitmap/storage.ts";
 import { isForAvr, storageOf } from "../bitmap/storage.ts";
 import { outlineOf } from "../source/outline.ts";
 import type { TextEdit } from "../source/text.ts";
-import { lineAt, lineStarts } from "../source/text.ts";
 import type { IntType } from "../source/types.ts";
 import type { Use, Wanted } from "../source/uses.ts";
 import { usesOf } from "../source/uses.ts";
@@ -16,8 +15,6 @@ import { counted } from "./rules.ts";
 const MOST_ARRAYS = 200;
 /** Fewer bytes of RAM are not worth a word. */
 const LEAST_BYTES = 16;
-/** Lines that are named in a message. */
-const MOST_LINES = 8;
 
 interface InRam {
   readonly index: number;
@@ -26,22 +23,31 @@ interface InRam {
   readonly uses: readonly Use[];
 }
 
-/** Information on each array that is copied to RAM at start, with the places that read it. */
+/** Information on each array that is copied to RAM at start, with the places that use it. */
 export function inRamFindings(file: BitmapFile): Finding[] {
-  const starts = lineStarts(file.source.text);
-  return inRam(file).map(({ index, bitmap, storage, uses }) => {
-    const lines = [...new Set(uses.map(({ span }) => lineAt(starts, span.start) + 1))];
+  return inRam(file).map((found) => {
+    const { index, bitmap, storage, uses } = found;
+    const { array } = bitmap;
     return {
       code: "memory",
       severity: "information",
-      message: messageOf(file, bitmap, storage, lines),
-      span: bitmap.array.nameSpan,
+      message: messageOf(file, found),
+      span: array.nameSpan,
       bitmap: index,
       data: { ram: storage.ram },
-      related: uses.map(({ span }) => ({ span, message: `${bitmap.array.name} is used here` })),
+      related: uses.map(({ kind, span }) => ({ span, message: DONE[kind].replace("…", array.name) })),
     };
   });
 }
+
+const DONE: Readonly<Record<Use["kind"], string>> = {
+  element: "… is read here",
+  flash: "… is read here, as data in flash is",
+  size: "the size of … is asked for here",
+  written: "… is written to here",
+  macro: "a macro names … here",
+  other: "… is passed on or declared here",
+};
 
 /** `const` and `PROGMEM` for the array and `pgm_read_…` for all that reads it; nothing where that is not all there is. */
 export function inRamFix(file: BitmapFile, finding: Finding): Fix[] {
@@ -103,16 +109,12 @@ function findInRam({ source, bitmaps }: BitmapFile): InRam[] {
     .filter(({ storage, uses: own }) => !storage.writable || own.every(({ kind }) => kind !== "written"));
 }
 
-function messageOf(file: BitmapFile, bitmap: Bitmap, storage: Storage, lines: readonly number[]): string {
-  const { array } = bitmap;
-  const found = inRam(file).find((one) => one.bitmap === bitmap);
+function messageOf(file: BitmapFile, found: InRam): string {
+  const { bitmap, storage, uses } = found;
   const why = storage.writable ? "it is not `const` and has no PROGMEM" : "it has no PROGMEM";
-  const where =
-    lines.length === 0
-      ? ""
-      : ` Used in line${lines.length === 1 ? "" : "s"} ${lines.slice(0, MOST_LINES).join(", ")}${lines.length > MOST_LINES ? ", …" : ""}.`;
-  const no = found && whyNot(file, found);
-  return `On AVR, ${array.name} takes ${counted(storage.ram, "byte")} of RAM beside those of flash, as ${why}.${where}${no ? ` ${no}` : ""}`;
+  const where = uses.length === 0 ? "" : ` It is used in ${counted(uses.length, "place")} of this file.`;
+  const no = whyNot(file, found);
+  return `On AVR, ${bitmap.array.name} takes ${counted(storage.ram, "byte")} of RAM beside those of flash, as ${why}.${where}${no ? ` ${no}` : ""}`;
 }
 
 /** Why the change can't be made as a whole; undefined where it can. */
@@ -134,9 +136,9 @@ function whyNot(file: BitmapFile, { bitmap, uses }: Pick<InRam, "bitmap" | "uses
   if (!sketch && !/\bPROGMEM\b|(?:pgmspace|Arduino)\.h/.test(text)) return "PROGMEM needs `#include <avr/pgmspace.h>`.";
   const hard = uses.find(({ kind }) => kind === "other" || kind === "macro" || kind === "written");
   if (!hard) return undefined;
-  const line = lineAt(lineStarts(text), hard.span.start) + 1;
-  const what = hard.kind === "macro" ? "a macro names it" : "it is passed on or declared again";
-  return `In line ${line} ${what}: what reads it there must be changed by hand.`;
+  return hard.kind === "macro"
+    ? "A macro names it: what reads it there must be changed by hand."
+    : "It is passed on or declared again: what reads it there must be changed by hand.";
 }
 
 /** What reads an element in flash (avr-libc, `<avr/pgmspace.h>`); undefined for elements that nothing reads. */

@@ -12,7 +12,7 @@ const files: Record<string, string> = {
     "// @bitmap 8x2 palette1 palette=colours",
     "const uint8_t leaf[2] PROGMEM = { 1, 2 };",
     "// @bitmap 8x16 palette1 palette=colours",
-    "const uint8_t stem[16] = { 1, 3 };",
+    "const uint8_t stem[16] = { 1, 3, 1, 3, 1, 3, 1, 3, 1, 3, 1, 3, 1, 3, 1, 3 };",
     "int f() { return stem[0]; }",
   ].join("\n"),
   "drop.h": "// @bitmap 2x1\nconst uint8_t drop[] = { 1, 2 };\n// @bitmap 2x1\nconst Unknown odd[] = { 1, 2 };\n",
@@ -134,6 +134,18 @@ describe("dim", () => {
   });
 });
 
+describe("check", () => {
+  it("tells the places that read an array in RAM below it", async () => {
+    const { code, stdout } = await cli("check", "art.ino");
+    expect(code).toBe(0);
+    expect(stdout).toMatch(
+      /^art\.ino:6:15: information: On AVR, stem takes 16 bytes .* \[memory\]\n {2}art\.ino:7:18: stem is read here\n$/,
+    );
+    const json = JSON.parse((await cli("check", "--json", "art.ino")).stdout);
+    expect(json.findings[0].related).toEqual([{ line: 7, column: 18, message: "stem is read here" }]);
+  });
+});
+
 describe("check --sarif", () => {
   it("names the places that read an array in RAM", async () => {
     const { stdout } = await cli("check", "--sarif", "art.ino");
@@ -146,7 +158,7 @@ describe("check --sarif", () => {
       relatedLocations: [
         {
           physicalLocation: { artifactLocation: { uri: "art.ino" }, region: { startLine: 7, startColumn: 18 } },
-          message: { text: "stem is used here" },
+          message: { text: "stem is read here" },
         },
       ],
     });

@@ -211,7 +211,7 @@ uint8_t read(uint8_t i) { return leaf[i]; }
     expect(ram.relatedInformation).toEqual([
       {
         location: { uri, range: { start, end: { ...start, character: start.character + 7 } } },
-        message: "leaf is used here",
+        message: "leaf is read here",
       },
     ]);
     const actions = await actionsAt(uri, ram);
