@@ -2,7 +2,7 @@
 import { declarationOf } from "../bitmap/declaration.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import type { Storage } from "../bitmap/storage.ts";
-import { isForAvr, storageOf } from "../bitmap/storage.ts";
+import { isForAvr, knowsFlash, storageOf } from "../bitmap/storage.ts";
 import { outlineOf } from "../source/outline.ts";
 import type { TextEdit } from "../source/text.ts";
 import type { IntType } from "../source/types.ts";
@@ -13,6 +13,8 @@ import { counted } from "./rules.ts";
 
 /** Arrays whose uses are looked for at most. */
 const MOST_ARRAYS = 200;
+/** Characters of code, lists aside, that are looked through for their uses. */
+const MOST_CODE = 200_000;
 /** Fewer bytes of RAM are not worth a word. */
 const LEAST_BYTES = 16;
 
@@ -20,13 +22,14 @@ interface InRam {
   readonly index: number;
   readonly bitmap: Bitmap;
   readonly storage: Storage;
-  readonly uses: readonly Use[];
+  /** undefined where they have not been looked for. */
+  readonly uses: readonly Use[] | undefined;
 }
 
 /** Information on each array that is copied to RAM at start, with the places that use it. */
 export function inRamFindings(file: BitmapFile): Finding[] {
   return inRam(file).map((found) => {
-    const { index, bitmap, storage, uses } = found;
+    const { index, bitmap, storage, uses = [] } = found;
     const { array } = bitmap;
     return {
       code: "memory",
@@ -66,7 +69,7 @@ export function inRamFix(file: BitmapFile, finding: Finding): Fix[] {
       "const ",
     );
   insert(array.nameSpan.end + declaration.dimensions.length, " PROGMEM");
-  const reads = found.uses.filter(({ kind }) => kind === "element");
+  const reads = (found.uses ?? []).filter(({ kind }) => kind === "element");
   for (const { span } of reads) {
     insert(span.start, `${read}(&`);
     insert(span.end, ")");
@@ -103,14 +106,16 @@ function findInRam({ source, bitmaps }: BitmapFile): InRam[] {
     const name = source.text.slice(array.nameSpan.start, array.nameSpan.end);
     return { name, subscripts: array.dimensions.length, declared: array.nameSpan };
   });
-  const uses = usesOf(source, wanted);
+  const lists = source.initialisers.reduce((sum, { list }) => sum + list.length, 0);
+  // This runs at every keystroke: of very much code nothing is looked for, and so nothing is mended.
+  const uses = source.text.length - lists > MOST_CODE ? undefined : usesOf(source, wanted);
   return candidates
-    .map((candidate, i) => ({ ...candidate, uses: uses.get(wanted[i] as Wanted) ?? [] }))
-    .filter(({ storage, uses: own }) => !storage.writable || own.every(({ kind }) => kind !== "written"));
+    .map((candidate, i) => ({ ...candidate, uses: uses && (uses.get(wanted[i] as Wanted) ?? []) }))
+    .filter(({ storage, uses: own }) => !storage.writable || own?.every(({ kind }) => kind !== "written"));
 }
 
 function messageOf(file: BitmapFile, found: InRam): string {
-  const { bitmap, storage, uses } = found;
+  const { bitmap, storage, uses = [] } = found;
   const why = storage.writable ? "it is not `const` and has no PROGMEM" : "it has no PROGMEM";
   const where = uses.length === 0 ? "" : ` It is used in ${counted(uses.length, "place")} of this file.`;
   const no = whyNot(file, found);
@@ -133,7 +138,8 @@ function whyNot(file: BitmapFile, { bitmap, uses }: Pick<InRam, "bitmap" | "uses
   if (local && !/\bstatic\b/.test(declaration.head)) return "In a function only a `static` array can be in flash.";
   if (/\bextern\b/.test(declaration.head))
     return "Other files may read it: change the declaration and all reads together.";
-  if (!sketch && !/\bPROGMEM\b|(?:pgmspace|Arduino)\.h/.test(text)) return "PROGMEM needs `#include <avr/pgmspace.h>`.";
+  if (!sketch && !knowsFlash(file.source)) return "PROGMEM needs `#include <avr/pgmspace.h>`.";
+  if (!uses) return "The file is too long to look for all that reads it.";
   const hard = uses.find(({ kind }) => kind === "other" || kind === "macro" || kind === "written");
   if (!hard) return undefined;
   return hard.kind === "macro"
