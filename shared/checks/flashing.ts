@@ -1,6 +1,7 @@
+import { editPixels } from "../bitmap/edit.ts";
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
-import { type Animation, type Flashing, flashingIn } from "../light/flashing.ts";
+import { type Animation, type Flashing, flashingIn, largeShare, safeArea } from "../light/flashing.ts";
 import { relativeLuminance, srgbToLinear } from "../light/lightness.ts";
 import { remembered } from "../light/remembered.ts";
 import { lightOfLevel } from "../light/screen.ts";
@@ -8,6 +9,7 @@ import { rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
 import { bitmapOf, startOfFrame } from "./rules.ts";
+import { softened } from "./soften.ts";
 
 /** A second with fewer frames than this holds no seven changes, which are what is too many. */
 const LEAST_FRAMES = 7;
@@ -16,11 +18,11 @@ const MOST_LOOKED_AT = 4_000_000;
 const FEWEST_PIXELS = 64;
 
 const CAUTION =
-  "This compares the animation with published thresholds. It is not a medical or legal assurance; brightness, distance and surroundings matter.";
+  "This check compares the animation with the published WCAG 2.2 flash thresholds. It is not a medical or legal assurance; brightness, distance and surroundings matter.";
 
 /**
  * Animations that flash more often than the general and red flash thresholds of WCAG 2.2 (2.3.1) allow, judged as they
- * are driven, at their `fps`, going round and round. How large the panel is seen is not known: a quarter of its pixels
+ * are driven, at their `fps`, going round and round. Where `pitch` and `distance` are not given, a quarter of the pixels
  * counts as a large area.
  */
 export const flashing: Rule = {
@@ -33,28 +35,45 @@ export const flashing: Rule = {
   },
   fixes: (file, finding) => {
     const bitmap = bitmapOf(file, finding);
-    const fix = bitmap && slower(bitmap);
-    return fix ? [fix] : [];
+    if (!bitmap) return [];
+    // Of red light the steps in colour count: what is softened enough by definition might still be red and nearly dark.
+    const soft = finding.data.kind === "general" ? softer(file.source.text, bitmap) : undefined;
+    return [slower(bitmap), soft].filter((fix) => fix !== undefined);
   },
 };
 
 type Light = readonly [number, number, number];
 
-function flashesOf(bitmap: Bitmap, fps: number): Flashing[] {
-  const animation = Math.ceil(fps) < LEAST_FRAMES ? undefined : animationOf(bitmap, fps);
+/** What is shown of a bitmap's panel in place of the frames of its array, which go round. */
+export interface Shown {
+  readonly frames: number;
+  readonly pixels: (frame: number) => ArrayLike<number> | undefined;
+  readonly order: readonly number[];
+  readonly loop: boolean;
+}
+
+/** Where a bitmap, or what is shown in its place, flashes too often at a speed. */
+export function flashesOf(bitmap: Bitmap, fps: number, shown = ownFrames(bitmap)): Flashing[] {
+  const animation = Math.ceil(fps) < LEAST_FRAMES || !shown ? undefined : animationOf(bitmap, fps, shown);
   return animation ? flashingIn(animation) : [];
 }
 
-/** The bitmap as it is shown at a speed; undefined for one that is no animation. */
-function animationOf(bitmap: Bitmap, fps: number): Animation | undefined {
-  const { width, height, frames, format, why, options } = bitmap;
+/** undefined for one that is no animation. */
+function ownFrames(bitmap: Bitmap): Shown | undefined {
+  const { frames, why, options } = bitmap;
   if (why !== undefined || frames < 2 || options.first !== undefined || options.chars) return undefined;
+  const order = Array.from({ length: frames }, (_, i) => i);
+  return { frames, pixels: (frame) => pixelsOf(bitmap, frame), order, loop: true };
+}
+
+function animationOf(bitmap: Bitmap, fps: number, { frames, order, loop, pixels: shown }: Shown): Animation {
+  const { width, height, format } = bitmap;
   const count = width * height;
   const looked = Math.min(count, Math.max(FEWEST_PIXELS, Math.floor(MOST_LOOKED_AT / (3 * frames + fps))));
   const light = lightOf(bitmap);
   /** Of each pixel that is looked at, so many numbers. */
   const numbers = (frame: number, each: number, of: (light: Light) => readonly number[]): Float32Array => {
-    const pixels = pixelsOf(bitmap, frame);
+    const pixels = shown(frame);
     const out = new Float32Array(each * looked);
     for (let i = 0; pixels && i < looked; i++)
       out.set(of(light(pixels[Math.floor((i * count) / looked)] as number)), each * i);
@@ -65,8 +84,9 @@ function animationOf(bitmap: Bitmap, fps: number): Animation | undefined {
   return {
     pixels: looked,
     fps,
-    order: Array.from({ length: frames }, (_, i) => i),
-    loop: true,
+    order,
+    loop,
+    large: largeOf(bitmap),
     luminance: (frame) => numbers(frame, 1, (rgb) => [weigh(...rgb)]),
     rgb: (frame) => numbers(frame, 3, (rgb) => rgb),
   };
@@ -90,22 +110,45 @@ function channelsOf(rgb: number, of: (code: number) => number): Light {
   return [of(rgb >> 16), of((rgb >> 8) & 255), of(rgb & 255)];
 }
 
-function findingFor(bitmap: Bitmap, fps: number, { kind, flashes, start, frames, share }: Flashing): BitmapFinding {
-  // In a short run the second goes round it more than once.
-  const all = new Set(frames).size === bitmap.frames;
-  const first = all ? 0 : (frames[0] ?? 0);
-  const where = all ? "all frames" : `frames ${first} to ${frames[frames.length - 1]}, from ${round(start)} s`;
-  const what = kind === "red" ? "red light flashes" : "light flashes";
-  const message =
-    `At ${fps} fps ${what} ${flashes} times within one second (${where}), on ${Math.round(100 * share)} % of the pixels: ` +
-    `more than the three of the WCAG 2.2 ${kind} flash threshold. ${CAUTION}`;
+function findingFor(bitmap: Bitmap, fps: number, found: Flashing): BitmapFinding {
+  const { first, message } = flashingInWords(bitmap.frames, fps, found, areaInWords(bitmap, found.share));
   return {
     code: "flashing",
     severity: "warning",
     message,
     span: startOfFrame(bitmap, first),
-    data: { frame: first, kind },
+    data: { frame: first, kind: found.kind },
   };
+}
+
+/** The first frame of the worst second, and what is said of it; `count` are the frames that there are. */
+function flashingInWords(
+  count: number,
+  fps: number,
+  { kind, flashes, start, frames, share }: Flashing,
+  area = "",
+): { readonly first: number; readonly message: string } {
+  // In a short run the second goes round it more than once.
+  const all = new Set(frames).size === count;
+  const first = all ? 0 : (frames[0] ?? 0);
+  const where = all ? "all frames" : `frames ${first} to ${frames[frames.length - 1]}, from ${round(start)} s`;
+  const what = kind === "red" ? "red light flashes" : "light flashes";
+  const message =
+    `At ${fps} fps ${what} ${flashes} times within one second (${where}), on ${Math.round(100 * share)} % of the pixels${area}: ` +
+    `more than the three of the WCAG 2.2 ${kind} flash threshold. ${CAUTION}`;
+  return { first, message };
+}
+
+/** The share from which an area is large, where the panel's pitch and distance are known. */
+function largeOf({ width, height, options: { pitch, distance } }: Bitmap): number | undefined {
+  return pitch === undefined || distance === undefined ? undefined : largeShare(width * height, pitch, distance);
+}
+
+/** How large the flashing pixels are seen, where that is known. */
+function areaInWords({ width, height, options: { pitch, distance } }: Bitmap, share: number): string {
+  if (pitch === undefined || distance === undefined) return "";
+  const area = Math.round(share * width * height * pitch ** 2);
+  return ` (${area} mm², safe would be less than ${Math.round(safeArea(distance))} mm² at ${distance} mm)`;
 }
 
 function round(seconds: number): number {
@@ -117,8 +160,9 @@ function slower(bitmap: Bitmap): Fix | undefined {
   const { words, options } = bitmap;
   const word = words.get("fps");
   if (!word || options.fps === undefined) return undefined;
-  const animation = animationOf(bitmap, options.fps);
-  if (!animation) return undefined;
+  const shown = ownFrames(bitmap);
+  if (!shown) return undefined;
+  const animation = animationOf(bitmap, options.fps, shown);
   // A shorter second is part of a longer one: slower still, it flashes no more often.
   let [calm, flashing] = [LEAST_FRAMES - 1, Math.ceil(options.fps)];
   while (flashing - calm > 1) {
@@ -128,4 +172,15 @@ function slower(bitmap: Bitmap): Fix | undefined {
   }
   const edits = [{ start: word.start, end: word.end, text: `fps=${calm}` }];
   return { kind: "slow", title: `Slow ${bitmap.array.name} to ${calm} fps`, edits };
+}
+
+/** With its quick changes made small enough. */
+function softer(text: string, bitmap: Bitmap): Fix | undefined {
+  const { fps } = bitmap.options;
+  const found =
+    fps === undefined ? undefined : softened(bitmap, fps, (shown) => flashesOf(bitmap, fps, shown).length > 0);
+  const edited = found && editPixels(text, bitmap, found.changes);
+  if (!found || !edited || "refused" in edited || edited.edits.length === 0) return undefined;
+  const title = `Soften the quick changes of ${bitmap.array.name} to ${Math.round(100 * found.share)} %`;
+  return { kind: "soften", title, edits: edited.edits };
 }

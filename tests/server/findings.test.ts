@@ -193,7 +193,7 @@ describe("quick fixes", () => {
       "padding-bits": ["Clear the unused bits"],
       current: ["Scale all_lamps down to 25 mA", "Clamp all_lamps so that it draws 25 mA at most"],
       bus: ["Slow glimmer to 48 fps"],
-      flashing: ["Slow frost_alarm to 6 fps"],
+      flashing: ["Slow frost_alarm to 6 fps", "Soften the quick changes of frost_alarm to 95 %"],
     });
   });
 
