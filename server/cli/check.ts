@@ -89,11 +89,28 @@ async function check(paths: readonly string[], options: CheckOptions, print: Pri
   };
   await forEachFile(paths, options.target, visit, { onlyPictures: true });
   if (options.format === "json") {
-    const findings = shown.map(({ endLine: _l, endColumn: _c, related: _r, ...finding }) => finding);
+    const findings = shown.map(({ endLine: _l, endColumn: _c, related, ...finding }) => ({
+      ...finding,
+      ...(related.length > 0 ? { related: related.map(placeOf) } : {}),
+    }));
     print(`${JSON.stringify({ findings })}\n`);
   } else if (options.format === "sarif") print(`${JSON.stringify(sarif(shown), undefined, 1)}\n`);
-  else for (const f of shown) print(`${f.file}:${f.line}:${f.column}: ${f.severity}: ${f.message} [${f.code}]\n`);
+  else for (const f of shown) print(inWords(f));
   return shown.some((f) => f.severity !== "information") ? 1 : 0;
+}
+
+/** Another place as the command counts: from 1. */
+const placeOf = ({ file, line, start, message }: Related) => ({
+  file: shownPath(file),
+  line: line + 1,
+  column: start + 1,
+  message,
+});
+
+/** Other places stand below the finding, set in. */
+function inWords(f: Shown): string {
+  const others = f.related.map(placeOf).map((o) => `  ${o.file}:${o.line}:${o.column}: ${o.message}\n`);
+  return `${f.file}:${f.line}:${f.column}: ${f.severity}: ${f.message} [${f.code}]\n${others.join("")}`;
 }
 
 /** OASIS SARIF 2.1.0: the levels are error, warning and note; regions are 1-based with an exclusive end column. */

@@ -6,8 +6,10 @@ import { bakeCommand } from "./bake.ts";
 import { checkCommand } from "./check.ts";
 import type { Command, Given } from "./command.ts";
 import { compareCommand } from "./compare.ts";
+import { dimCommand } from "./dim.ts";
 import { UserError } from "./files.ts";
 import { firmwareCommand } from "./firmware.ts";
+import { lightnessCommand } from "./lightness.ts";
 import { listCommand } from "./list.ts";
 import { memoryCommand } from "./memory.ts";
 import { renderCommand } from "./render.ts";
@@ -25,6 +27,8 @@ const COMMANDS: readonly Command[] = [
   memoryCommand,
   bakeCommand,
   firmwareCommand,
+  dimCommand,
+  lightnessCommand,
 ];
 
 const USAGE = `Usage:

@@ -8,6 +8,7 @@ import type { Parsed } from "../documents.ts";
 import type { LaterConversion } from "./convert.ts";
 import { conversionActions, conversionFix, resolveConversion } from "./convert.ts";
 import { diagnosticOf } from "./diagnostics.ts";
+import { lightnessAction } from "./lightnessAction.ts";
 import type { LaterMotion } from "./motions.ts";
 import { motionActions, resolveMotion } from "./motions.ts";
 import type { LaterLike } from "./newLike.ts";
@@ -48,6 +49,7 @@ export function codeActions(
   actions.push(...offerActions(parsed, range, context, settings));
   actions.push(...conversionActions(parsed, range, context, settings));
   actions.push(...motionActions(parsed, range, context, settings));
+  actions.push(...lightnessAction(parsed, range, context, settings));
   if (asked(FIX_ALL)) {
     const edits = safeEdits(parsed);
     const edit = workspaceEdit(parsed, edits, settings);

@@ -17,6 +17,8 @@ const SEVERITY = {
 
 /** Most diagnostics of one file: no one reads more, and a client would take long to show them. */
 const MOST = 1000;
+/** Lines that are named in words. */
+const MOST_LINES = 8;
 /** Other places that are named with one of them. */
 const MOST_RELATED = 100;
 
@@ -29,10 +31,18 @@ export function diagnostics(parsed: Parsed, { related = false }: Partial<ClientS
     severity: SEVERITY[finding.severity],
     code: finding.code,
     source: SOURCE,
-    message: more > 0 && i === MOST - 1 ? `${finding.message} (And ${more} more in this file.)` : finding.message,
+    message: `${finding.message}${related ? "" : placesInWords(parsed, finding)}${more > 0 && i === MOST - 1 ? ` (And ${more} more in this file.)` : ""}`,
     data: dataOf(parsed, finding),
     ...(related && (finding.related || finding.places) ? { relatedInformation: othersOf(parsed, finding) } : {}),
   }));
+}
+
+/** For a client that shows no other places. */
+function placesInWords({ document }: Parsed, { places = [] }: Finding): string {
+  if (places.length === 0) return "";
+  const lines = [...new Set(places.map(({ span }) => document.positionAt(span.start).line + 1))];
+  const rest = lines.length > MOST_LINES ? ", …" : "";
+  return ` (See line${lines.length === 1 ? "" : "s"} ${lines.slice(0, MOST_LINES).join(", ")}${rest}.)`;
 }
 
 function othersOf({ uri, document }: Parsed, { places = [], related = [] }: Finding): DiagnosticRelatedInformation[] {

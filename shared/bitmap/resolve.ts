@@ -367,7 +367,8 @@ function bitmapOf(
   };
 }
 
-function capOf(options: Options, format: Format): number | undefined {
+/** The highest level that a cap allows; undefined without one that says anything in the format. */
+export function capOf(options: Options, format: Format): number | undefined {
   const { cap } = options;
   if (!cap) return undefined;
   // A share of full scale says nothing where a pixel has no levels.

@@ -33,8 +33,26 @@ export function storageOf(source: SourceFile, array: SourceArray): Storage | und
 }
 
 /** Built for AVR, where constants are not in flash by themselves: as set, or as the file's own words say. */
-export function isForAvr({ text, target }: SourceFile): boolean {
-  return target === "avr" || /\bPROGMEM\b|avr\/pgmspace\.h/.test(text);
+export function isForAvr(source: SourceFile): boolean {
+  return source.target === "avr" || flashWords(source) === "used";
+}
+
+/** Whether PROGMEM is known in the file. */
+export function knowsFlash(source: SourceFile): boolean {
+  return flashWords(source) !== "none";
+}
+
+type FlashWords = "used" | "included" | "none";
+const known = new WeakMap<SourceFile, FlashWords>();
+
+/** Asked for each array of a file, so looked for once. */
+function flashWords(source: SourceFile): FlashWords {
+  const before = known.get(source);
+  if (before !== undefined) return before;
+  const used = /\bPROGMEM\b|avr\/pgmspace\.h/.test(source.text);
+  const words = used ? "used" : /\bArduino\.h/.test(source.text) ? "included" : "none";
+  known.set(source, words);
+  return words;
 }
 
 const IN_FLASH = /^(?:PROGMEM|__flash[1-5]?|__memx|(?:__)?progmem(?:__)?)$|^\.progmem/;

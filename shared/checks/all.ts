@@ -89,6 +89,8 @@ function keyOf(bitmap: Bitmap): string {
     drive,
     light,
     options.fps,
+    options.pitch,
+    options.distance,
     options.full,
     options.idle,
     options.budget,

@@ -4,6 +4,7 @@ import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
 import { currentOfFrame, currentOfValue, milliamperes } from "../light/current.ts";
 import type { Way } from "../light/dim.ts";
+import { levelOf } from "../pixels/colour.ts";
 import { changesOf } from "./changes.ts";
 import { dimmedBy, whyNotDimmed } from "./dimming.ts";
 import type { Fix, Rule } from "./rules.ts";
@@ -38,7 +39,7 @@ export const current: Rule = {
     const { budget } = bitmap?.options ?? {};
     if (!bitmap || budget === undefined || whyNotDimmed(bitmap) !== undefined) return [];
     const fixes = (["linear", "even", "clamp"] as const).map((way): Fix | undefined => {
-      const changes = dimmedWithin(bitmap, way, budget);
+      const changes = budgetChanges(bitmap, way, budget);
       const edited = changes && editPixels(file.source.text, bitmap, changes);
       if (!edited || "refused" in edited || edited.edits.length === 0) return undefined;
       return { kind: `${way}-current`, title: titleOf(way, bitmap, budget), edits: edited.edits };
@@ -53,11 +54,25 @@ function titleOf(way: Way, { array }: Bitmap, budget: number): string {
   return `Scale ${array.name} down to ${within}${way === "even" ? ", evenly to the eye" : ""}`;
 }
 
-/** The pixels that change so that the worst frame is within the budget, which is used as far as it goes. */
-function dimmedWithin(bitmap: Bitmap, way: Way, budget: number): PixelChange[] | undefined {
+/**
+ * The pixels that change so that the worst frame is within the budget, which is used as far as it goes; with `limit` no
+ * level is above that either. Undefined where nothing helps.
+ */
+export function budgetChanges(
+  bitmap: Bitmap,
+  way: Way,
+  budget: number,
+  limit = bitmap.format.full,
+): PixelChange[] | undefined {
   const counts = countsOf(bitmap);
   if (!counts) return undefined;
-  const fits = (share: number) => currentsAt(bitmap, counts, dimmedBy(bitmap, way, share)).worst <= budget;
+  const { format, palette } = bitmap;
+  const within = (dim: (value: number) => number) =>
+    counts.every((own) => [...own.keys()].every((value) => levelOf(format, dim(value), palette?.colours) <= limit));
+  const fits = (share: number) => {
+    const dim = dimmedBy(bitmap, way, share);
+    return currentsAt(bitmap, counts, dim).worst <= budget && (limit === format.full || within(dim));
+  };
   // What dark pixels draw can't be scaled away.
   if (!fits(0)) return undefined;
   let [low, high] = [0, 1];

@@ -1,6 +1,7 @@
+import { editPixels } from "../bitmap/edit.ts";
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
-import { type Animation, type Flashing, flashingIn } from "../light/flashing.ts";
+import { type Animation, type Flashing, flashingIn, largeShare, safeArea } from "../light/flashing.ts";
 import { relativeLuminance, srgbToLinear } from "../light/lightness.ts";
 import { remembered } from "../light/remembered.ts";
 import { lightOfLevel } from "../light/screen.ts";
@@ -8,6 +9,7 @@ import { rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
 import { bitmapOf, startOfFrame } from "./rules.ts";
+import { softened } from "./soften.ts";
 
 /** A second with fewer frames than this holds no seven changes, which are what is too many. */
 const LEAST_FRAMES = 7;
@@ -16,11 +18,11 @@ const MOST_LOOKED_AT = 4_000_000;
 const FEWEST_PIXELS = 64;
 
 const CAUTION =
-  "This compares the animation with published thresholds. It is not a medical or legal assurance; brightness, distance and surroundings matter.";
+  "This check compares the animation with the published WCAG 2.2 flash thresholds. It is not a medical or legal assurance; brightness, distance and surroundings matter.";
 
 /**
  * Animations that flash more often than the general and red flash thresholds of WCAG 2.2 (2.3.1) allow, judged as they
- * are driven, at their `fps`, going round and round. How large the panel is seen is not known: a quarter of its pixels
+ * are driven, at their `fps`, going round and round. Where `pitch` and `distance` are not given, a quarter of the pixels
  * counts as a large area.
  */
 export const flashing: Rule = {
@@ -33,8 +35,10 @@ export const flashing: Rule = {
   },
   fixes: (file, finding) => {
     const bitmap = bitmapOf(file, finding);
-    const fix = bitmap && slower(bitmap);
-    return fix ? [fix] : [];
+    if (!bitmap) return [];
+    // Of red light the steps in colour count: what is softened enough by definition might still be red and nearly dark.
+    const soft = finding.data.kind === "general" ? softer(file.source.text, bitmap) : undefined;
+    return [slower(bitmap), soft].filter((fix) => fix !== undefined);
   },
 };
 
@@ -80,6 +84,7 @@ function animationOf(bitmap: Bitmap, fps: number, { frames, order, loop, pixels:
     fps,
     order,
     loop,
+    large: largeOf(bitmap),
     luminance: (frame) => {
       const out = new Float32Array(looked);
       each(frame, (value, i) => {
@@ -119,7 +124,7 @@ function channelsOf(rgb: number, of: (code: number) => number): Light {
 }
 
 function findingFor(bitmap: Bitmap, fps: number, found: Flashing): BitmapFinding {
-  const { first, message } = flashingInWords(bitmap.frames, fps, found);
+  const { first, message } = flashingInWords(bitmap.frames, fps, found, areaInWords(bitmap, found.share));
   return {
     code: "flashing",
     severity: "warning",
@@ -134,6 +139,7 @@ export function flashingInWords(
   count: number,
   fps: number,
   { kind, flashes, start, frames, share }: Flashing,
+  area = "",
 ): { readonly first: number; readonly message: string } {
   // In a short run the second goes round it more than once.
   const all = new Set(frames).size === count;
@@ -141,9 +147,21 @@ export function flashingInWords(
   const where = all ? "all frames" : `frames ${first} to ${frames[frames.length - 1]}, from ${round(start)} s`;
   const what = kind === "red" ? "red light flashes" : "light flashes";
   const message =
-    `At ${fps} fps ${what} ${flashes} times within one second (${where}), on ${Math.round(100 * share)} % of the pixels: ` +
+    `At ${fps} fps ${what} ${flashes} times within one second (${where}), on ${Math.round(100 * share)} % of the pixels${area}: ` +
     `more than the three of the WCAG 2.2 ${kind} flash threshold. ${CAUTION}`;
   return { first, message };
+}
+
+/** The share from which an area is large, where the panel's pitch and distance are known. */
+function largeOf({ width, height, options: { pitch, distance } }: Bitmap): number | undefined {
+  return pitch === undefined || distance === undefined ? undefined : largeShare(width * height, pitch, distance);
+}
+
+/** How large the flashing pixels are seen, where that is known. */
+function areaInWords({ width, height, options: { pitch, distance } }: Bitmap, share: number): string {
+  if (pitch === undefined || distance === undefined) return "";
+  const area = Math.round(share * width * height * pitch ** 2);
+  return ` (${area} mm², safe would be less than ${Math.round(safeArea(distance))} mm² at ${distance} mm)`;
 }
 
 function round(seconds: number): number {
@@ -167,4 +185,15 @@ function slower(bitmap: Bitmap): Fix | undefined {
   }
   const edits = [{ start: word.start, end: word.end, text: `fps=${calm}` }];
   return { kind: "slow", title: `Slow ${bitmap.array.name} to ${calm} fps`, edits };
+}
+
+/** With its quick changes made small enough. */
+function softer(text: string, bitmap: Bitmap): Fix | undefined {
+  const { fps } = bitmap.options;
+  const found =
+    fps === undefined ? undefined : softened(bitmap, fps, (shown) => flashesOf(bitmap, fps, shown).length > 0);
+  const edited = found && editPixels(text, bitmap, found.changes);
+  if (!found || !edited || "refused" in edited || edited.edits.length === 0) return undefined;
+  const title = `Soften the quick changes of ${bitmap.array.name} to ${Math.round(100 * found.share)} %`;
+  return { kind: "soften", title, edits: edited.edits };
 }

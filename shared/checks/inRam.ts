@@ -2,10 +2,9 @@
 import { declarationOf } from "../bitmap/declaration.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import type { Storage } from "../bitmap/storage.ts";
-import { isForAvr, storageOf } from "../bitmap/storage.ts";
+import { isForAvr, knowsFlash, storageOf } from "../bitmap/storage.ts";
 import { outlineOf } from "../source/outline.ts";
 import type { TextEdit } from "../source/text.ts";
-import { lineAt, lineStarts } from "../source/text.ts";
 import type { IntType } from "../source/types.ts";
 import type { Use, Wanted } from "../source/uses.ts";
 import { usesOf } from "../source/uses.ts";
@@ -14,34 +13,44 @@ import { counted } from "./rules.ts";
 
 /** Arrays whose uses are looked for at most. */
 const MOST_ARRAYS = 200;
+/** Characters of code, lists aside, that are looked through for their uses. */
+const MOST_CODE = 200_000;
 /** Fewer bytes of RAM are not worth a word. */
 const LEAST_BYTES = 16;
-/** Lines that are named in a message. */
-const MOST_LINES = 8;
 
 interface InRam {
   readonly index: number;
   readonly bitmap: Bitmap;
   readonly storage: Storage;
-  readonly uses: readonly Use[];
+  /** undefined where they have not been looked for. */
+  readonly uses: readonly Use[] | undefined;
 }
 
-/** Information on each array that is copied to RAM at start, with the places that read it. */
+/** Information on each array that is copied to RAM at start, with the places that use it. */
 export function inRamFindings(file: BitmapFile): Finding[] {
-  const starts = lineStarts(file.source.text);
-  return inRam(file).map(({ index, bitmap, storage, uses }) => {
-    const lines = [...new Set(uses.map(({ span }) => lineAt(starts, span.start) + 1))];
+  return inRam(file).map((found) => {
+    const { index, bitmap, storage, uses = [] } = found;
+    const { array } = bitmap;
     return {
       code: "memory",
       severity: "information",
-      message: messageOf(file, bitmap, storage, lines),
-      span: bitmap.array.nameSpan,
+      message: messageOf(file, found),
+      span: array.nameSpan,
       bitmap: index,
       data: { ram: storage.ram },
-      places: uses.map(({ span }) => ({ span, message: `${bitmap.array.name} is used here` })),
+      places: uses.map(({ kind, span }) => ({ span, message: DONE[kind].replace("…", array.name) })),
     };
   });
 }
+
+const DONE: Readonly<Record<Use["kind"], string>> = {
+  element: "… is read here",
+  flash: "… is read here, as data in flash is",
+  size: "the size of … is asked for here",
+  written: "… is written to here",
+  macro: "a macro names … here",
+  other: "… is passed on or declared here",
+};
 
 /** `const` and `PROGMEM` for the array and `pgm_read_…` for all that reads it; nothing where that is not all there is. */
 export function inRamFix(file: BitmapFile, finding: Finding): Fix[] {
@@ -60,7 +69,7 @@ export function inRamFix(file: BitmapFile, finding: Finding): Fix[] {
       "const ",
     );
   insert(array.nameSpan.end + declaration.dimensions.length, " PROGMEM");
-  const reads = found.uses.filter(({ kind }) => kind === "element");
+  const reads = (found.uses ?? []).filter(({ kind }) => kind === "element");
   for (const { span } of reads) {
     insert(span.start, `${read}(&`);
     insert(span.end, ")");
@@ -97,22 +106,20 @@ function findInRam({ source, bitmaps }: BitmapFile): InRam[] {
     const name = source.text.slice(array.nameSpan.start, array.nameSpan.end);
     return { name, subscripts: array.dimensions.length, declared: array.nameSpan };
   });
-  const uses = usesOf(source, wanted);
+  const lists = source.initialisers.reduce((sum, { list }) => sum + list.length, 0);
+  // This runs at every keystroke: of very much code nothing is looked for, and so nothing is mended.
+  const uses = source.text.length - lists > MOST_CODE ? undefined : usesOf(source, wanted);
   return candidates
-    .map((candidate, i) => ({ ...candidate, uses: uses.get(wanted[i] as Wanted) ?? [] }))
-    .filter(({ storage, uses: own }) => !storage.writable || own.every(({ kind }) => kind !== "written"));
+    .map((candidate, i) => ({ ...candidate, uses: uses && (uses.get(wanted[i] as Wanted) ?? []) }))
+    .filter(({ storage, uses: own }) => !storage.writable || own?.every(({ kind }) => kind !== "written"));
 }
 
-function messageOf(file: BitmapFile, bitmap: Bitmap, storage: Storage, lines: readonly number[]): string {
-  const { array } = bitmap;
-  const found = inRam(file).find((one) => one.bitmap === bitmap);
+function messageOf(file: BitmapFile, found: InRam): string {
+  const { bitmap, storage, uses = [] } = found;
   const why = storage.writable ? "it is not `const` and has no PROGMEM" : "it has no PROGMEM";
-  const where =
-    lines.length === 0
-      ? ""
-      : ` Used in line${lines.length === 1 ? "" : "s"} ${lines.slice(0, MOST_LINES).join(", ")}${lines.length > MOST_LINES ? ", …" : ""}.`;
-  const no = found && whyNot(file, found);
-  return `On AVR, ${array.name} takes ${counted(storage.ram, "byte")} of RAM beside those of flash, as ${why}.${where}${no ? ` ${no}` : ""}`;
+  const where = uses.length === 0 ? "" : ` It is used in ${counted(uses.length, "place")} of this file.`;
+  const no = whyNot(file, found);
+  return `On AVR, ${bitmap.array.name} takes ${counted(storage.ram, "byte")} of RAM beside those of flash, as ${why}.${where}${no ? ` ${no}` : ""}`;
 }
 
 /** Why the change can't be made as a whole; undefined where it can. */
@@ -131,12 +138,13 @@ function whyNot(file: BitmapFile, { bitmap, uses }: Pick<InRam, "bitmap" | "uses
   if (local && !/\bstatic\b/.test(declaration.head)) return "In a function only a `static` array can be in flash.";
   if (/\bextern\b/.test(declaration.head))
     return "Other files may read it: change the declaration and all reads together.";
-  if (!sketch && !/\bPROGMEM\b|(?:pgmspace|Arduino)\.h/.test(text)) return "PROGMEM needs `#include <avr/pgmspace.h>`.";
+  if (!sketch && !knowsFlash(file.source)) return "PROGMEM needs `#include <avr/pgmspace.h>`.";
+  if (!uses) return "The file is too long to look for all that reads it.";
   const hard = uses.find(({ kind }) => kind === "other" || kind === "macro" || kind === "written");
   if (!hard) return undefined;
-  const line = lineAt(lineStarts(text), hard.span.start) + 1;
-  const what = hard.kind === "macro" ? "a macro names it" : "it is passed on or declared again";
-  return `In line ${line} ${what}: what reads it there must be changed by hand.`;
+  return hard.kind === "macro"
+    ? "A macro names it: what reads it there must be changed by hand."
+    : "It is passed on or declared again: what reads it there must be changed by hand.";
 }
 
 /** What reads an element in flash (avr-libc, `<avr/pgmspace.h>`); undefined for elements that nothing reads. */

@@ -53,7 +53,7 @@ export const overCap: Rule = {
     const { name } = bitmap.array;
     const peak = peakOf(bitmap);
     const offer = (kind: string, title: string, way: Way, only?: { frame: number; first: number; last: number }) =>
-      fix(kind, title, file.source.text, bitmap, changesOf(bitmap, dimmedTo(bitmap, way, peak, limit), only));
+      fix(kind, title, file.source.text, bitmap, capChanges(bitmap, way, limit, peak, only));
     const down = `Scale ${name} from ${peak} down to ${limit}`;
     const clamps = [
       offer("clamp", `Clamp to ${limit}`, "clamp", { frame, first, last }),
@@ -70,6 +70,17 @@ function levelsOf(bitmap: Bitmap, frame: number): Pixels | undefined {
   const pixels = pixelsOf(bitmap, frame);
   if (!pixels || !isColour(format)) return pixels;
   return Uint8Array.from(pixels, (value) => levelOf(format, value, palette?.colours));
+}
+
+/** The pixels that change so that none is over the limit: all of the bitmap, or `only` some of a frame. */
+export function capChanges(
+  bitmap: Bitmap,
+  way: Way,
+  limit: number,
+  peak = peakOf(bitmap),
+  only?: { frame: number; first: number; last: number },
+): PixelChange[] {
+  return changesOf(bitmap, dimmedTo(bitmap, way, peak, limit), only);
 }
 
 /** The highest level of all frames. */

@@ -7,9 +7,10 @@
  *   than 0.2 in the CIE 1976 UCS diagram.
  * - More than three flashes within any one second are too many. Every change between two extremes is half a flash, so
  *   seven are too many and six are not. A fade over several frames is one change.
- * - Light that flashes at the same time on a small area is safe: less than a quarter of any field of 10° (0.006 sr). How
- *   large the panel is seen is not known here, so a quarter of its pixels is taken. "At the same time" is within one
- *   second: which pixels flash in step does not matter, which is stricter than the definition.
+ * - Light that flashes at the same time on a small area is safe: less than 0.006 sr within any field of 10°, a quarter
+ *   of it. Where pitch and distance are known, that many square millimetres are small, wherever on the panel they are;
+ *   else a quarter of its pixels. "At the same time" is within one second: which pixels flash in step does not matter.
+ *   Both are stricter than the definition, and so is that the limit itself is too much.
  *
  * This compares an animation with published thresholds. It is no medical assurance: brightness, distance and
  * surroundings matter.
@@ -31,6 +32,8 @@ export interface Animation {
   readonly luminance: (frame: number) => ArrayLike<number>;
   /** Linear red, green and blue, 0–1, three numbers to a pixel; missing where no pixel can be a saturated red. */
   readonly rgb?: (frame: number) => ArrayLike<number>;
+  /** Share of the pixels from which light flashes on a large area (see `largeShare`); a quarter where missing. */
+  readonly large?: number | undefined;
 }
 
 /** The second in which most flashes are, of those in which there are too many. */
@@ -56,6 +59,8 @@ const LEAST_SHIFT = 0.2;
 const TOO_MANY = 7;
 /** Share of the pixels from which light flashes on a large area. */
 const LARGE_AREA = 0.25;
+/** Solid angle under which flashing light is safe, in steradians (WCAG 2.2, general flash). */
+const SAFE_ANGLE = 0.006;
 /** What floating point may lose: the thresholds themselves count. */
 const EPSILON = 1e-9;
 /** Frames that are looked at at most: a run, what comes before it in the loop, and a second more. */
@@ -63,6 +68,16 @@ const MOST_FRAMES = 20_000;
 
 /** Changes within one second that are told apart. */
 const MOST_COUNTED = 255;
+
+/** Square millimetres that are seen under the safe angle from a distance in millimetres. */
+export function safeArea(distance: number): number {
+  return SAFE_ANGLE * distance ** 2;
+}
+
+/** Share of so many pixels, a square of `pitch` millimetres each, that is a large area from a distance in millimetres. */
+export function largeShare(pixels: number, pitch: number, distance: number): number {
+  return safeArea(distance) / (pitch ** 2 * pixels);
+}
 
 /** Where an animation flashes too often: at most one of each kind, the worst. Throws a RangeError for a bad speed. */
 export function flashingIn(animation: Animation): Flashing[] {
@@ -90,7 +105,7 @@ type Changes = (pixel: number, changed: (at: number) => void) => void;
 
 /** The second with most changes, by how many changes a large area has. */
 function worst(
-  { pixels, fps, order }: Animation,
+  { pixels, fps, order, large: share = LARGE_AREA }: Animation,
   shown: readonly number[],
   kind: Flashing["kind"],
   changes: Changes,
@@ -120,7 +135,7 @@ function worst(
       pixelsWith[place] = (pixelsWith[place] as number) + 1;
     }
   }
-  const large = Math.max(1, Math.ceil(pixels * LARGE_AREA - EPSILON));
+  const large = Math.max(1, Math.ceil(pixels * share - EPSILON));
   let found: { second: number; changes: number; pixels: number } | undefined;
   for (let second = 0; second < seconds; second++) {
     let together = 0;

@@ -1,5 +1,5 @@
 /** The commands about memory and light of whole files. */
-import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -12,7 +12,7 @@ const files: Record<string, string> = {
     "// @bitmap 8x2 palette1 palette=colours",
     "const uint8_t leaf[2] PROGMEM = { 1, 2 };",
     "// @bitmap 8x16 palette1 palette=colours",
-    "const uint8_t stem[16] = { 1, 3 };",
+    "const uint8_t stem[16] = { 1, 3, 1, 3, 1, 3, 1, 3, 1, 3, 1, 3, 1, 3, 1, 3 };",
     "int f() { return stem[0]; }",
   ].join("\n"),
   "drop.h": "// @bitmap 2x1\nconst uint8_t drop[] = { 1, 2 };\n// @bitmap 2x1\nconst Unknown odd[] = { 1, 2 };\n",
@@ -59,6 +59,95 @@ describe("memory", () => {
   });
 });
 
+describe("lightness", () => {
+  it("prints a C array", async () => {
+    // round(15 · Y(100 · i / 3)): L* 33.3 and 66.7 are Y 0.0769 and 0.3619 (CIE 15:2018).
+    const { code, stdout } = await cli("lightness", "--from", "2", "--to", "4", "--name", "steps");
+    expect({ code, stdout }).toEqual({
+      code: 0,
+      stdout: `// Duty of 4 levels that are even to the eye (CIE 1976 lightness), 15 at most.\nconst uint8_t steps[4] = {\n   0,  1,  5, 15,\n};\n`,
+    });
+  });
+
+  it.each<[string[], RegExp]>([
+    [["lightness", "--from", "17"], /--from takes 1 to 16 bits, not 17/],
+    [["lightness", "--most", "256"], /--most 256 does not fit in 8 bits/],
+    [["lightness", "--name", "for"], /`for` is a keyword/],
+    [["lightness", "art.ino"], /reads no files/],
+    [["dim", "--way", "half", "."], /--way takes clamp, linear, even, not half/],
+    [["dim"], /files or folders/],
+  ])("%j is refused", async (args, says) => {
+    const { code, stdout, stderr } = await cli(...args);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+    expect(stderr).toMatch(says);
+  });
+});
+
+describe("dim", () => {
+  // CR LF, a byte order mark, and bytes that are no UTF-8, in files that may not change elsewhere.
+  const crlf = "\ufeff// @bitmap 3x1 cap=64\r\nconst uint8_t bright[] = { 0x80, 0xFF, 0x01 };\r\n";
+  const latin1 = Buffer.from(
+    "// gr\u00fcn\n// @bitmap 3x1 full=10mA budget=15mA\nconst uint8_t hot[] = {255,255,128};",
+    "latin1",
+  );
+  const palette =
+    "// @palette rgb888 pack=each\nconst uint32_t c[2] = { 0, 0xFFFFFF };\n// @bitmap 8x1 palette1 palette=c cap=64\nconst uint8_t p[1] = { 1 };\n";
+  const names = ["crlf.h", "latin1.h", "palette.h"];
+  let own = "";
+  beforeAll(async () => {
+    own = await mkdtemp(join(tmpdir(), "dotwright-dim-"));
+    await writeFile(join(own, "crlf.h"), crlf);
+    await writeFile(join(own, "latin1.h"), latin1);
+    await writeFile(join(own, "palette.h"), palette);
+  });
+  afterAll(() => rm(own, { recursive: true, force: true }));
+  const told = [
+    "crlf.h:2: bright: 2 pixels from 255 to 64 (even)",
+    "latin1.h:3: hot: 3 pixels within 15 mA (even)",
+    "palette.h:4: p: left as it is: the colours of its palette may serve other bitmaps too",
+  ];
+  const bytes = () => Promise.all(names.map((name) => readFile(join(own, name))));
+
+  it("tells what it would change, and changes nothing", async () => {
+    const before = await bytes();
+    const { code, stdout } = await runCli(["dim", "."], { cwd: own });
+    expect({ code, lines: stdout.trim().split("\n") }).toEqual({ code: 0, lines: told });
+    expect(await bytes()).toEqual(before);
+  });
+
+  it("--write changes the numbers and no other byte", async () => {
+    const { stdout } = await runCli(["dim", "--write", "."], { cwd: own });
+    expect(stdout.trim().split("\n")).toEqual(told);
+    const [one, two, three] = (await bytes()) as [Buffer, Buffer, Buffer];
+    // 255 comes to the cap; L* 76.19 of 128 to 43.57, which is 35; a lit pixel stays lit.
+    expect(one.toString("utf8")).toBe(crlf.replace("0x80, 0xFF", "0x23, 0x40"));
+    const list = /\{(\d+),(\d+),(\d+)\};$/;
+    expect(two.toString("latin1").replace(list, "")).toBe(latin1.toString("latin1").replace(list, ""));
+    const values = (list.exec(two.toString("latin1")) ?? []).slice(1).map(Number);
+    expect(values.reduce((sum, v) => sum + (v / 255) * 10, 0)).toBeLessThanOrEqual(15);
+    expect(values.reduce((sum, v) => sum + (v / 255) * 10, 0)).toBeGreaterThan(14.8);
+    expect(three.toString("utf8")).toBe(palette);
+    const again = await runCli(["dim", "."], { cwd: own });
+    expect(again.stdout.trim().split("\n")).toEqual(told.slice(2));
+    const checked = await runCli(["check", "crlf.h", "latin1.h"], { cwd: own });
+    expect(checked).toMatchObject({ code: 0, stdout: "" });
+  });
+});
+
+describe("check", () => {
+  it("tells the places that read an array in RAM below it", async () => {
+    const { code, stdout } = await cli("check", "art.ino");
+    expect(code).toBe(0);
+    expect(stdout).toMatch(
+      /^art\.ino:6:15: information: On AVR, stem takes 16 bytes .* \[memory\]\n {2}art\.ino:7:18: stem is read here\n$/,
+    );
+    const json = JSON.parse((await cli("check", "--json", "art.ino")).stdout);
+    expect(json.findings[0].related).toEqual([
+      { file: expect.stringMatching(/\.(ino|cpp|h)$/), line: 7, column: 18, message: "stem is read here" },
+    ]);
+  });
+});
+
 describe("check --sarif", () => {
   it("names the places that read an array in RAM", async () => {
     const { stdout } = await cli("check", "--sarif", "art.ino");
@@ -71,7 +160,7 @@ describe("check --sarif", () => {
       relatedLocations: [
         {
           physicalLocation: { artifactLocation: { uri: "art.ino" }, region: { startLine: 7, startColumn: 18 } },
-          message: { text: "stem is used here" },
+          message: { text: "stem is read here" },
         },
       ],
     });

@@ -195,7 +195,7 @@ describe("quick fixes", () => {
       "padding-bits": ["Clear the unused bits"],
       current: ["Scale all_lamps down to 25 mA", "Clamp all_lamps so that it draws 25 mA at most"],
       bus: ["Slow glimmer to 48 fps"],
-      flashing: ["Slow frost_alarm to 6 fps"],
+      flashing: ["Slow frost_alarm to 6 fps", "Soften the quick changes of frost_alarm to 95 %"],
       motion: ["Bake 5 frames into seed_reveal", "Write `to=-60`"],
     });
   });
@@ -214,7 +214,7 @@ uint8_t read(uint8_t i) { return leaf[i]; }
     expect(ram.relatedInformation).toEqual([
       {
         location: { uri, range: { start, end: { ...start, character: start.character + 7 } } },
-        message: "leaf is used here",
+        message: "leaf is read here",
       },
     ]);
     const actions = await actionsAt(uri, ram);
@@ -227,6 +227,25 @@ uint8_t read(uint8_t i) { return leaf[i]; }
     const { edit } = await resolved(mono as CodeAction);
     const after = applied(SKETCH, editsOf(edit as WorkspaceEdit, uri));
     expect(after).toContain("@bitmap 9x2 mono1\nconst uint8_t leaf[4] =");
+  });
+
+  test("a lightness table is offered on a panel, up to its cap", async () => {
+    const text = "// @panel shelf-2 2x1 gray4 cap=7\n\n// @bitmap shelf-2\nconst uint8_t a[] PROGMEM = { 0x12 };\n";
+    const uri = document(text);
+    const range = { start: { line: 0, character: 5 }, end: { line: 0, character: 5 } };
+    const actions: CodeAction[] = await client.request(
+      { method: "textDocument/codeAction" },
+      { textDocument: { uri }, range, context: { diagnostics: [] } },
+    );
+    const table = actions.find((a) => a.title === "Add a table of 16 levels even to the eye, 7 at most");
+    expect(table?.kind).toBe("refactor");
+    const after = applied(text, editsOf(table?.edit as WorkspaceEdit, uri));
+    // round(7 · Y(100 · i / 15)), with the declaration of the file's own arrays.
+    const made =
+      "// Duty of 16 levels that are even to the eye (CIE 1976 lightness), 7 at most.\n" +
+      "const uint8_t shelf_2_duty[] PROGMEM = {\n  0, 0, 0, 0, 0, 1, 1, 1, 1, 2, 3, 3, 4, 5, 6, 7\n};";
+    expect(after).toBe(text.replace("cap=7\n", `cap=7\n\n${made}\n`));
+    expect(await client.pull(document(after))).toEqual([]);
   });
 
   const TWO = `// @bitmap 3x1 gray8 cap=64 tnit=#ffffff

@@ -21,7 +21,7 @@ describe("a picture in RAM", () => {
     expect(more).toEqual([]);
     expect(hint?.text).toBe("a");
     expect(hint?.message).toBe(
-      "On AVR, a takes 16 bytes of RAM beside those of flash, as it has no PROGMEM. Used in lines 3, 4.",
+      "On AVR, a takes 16 bytes of RAM beside those of flash, as it has no PROGMEM. It is used in 4 places of this file.",
     );
     const after = art(
       "const uint8_t a[16] PROGMEM",
@@ -40,12 +40,16 @@ describe("a picture in RAM", () => {
   });
 
   it.each<[string, string, string, string?]>([
-    ["its uses pass it on", art("const uint8_t a[16]", "void f() { draw(a); }"), "In line 3 it is passed on"],
-    ["a macro names it", art("const uint8_t a[16]", "#define FIRST a[0]\n"), "In line 3 a macro names it"],
+    [
+      "its uses pass it on",
+      art("const uint8_t a[16]", "void f() { draw(a); }"),
+      "It is passed on or declared again: what reads it there must be changed by hand.",
+    ],
+    ["a macro names it", art("const uint8_t a[16]", "#define FIRST a[0]\n"), "A macro names it"],
     [
       "it is in a table",
       art("const uint8_t a[16]", "const uint8_t *const all[] = { a };"),
-      "In line 3 it is passed on or declared again",
+      "It is passed on or declared again",
     ],
     ["it is on the stack", "void f() {\n// @bitmap 4x4\nconst uint8_t a[16] = { 1 };\n}", "only a `static` array"],
     [
