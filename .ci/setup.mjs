@@ -12,5 +12,8 @@ ensurePackages("the tests", [
   ["/usr/lib/python3/dist-packages/PIL/Image.py", "python3-pil"],
   ["/usr/share/unifont/unifont.hex", "unifont"],
   ["/usr/share/consolefonts/Lat15-VGA8.psf.gz", "console-setup-linux"],
+  ["convert-im6", "imagemagick"],
+  ["pcf2bdf", "pcf2bdf"],
+  ["/usr/share/fonts/X11/misc/5x7.pcf.gz", "xfonts-base"],
   ["chromium", "chromium"],
 ]);

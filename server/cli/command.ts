@@ -22,7 +22,7 @@ export interface Command {
 }
 
 /** The text of an option; undefined where it was not given. */
-function textOf(given: Given, option: string): string | undefined {
+export function textOf(given: Given, option: string): string | undefined {
   const value = given[option];
   return value === true ? undefined : value;
 }

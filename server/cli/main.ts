@@ -5,12 +5,13 @@ import type { Target } from "../../shared/source/types.ts";
 import { checkCommand } from "./check.ts";
 import type { Command, Given } from "./command.ts";
 import { UserError } from "./files.ts";
+import { importCommand } from "./import.ts";
 import { listCommand } from "./list.ts";
 import { renderCommand } from "./render.ts";
 import { sheetCommand } from "./sheet.ts";
 
 /** All commands; a new one is a file and an entry here. */
-const COMMANDS: readonly Command[] = [listCommand, checkCommand, renderCommand, sheetCommand];
+const COMMANDS: readonly Command[] = [listCommand, checkCommand, renderCommand, sheetCommand, importCommand];
 
 const USAGE = `Usage:
 ${COMMANDS.map(({ name, usage, doc }) => `  cli.js ${name} ${usage}\n      ${doc.replaceAll("\n", "\n      ")}\n`).join("")}
