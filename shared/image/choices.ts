@@ -11,9 +11,9 @@ export const OVER_CAP = ["scale", "clamp"] as const;
 export const DITHERS = ["none", "floyd-steinberg", "ordered-2", "ordered-4", "ordered-8"] as const;
 
 export type Channel = (typeof CHANNELS)[number];
-export type Fit = (typeof FITS)[number];
+type Fit = (typeof FITS)[number];
 export type OverCap = (typeof OVER_CAP)[number];
-export type Dither = (typeof DITHERS)[number];
+type Dither = (typeof DITHERS)[number];
 
 /** A part of the picture, in its pixels after turning; as large as the bitmap where no size is given. */
 export interface Crop {

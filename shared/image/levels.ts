@@ -25,7 +25,7 @@ export function topOf(scale: Scale): number {
 }
 
 /** `floor(sample · to / from + 0.5)`: the nearest sample in another depth (PNG Third Edition, 13.12). */
-export function rescaled(sample: number, from: number, to: number): number {
+function rescaled(sample: number, from: number, to: number): number {
   return Math.floor((sample * to) / from + 0.5);
 }
 
@@ -134,7 +134,7 @@ export function heldColour(format: Format, rgb: number, limit: number): number {
   return rgbOf(format, limit >= 255 ? packRgb(format, rgb) : packWithin(format, rgb, limit));
 }
 
-export function channelsOf(rgb: number): number[] {
+function channelsOf(rgb: number): number[] {
   return [rgb >> 16, (rgb >> 8) & 255, rgb & 255];
 }
 

@@ -74,7 +74,7 @@ export function newPicture(file: BitmapFile, art: Art, wanted: NewPicture): Writ
 }
 
 /** The words with the size of the pictures, their number and their characters, where they are not said. */
-export function wordsFor(
+function wordsFor(
   file: BitmapFile,
   { pictures, points }: Pick<Art, "pictures" | "points">,
   given: string,

@@ -13,7 +13,7 @@ export type Turn = 0 | 90 | 180 | 270;
 export type Mirror = "left-right" | "top-bottom";
 
 /** Sides and pixels of the largest picture that is read: 16,777,216 pixels. */
-export const MOST_SIDE = 65_535;
+const MOST_SIDE = 65_535;
 export const MOST_PIXELS = 1 << 24;
 
 /** Why a picture of that size is not read; undefined for one that is. Asked of the header, before any pixel is read. */
