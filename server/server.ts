@@ -15,6 +15,7 @@ import {
   DocumentDiagnosticReportKind,
   TextDocumentSyncKind,
 } from "vscode-languageserver/node";
+import type { Source } from "../shared/image/art.ts";
 import type { LspHandlers, LspMethod, LspParams, LspReply } from "../shared/protocol/lsp.ts";
 import { REREAD } from "../shared/protocol/lsp.ts";
 import type { Parsed } from "./documents.ts";
@@ -30,6 +31,7 @@ import { documentSymbols } from "./features/documentSymbols.ts";
 import { glyphs } from "./features/glyphs.ts";
 import { glyphWidth } from "./features/glyphWidth.ts";
 import { hover } from "./features/hover.ts";
+import { createPictures, importPicture } from "./features/importPicture.ts";
 import { newBitmap, newBitmapChoices } from "./features/newBitmap.ts";
 import { ANNOTATE, ANNOTATE_ALL } from "./features/offers.ts";
 import { paint } from "./features/paint.ts";
@@ -47,6 +49,8 @@ export interface Runtime {
   readonly timer: Timer;
   /** The text of a file by its URI; undefined or an error where it can't be read. */
   readonly readFile: (uri: string) => Promise<string | undefined>;
+  /** The pictures or the font in a file; refused in words where there are none. Nothing else waits meanwhile. */
+  readonly readPicture: (bytes: Uint8Array) => Promise<Source | { readonly refused: string }>;
 }
 
 interface InitializationOptions {
@@ -200,6 +204,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     const parsed = documents.parsed(params.uri);
     return parsed ? run(parsed) : { err: `${params.uri} is not open, or not C or C++` };
   };
+  const pictures = createPictures(runtime.readPicture);
   const handlers: LspHandlers = {
     "dotwright/bitmaps": (params) => own(params, listBitmaps),
     "dotwright/picture": (params) => own(params, (parsed) => picture(parsed, params)),
@@ -217,6 +222,8 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/copied": (params) => own(params, (parsed) => copied(parsed, params)),
     "dotwright/pasted": (params) => own(params, (parsed) => readPasted(parsed, params)),
     "dotwright/restructure": (params) => own(params, (parsed) => restructure(parsed, params)),
+    "dotwright/openPictures": (params) => pictures.open(params),
+    "dotwright/importPicture": (params) => own(params, (parsed) => importPicture(parsed, params, pictures)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };

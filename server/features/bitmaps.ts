@@ -93,7 +93,7 @@ function paletteArrayOf({ bitmaps }: Parsed["file"], bitmap: Bitmap, { array, fo
   };
 }
 
-function infoOf({ document, file }: Parsed, bitmap: Bitmap): BitmapInfo {
+export function infoOf({ document, file }: Pick<Parsed, "document" | "file">, bitmap: Bitmap): BitmapInfo {
   const { array, width, height, frames, format, cap, drive, light, options, panel, palette, widths, why } = bitmap;
   const { fps, tint, lattice, mount, dot } = options;
   const limit = highest(bitmap);

@@ -18,7 +18,8 @@ type Refused = { readonly refused: string };
 export interface Replaced {
   readonly edits: readonly TextEdit[];
   readonly brought: Brought;
-  /** As it is read after them. */
+  /** The file as it is read after them, and the bitmap in it. */
+  readonly file: BitmapFile;
   readonly bitmap: Bitmap;
   /** The first of the frames that hold the pictures. */
   readonly frame: number;
@@ -83,12 +84,13 @@ function checked(
   frame: number,
   world: World,
 ): Replaced | Refused {
-  const now = sameBitmap(world.reopen(applyEdits(file.source.text, edits)).bitmaps, bitmap);
+  const after = world.reopen(applyEdits(file.source.text, edits));
+  const now = sameBitmap(after.bitmaps, bitmap);
   const right = brought.frames.every(
     (values, i) => now && pixelsOf(now, frame + i)?.every((value, p) => value === values[p]),
   );
   if (!now || !right) return { refused: `${bitmap.array.name} would not be read as it was meant` };
-  return { edits, brought, bitmap: now, frame };
+  return { edits, brought, file: after, bitmap: now, frame };
 }
 
 function sameBitmap(bitmaps: readonly Bitmap[], { array }: Bitmap): Bitmap | undefined {

@@ -45,6 +45,8 @@ export interface Written {
   /** Puts it into the file. */
   readonly edit: TextEdit;
   readonly brought: Brought;
+  /** The file as it is read with it, and the bitmap in it. */
+  readonly file: BitmapFile;
   readonly bitmap: Bitmap;
 }
 
@@ -145,24 +147,24 @@ function inStyleOf(
   const annotation = `// @bitmap ${[options, ...own].join(" ")}${rest}`;
   const body = [...before, `${annotation}${eol}${indent}${made.statement}`].join(eol + eol + indent);
   const { edit } = placed(place, body, eol);
-  const bitmap = readIn(applyEdits(text, [edit]), file, wanted.name, brought, widths);
-  if (!bitmap) return { refused: `${wanted.name} would not be read as it was meant` };
+  const read = readIn(applyEdits(text, [edit]), file, wanted.name, brought, widths);
+  if (!read) return { refused: `${wanted.name} would not be read as it was meant` };
   return {
     text: `${before.map((part) => part + eol + eol).join("")}${annotation}${eol}${made.statement}${eol}`,
     edit,
     brought,
-    bitmap,
+    ...read,
   };
 }
 
-/** The bitmap as it is read in the file; undefined where it is not what was brought in. */
+/** The file with the bitmap in it; undefined where it is not what was brought in. */
 function readIn(
   text: string,
   file: BitmapFile,
   name: string,
   brought: Brought,
   widths: readonly number[] | undefined,
-): Bitmap | undefined {
+): { readonly file: BitmapFile; readonly bitmap: Bitmap } | undefined {
   const { target, included } = file.source;
   const includes = (wanted: string) => {
     const [id, known] = [...included].find(([at]) => at.endsWith(wanted.replace(/^.*[\\/]/, ""))) ?? [];
@@ -177,5 +179,5 @@ function readIn(
   const same = brought.frames.every((values, frame) =>
     pixelsOf(bitmap, frame)?.every((value, i) => value === values[i]),
   );
-  return same && bitmap.frames === brought.frames.length ? bitmap : undefined;
+  return same && bitmap.frames === brought.frames.length ? { file: read, bitmap } : undefined;
 }
