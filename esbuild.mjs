@@ -34,6 +34,8 @@ const parts = [
   // What the page imports only later becomes a file of its own, by its name.
   { ...page, entryPoints: { webview: "webview/main.ts" }, format: "esm", splitting: true, chunkNames: "[name]" },
   { ...page, entryPoints: { webview: "webview/style.css" } },
+  { ...page, entryPoints: { import: "webview/import/main.ts" }, format: "esm" },
+  { ...page, entryPoints: { import: "webview/import/style.css" } },
 ];
 
 if (!watch) await rm("dist", { recursive: true, force: true });

@@ -89,15 +89,15 @@ export function importPicture(
   const kept = pictures.get(params.id);
   if (!kept) return { err: "The pictures are no longer open." };
   const art = artFor(kept.sources, params.choices);
-  if ("refused" in art) return { err: sentence(art.refused) };
+  if ("refused" in art) return { err: art.refused };
   const done = doneIn(parsed, params, art, kept.name);
-  if ("refused" in done) return { err: sentence(done.refused) };
+  if ("refused" in done) return { err: done.refused };
   const { bitmap, file, brought, edits, frame } = done;
   const { uri, languageId, version } = parsed.document;
   const document = TextDocument.create(uri, languageId, version, file.source.text);
   const shown = art.pictures[params.frame ?? 0] ?? (art.pictures[0] as RgbaPicture);
   const source = sourceView(shown, bitmap, params.choices);
-  if ("refused" in source) return { err: sentence(source.refused) };
+  if ("refused" in source) return { err: source.refused };
   return {
     ok: {
       version: parsed.version,
@@ -174,8 +174,4 @@ function fittedOf({ pictures }: Art, size: Bitmap, choices: PictureChoices): Rgb
 /** The comment as it would stand in the file. */
 function annotationOf({ source: { text } }: BitmapFile, { annotation }: Bitmap): string {
   return annotation ? text.slice(annotation.comment.start, annotation.comment.end).trim() : "";
-}
-
-function sentence(reason: string): string {
-  return reason.charAt(0).toUpperCase() + reason.slice(1);
 }

@@ -17,21 +17,25 @@ export interface Fitted {
 type Size = { readonly width: number; readonly height: number };
 
 /** What a picture was brought to last: while other choices are tried its samples need not be averaged anew. */
-const known = new WeakMap<RgbaPicture, Map<string, Fitted | Refused>>();
-const MOST_KNOWN = 4;
+const known = new WeakMap<RgbaPicture, Map<string, unknown>>();
+const MOST_KNOWN = 8;
 
-/** Refused are parts outside the picture, and another size than the bitmap's where the fit is to be exact. */
-export function fitted(source: RgbaPicture, size: Size, choices: Choices): Fitted | Refused {
+function remembered<T>(source: RgbaPicture, what: string, size: Size, choices: Choices, make: () => T): T {
   const { turn, mirror, crop, fit, resample } = choices;
-  const key = JSON.stringify([size.width, size.height, turn, mirror, crop, fit, resample]);
-  const own = known.get(source) ?? new Map<string, Fitted | Refused>();
+  const key = JSON.stringify([what, size.width, size.height, turn, mirror, crop, fit, resample]);
+  const own = known.get(source) ?? new Map<string, unknown>();
   known.set(source, own);
-  const before = own.get(key);
-  if (before) return before;
-  const made = newlyFitted(source, size, choices);
+  // What stands under a key is what was made for it.
+  if (own.has(key)) return own.get(key) as T;
+  const made = make();
   if (own.size >= MOST_KNOWN) own.clear();
   own.set(key, made);
   return made;
+}
+
+/** Refused are parts outside the picture, and another size than the bitmap's where the fit is to be exact. */
+export function fitted(source: RgbaPicture, size: Size, choices: Choices): Fitted | Refused {
+  return remembered(source, "fit", size, choices, () => newlyFitted(source, size, choices));
 }
 
 function newlyFitted(source: RgbaPicture, size: Size, choices: Choices): Fitted | Refused {
@@ -81,6 +85,10 @@ const SHOWN = 384;
  * seen side by side at one scale.
  */
 export function sourceView(source: RgbaPicture, size: Size, choices: Choices): RgbaPicture | Refused {
+  return remembered(source, "view", size, choices, () => newView(source, size, choices));
+}
+
+function newView(source: RgbaPicture, size: Size, choices: Choices): RgbaPicture | Refused {
   const part = partOf(oriented(source, choices.turn ?? 0, choices.mirror), size, choices);
   if ("refused" in part) return part;
   const finer = Math.max(1, Math.min(16, Math.floor(SHOWN / Math.max(size.width, size.height))));

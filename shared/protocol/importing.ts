@@ -3,7 +3,7 @@ import type { BitmapIdentity } from "../bitmap/edit.ts";
 import type { Range } from "../image/channel.ts";
 import type { Channel, Choices, OverCap } from "../image/choices.ts";
 import type { Cells } from "../image/sheet.ts";
-import type { BitmapInfo, LspPosition } from "./lsp.ts";
+import type { BitmapInfo, LspPosition, NewBitmapChoices } from "./lsp.ts";
 
 export interface PictureFile {
   readonly name: string;
@@ -65,4 +65,62 @@ export interface ImportPreview {
   readonly ranges: readonly Range[];
   /** The channel to take instead of one that is the same everywhere. */
   readonly instead?: Channel;
+}
+
+/** As `ImportPlace`, for the page: the extension knows where a new array is to stand. */
+export type PagePlace =
+  | { readonly kind: "new"; readonly words: string; readonly name?: string }
+  | Exclude<ImportPlace, { readonly kind: "new" }>;
+
+/** A bitmap of the file that pictures can go into. */
+export interface ImportHome {
+  readonly name: string;
+  readonly identity: BitmapIdentity;
+  readonly width: number;
+  readonly height: number;
+  readonly frames: number;
+  readonly format: string;
+  readonly panel?: string;
+}
+
+/** What the page begins with. */
+export interface ImportBegin {
+  /** The files that are brought in, by name. */
+  readonly names: readonly string[];
+  readonly opened: OpenedPictures;
+  /** The source file's name, and the line (from 1) near which a new array would stand. */
+  readonly file: string;
+  readonly line: number;
+  readonly start: NewBitmapChoices;
+  readonly homes: readonly ImportHome[];
+  /** Where they go unless something else is chosen. */
+  readonly place: PagePlace;
+  /** What was chosen last, by panel or by the words of the annotation. */
+  readonly remembered: Readonly<Record<string, PictureChoices>>;
+}
+
+/** What the page of an import asks of the extension. */
+export interface ImportToHost {
+  readonly ready: { readonly params: Record<string, never>; readonly result: ImportBegin };
+  /** What the choices would make; refused in words. Nothing is written. */
+  readonly preview: {
+    readonly params: { readonly place: PagePlace; readonly choices: PictureChoices; readonly frame: number };
+    readonly result: ImportPreview;
+  };
+  /** One edit, which is one step of undo; then the page is closed. `key` is what the choices are remembered by. */
+  readonly write: {
+    readonly params: { readonly place: PagePlace; readonly choices: PictureChoices; readonly key: string };
+    readonly result: Record<string, never>;
+  };
+  /** The page is closed, and nothing is written. */
+  readonly leave: { readonly params: Record<string, never>; readonly result: Record<string, never> };
+}
+
+/** What the extension tells the page of an import. */
+export interface ImportToPage {
+  /** The document is another one than when the preview was made. */
+  readonly changed: {
+    readonly params: { readonly line: number; readonly homes: readonly ImportHome[] };
+    readonly result: Record<string, never>;
+  };
 }

@@ -159,12 +159,12 @@ describe("a preview", () => {
       { place: { kind: "new", position: { line: 0, character: 0 }, words: "9x9", name: "drop_icon" } },
       "`drop_icon` is already taken in this file.",
     ],
-    ["fit", { choices: { fit: "exact" } }, "The picture is 2×2, and the bitmap 9×9: choose how it fits"],
+    ["fit", { choices: { fit: "exact" } }, "the picture is 2×2, and the bitmap 9×9: choose how it fits"],
     ["characters", { choices: { chars: "ab" } }, "2 characters are named for 1 picture"],
     [
       "cells",
       { choices: { cells: { width: 5, height: 5, gap: 0, margin: 0 } } },
-      "Cells of 5×5 with 0 pixels between do not fill the sheet of 2×2",
+      "cells of 5×5 with 0 pixels between do not fill the sheet of 2×2",
     ],
   ])("refuses wrong %s in words", async (_name, more, message) => {
     const { id } = await open({ name: "a.png", data: grey(2, 2, (i) => i) });

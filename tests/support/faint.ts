@@ -1,7 +1,7 @@
 import type { Opened } from "./page.ts";
 
 /** Words whose contrast with the page is below 4.5 to 1 (WCAG 2.2, 1.4.3), but for what can't be used now. */
-export function faintWords({ page }: Opened): Promise<string[]> {
+export function faintWords({ page }: Pick<Opened, "page">): Promise<string[]> {
   return page.evaluate(() => {
     const rgb = (colour: string) => (colour.match(/[\d.]+/g) ?? []).map(Number);
     const linear = (part: number) =>
@@ -24,7 +24,7 @@ export function faintWords({ page }: Opened): Promise<string[]> {
  * What is cut off or wider than the page: elements with words, fields and pictures that stand out of the column to the
  * left or right, but for what lies in a pane that scrolls.
  */
-export function overflow({ page }: Opened): Promise<string[]> {
+export function overflow({ page }: Pick<Opened, "page">): Promise<string[]> {
   return page.evaluate(() => {
     const found: string[] = [];
     const { scrollWidth, clientWidth } = document.documentElement;

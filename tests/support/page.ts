@@ -377,7 +377,7 @@ export async function begin(open: Opened, level = "64"): Promise<void> {
 }
 
 /** Another theme, as the editor changes it under an open page; and another font where one is named. */
-export async function changeTheme({ page }: Opened, name: ThemeName, font?: string): Promise<void> {
+export async function changeTheme({ page }: Pick<Opened, "page">, name: ThemeName, font?: string): Promise<void> {
   const { kind, colours } = THEMES[name];
   const variables: Record<string, string> = font ? { ...colours, "editor-font-family": font } : colours;
   await page.evaluate(
