@@ -14,6 +14,9 @@ ensurePackages("the tests", [
   ["/usr/share/unifont/unifont.hex", "unifont"],
   ["/usr/share/consolefonts/Lat15-VGA8.psf.gz", "console-setup-linux"],
   ["simavr", "simavr"],
+  ["convert-im6", "imagemagick"],
+  ["pcf2bdf", "pcf2bdf"],
+  ["/usr/share/fonts/X11/misc/5x7.pcf.gz", "xfonts-base"],
   ["chromium", "chromium"],
   ["git", "git"],
 ]);

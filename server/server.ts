@@ -15,6 +15,7 @@ import {
   DocumentDiagnosticReportKind,
   TextDocumentSyncKind,
 } from "vscode-languageserver/node";
+import type { Source } from "../shared/image/art.ts";
 import type { LspHandlers, LspMethod, LspParams, LspReply } from "../shared/protocol/lsp.ts";
 import { REREAD } from "../shared/protocol/lsp.ts";
 import type { Parsed } from "./documents.ts";
@@ -32,6 +33,7 @@ import { copyAs, copyAsChoices, exported } from "./features/export.ts";
 import { glyphs } from "./features/glyphs.ts";
 import { glyphWidth } from "./features/glyphWidth.ts";
 import { hover } from "./features/hover.ts";
+import { createPictures, importPicture } from "./features/importPicture.ts";
 import { liveFrames } from "./features/live.ts";
 import { newBitmap, newBitmapChoices } from "./features/newBitmap.ts";
 import { ANNOTATE, ANNOTATE_ALL } from "./features/offers.ts";
@@ -57,6 +59,8 @@ export interface Runtime {
   readonly readFile: (uri: string) => Promise<string | undefined>;
   /** URIs of the source files below a folder, at most so many. */
   readonly listFiles: (folder: string, most: number) => Promise<string[]>;
+  /** The pictures or the font in a file; refused in words where there are none. Nothing else waits meanwhile. */
+  readonly readPicture: (bytes: Uint8Array) => Promise<Source | { readonly refused: string }>;
 }
 
 interface InitializationOptions {
@@ -244,6 +248,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     const parsed = documents.parsed(params.uri);
     return parsed ? run(parsed) : { err: `${params.uri} is not open, or not C or C++` };
   };
+  const pictures = createPictures(runtime.readPicture);
   const handlers: LspHandlers = {
     "dotwright/bitmaps": (params) => own(params, listBitmaps),
     "dotwright/liveFrames": (params) => own(params, (parsed) => liveFrames(parsed, params)),
@@ -266,6 +271,8 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/compare": (params) => own(params, (parsed) => compared(parsed, params)),
     "dotwright/pasted": (params) => own(params, (parsed) => readPasted(parsed, params)),
     "dotwright/restructure": (params) => own(params, (parsed) => restructure(parsed, params)),
+    "dotwright/openPictures": (params) => pictures.open(params),
+    "dotwright/importPicture": (params) => own(params, (parsed) => importPicture(parsed, params, pictures)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };

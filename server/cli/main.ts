@@ -9,6 +9,7 @@ import { compareCommand } from "./compare.ts";
 import { dimCommand } from "./dim.ts";
 import { UserError } from "./files.ts";
 import { firmwareCommand } from "./firmware.ts";
+import { importCommand } from "./import.ts";
 import { lightnessCommand } from "./lightness.ts";
 import { listCommand } from "./list.ts";
 import { memoryCommand } from "./memory.ts";
@@ -22,6 +23,7 @@ const COMMANDS: readonly Command[] = [
   checkCommand,
   renderCommand,
   sheetCommand,
+  importCommand,
   textCommand,
   compareCommand,
   memoryCommand,

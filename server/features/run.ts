@@ -29,15 +29,23 @@ export function guarded<R>(log: Log, name: string, otherwise: R, work: () => R):
   }
 }
 
-/** A request of ours is always answered with a reply, also where its handler throws. */
-export function replying<M extends LspMethod, P>(log: Log, method: M, handler: (params: P) => LspReply<M>) {
-  return (params: P, token: CancellationToken): LspReply<M> => {
+/** A request of ours is always answered with a reply, also where its handler throws or its promise is refused. */
+export function replying<M extends LspMethod, P>(
+  log: Log,
+  method: M,
+  handler: (params: P) => LspReply<M> | Promise<LspReply<M>>,
+) {
+  const failed = (error: unknown): LspReply<M> => {
+    log.error(`${method}: ${wordsOf(error)}`);
+    return { err: error instanceof Error ? error.message : String(error) };
+  };
+  return (params: P, token: CancellationToken): LspReply<M> | Promise<LspReply<M>> => {
     refuseCancelled(token);
     try {
-      return handler(params);
+      const reply = handler(params);
+      return reply instanceof Promise ? reply.catch(failed) : reply;
     } catch (error) {
-      log.error(`${method}: ${wordsOf(error)}`);
-      return { err: error instanceof Error ? error.message : String(error) };
+      return failed(error);
     }
   };
 }

@@ -6,13 +6,14 @@ import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
 import type { ColourChange } from "../bitmap/recolour.ts";
 import type { Restructuring } from "../bitmap/restructure/change.ts";
 import type { Supply } from "../light/current.ts";
+import type { ImportPlace, ImportPreview, OpenedPictures, PictureChoices, PictureFile } from "./importing.ts";
 
-interface LspPosition {
+export interface LspPosition {
   readonly line: number;
   readonly character: number;
 }
 
-interface LspRange {
+export interface LspRange {
   readonly start: LspPosition;
   readonly end: LspPosition;
 }
@@ -410,6 +411,28 @@ interface LspRequests {
       readonly shown?: ComparedPicture;
     };
   };
+  /** Reads pictures or a font, and keeps them for `dotwright/importPicture`; refused in words where one can't be read. */
+  "dotwright/openPictures": {
+    readonly params: { readonly files: readonly PictureFile[] };
+    readonly result: OpenedPictures;
+  };
+  /** What opened pictures become in a document, and the edits that write it. */
+  "dotwright/importPicture": {
+    readonly params: {
+      readonly uri: string;
+      /** Of `dotwright/openPictures`. */
+      readonly id: string;
+      readonly place: ImportPlace;
+      readonly choices: PictureChoices;
+      /** Of which picture the source is shown. */
+      readonly frame?: number;
+    };
+    readonly result: ImportPreview & {
+      readonly version: number;
+      /** Edits of that version. */
+      readonly edits: readonly LspTextEdit[];
+    };
+  };
   "dotwright/newBitmapChoices": {
     readonly params: { readonly uri: string };
     readonly result: NewBitmapChoices;
@@ -450,7 +473,9 @@ export type LspResult<M extends LspMethod> = LspRequests[M]["result"];
 export type LspReply<M extends LspMethod> = { readonly ok: LspResult<M> } | { readonly err: string };
 
 /** One function for every request. */
-export type LspHandlers = { readonly [M in LspMethod]: (params: LspParams<M>) => LspReply<M> };
+export type LspHandlers = {
+  readonly [M in LspMethod]: (params: LspParams<M>) => LspReply<M> | Promise<LspReply<M>>;
+};
 
 /**
  * What a client that says `files: true` in its initialisation options is asked: the text of a file that lies where

@@ -1,149 +1,174 @@
-import { spawn } from "node:child_process";
-import { mkdir, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { PNG } from "pngjs";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type CliResult, runCli } from "../support/cli.ts";
-import { parsePbm } from "../support/netpbm.ts";
+/** `dotwright/openPictures` and `dotwright/importPicture` of the built server. */
+import { readFileSync } from "node:fs";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { TextDocument } from "vscode-languageserver-textdocument";
+import { encodePng } from "../../server/png.ts";
+import { openText } from "../../shared/bitmap/open.ts";
+import { pixelsOf } from "../../shared/bitmap/resolve.ts";
+import type { LspParams, LspResult, LspTextEdit } from "../../shared/protocol/lsp.ts";
+import type { LspClient } from "../support/lspClient.ts";
+import { startClient } from "../support/lspClient.ts";
 
-const files: Record<string, string> = {
-  "art.h": [
-    "// @panel lantern 2x2 cap=64 tint=#ff0000 lattice=diamond",
-    "// @bitmap lantern frames=2 fps=2",
-    "static const uint8_t",
-    "  drop[8] = { 0, 1, 64, 7,  9, 8, 7, 6 };",
-    "// @bitmap 8x2 mono1 pack=columns",
-    "const uint8_t leaf[] = { 1, 2, 3, 0, 1, 2, 3, 0 };",
-    "// @bitmap 1x1",
-    "const uint8_t built[1] = { GLOW };",
-  ].join("\n"),
-  "deep/two words & more.h": "// @bitmap 2x1 frames=2 fps=30\nconst uint8_t blink[] = { 0, 0, 255, 255 };\n",
+const ART = readFileSync(new URL("../../sample-workspace/lantern_art.h", import.meta.url), "utf8");
+const URI = "file:///garden/pictures.h";
+
+let client: LspClient;
+beforeAll(async () => {
+  client = await startClient();
+  client.open(URI, ART);
+});
+afterAll(() => client.stop());
+
+const base64 = (bytes: Uint8Array) => Buffer.from(bytes).toString("base64");
+const grey = (width: number, height: number, value: (i: number) => number) =>
+  base64(
+    encodePng({ width, height, channels: 1, data: Uint8Array.from({ length: width * height }, (_, i) => value(i)) }),
+  );
+
+async function open(...files: { name: string; data: string }[]): Promise<LspResult<"dotwright/openPictures">> {
+  const reply = await client.own("dotwright/openPictures", { files });
+  if ("err" in reply) throw new Error(reply.err);
+  return reply.ok;
+}
+
+type Asked = Partial<LspParams<"dotwright/importPicture">> & { readonly id: string };
+const ask = ({ id, ...more }: Asked) =>
+  client.own("dotwright/importPicture", {
+    uri: URI,
+    id,
+    place: { kind: "new", position: { line: 1e6, character: 0 }, words: "lantern" },
+    choices: {},
+    ...more,
+  });
+async function preview(asked: Asked): Promise<LspResult<"dotwright/importPicture">> {
+  const reply = await ask(asked);
+  if ("err" in reply) throw new Error(reply.err);
+  return reply.ok;
+}
+
+const applied = (edits: readonly LspTextEdit[]) =>
+  TextDocument.applyEdits(TextDocument.create("", "cpp", 1, ART), [...edits]);
+const identityOf = async (name: string) => {
+  const reply = await client.own("dotwright/bitmaps", { uri: URI });
+  const found = "ok" in reply && reply.ok.bitmaps.find((b) => b.name === name);
+  if (!found) throw new Error(`no bitmap ${name}`);
+  return found.identity;
 };
 
-let folder = "";
-const cli = (...args: string[]): Promise<CliResult> => runCli(args, { cwd: folder });
-const read = (name: string) => readFile(join(folder, name));
+describe("opening", () => {
+  test("tells what was read", async () => {
+    expect(await open({ name: "seed.png", data: grey(4, 3, (i) => i) })).toMatchObject({
+      kind: "pictures",
+      width: 4,
+      height: 3,
+      count: 1,
+      transparent: false,
+    });
+    const font = readFileSync("/usr/share/consolefonts/Lat15-VGA8.psf.gz");
+    expect(await open({ name: "f.psf.gz", data: base64(font) })).toMatchObject({
+      kind: "font",
+      width: 8,
+      height: 8,
+      count: 256,
+    });
+  });
 
-beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), "dotwright-pictures-"));
-  for (const [name, content] of Object.entries(files)) {
-    await mkdir(join(folder, name, ".."), { recursive: true });
-    await writeFile(join(folder, name), content);
-  }
+  test("refuses what is no picture, by the name of the file, and goes on", async () => {
+    const files = [{ name: "notes.txt", data: base64(Buffer.from("seeds")) }];
+    const reply = await client.own("dotwright/openPictures", { files });
+    expect("err" in reply && reply.err).toMatch(/^notes\.txt: it is neither a picture nor a font/);
+    expect(await client.own("dotwright/openPictures", { files: [] })).toEqual({ err: "There is no picture." });
+    expect(await ask({ id: "none" })).toEqual({ err: "The pictures are no longer open." });
+  });
+
+  test("a large picture is read while typing goes on", async () => {
+    const large = grey(3000, 3000, (i) => i % 251);
+    const order: string[] = [];
+    const opening = open({ name: "large.png", data: large }).then(() => order.push("opened"));
+    const hover = client.own("dotwright/bitmaps", { uri: URI }).then(() => order.push("answered"));
+    await Promise.all([opening, hover]);
+    expect(order).toEqual(["answered", "opened"]);
+  });
 });
-afterAll(() => rm(folder, { recursive: true, force: true }));
 
-describe("render", () => {
-  it("takes the format from the ending of the name", async () => {
-    for (const name of ["leaf.pbm", "leaf.PGM", "leaf.ppm", "leaf.xbm", "leaf.svg", "leaf.apng"])
-      expect(await cli("render", "art.h", "leaf", "--out", name), name).toEqual({ code: 0, stdout: "", stderr: "" });
-    const { width, height, ink } = parsePbm(await read("leaf.pbm"));
-    expect({ width, height, dark: ink.reduce((sum, bit) => sum + bit, 0) }).toEqual({ width: 8, height: 2, dark: 8 });
-    expect((await read("leaf.PGM")).toString("latin1")).toMatch(/^P5\n8 2\n1\n/);
-    expect((await read("leaf.ppm")).toString("latin1")).toMatch(/^P6\n8 2\n255\n/);
-    expect((await read("leaf.xbm")).toString("utf8")).toContain("{\n   0x55, 0x66 };");
-    expect((await read("leaf.svg")).toString("utf8")).toContain('width="128" height="32" viewBox="0 0 8 2"');
-    // One frame needs no animation.
-    expect((await read("leaf.apng")).includes("acTL")).toBe(false);
+describe("a preview", () => {
+  test("of a new bitmap is what its edits make", async () => {
+    const { id } = await open({ name: "seed pod.png", data: grey(9, 9, (i) => 3 * i) });
+    const shown = await preview({ id });
+    expect(shown).toMatchObject({
+      annotation: "// @bitmap lantern",
+      bitmap: { name: "seed_pod", width: 9, height: 9, cap: 64, panel: "lantern", lattice: "diamond" },
+      channel: "luminance",
+      overCap: "scale",
+      notes: ["scaled, so that white is the cap of 64"],
+      source: { width: 144, height: 144 },
+    });
+    const text = applied(shown.edits);
+    const bitmap = openText(text, "pictures.h").bitmaps.find((b) => b.array.name === "seed_pod");
+    expect(bitmap && Array.from(pixelsOf(bitmap, 0) ?? [])).toEqual(shown.frames[0]);
+    const { start } = shown.bitmap.nameRange;
+    expect(text.split("\n")[start.line]?.slice(start.character)).toMatch(/^seed_pod\[81\]/);
   });
 
-  it("writes all frames into an APNG, and the one of --frame into others", async () => {
-    await cli("render", "art.h", "drop", "--out", "drop.apng");
-    const moving = await read("drop.apng");
-    expect([moving.includes("acTL"), moving.includes("fdAT")]).toEqual([true, true]);
-    await cli("render", "art.h", "drop", "--out", "drop.pgm", "--frame", "1");
-    expect([...(await read("drop.pgm")).subarray(-4)]).toEqual([9, 8, 7, 6]);
-  });
-
-  it("shows cells upright, and lamps as they hang, in the panel's tint with the cap as full light", async () => {
-    await cli("render", "art.h", "drop", "--out", "cells.png", "--look", "cells");
-    const cells = PNG.sync.read(await read("cells.png"));
-    const at = ({ width, data }: PNG, x: number, y: number) => [
-      ...data.subarray(4 * (y * width + x), 4 * (y * width + x) + 3),
-    ];
-    expect([cells.width, cells.height]).toEqual([32, 32]);
-    expect([at(cells, 8, 8), at(cells, 8, 24)]).toEqual([
-      [0, 0, 0],
-      [255, 0, 0],
+  test("shows the source as it lies under the bitmap", async () => {
+    const { id } = await open({ name: "a.png", data: grey(2, 1, (i) => 255 * i) });
+    const { source, frames } = await preview({
+      id,
+      place: { kind: "new", position: { line: 0, character: 0 }, words: "2x2" },
+    });
+    const data = Buffer.from(source.data, "base64");
+    const at = (x: number, y: number) => [...data.subarray(4 * (y * source.width + x), 4 * (y * source.width + x) + 4)];
+    expect([source.width, source.height]).toEqual([32, 32]);
+    expect([at(0, 0), at(31, 0), at(31, 15), at(31, 16)]).toEqual([
+      [0, 0, 0, 255],
+      [255, 255, 255, 255],
+      [255, 255, 255, 255],
+      [0, 0, 0, 0],
     ]);
-    await cli("render", "art.h", "drop", "--out", "panel.png", "--look", "panel");
-    const panel = PNG.sync.read(await read("panel.png"));
-    // Steps of half the diagonal of 16, rounded to 11: two rows and two columns are four steps each way.
-    expect([panel.width, panel.height]).toEqual([44, 44]);
-    // Pixel 0,1 is on the left in a diamond that hangs upright.
-    expect([at(panel, 11, 22), at(panel, 33, 22)[0]]).toEqual([[255, 0, 0], expect.any(Number)]);
-    expect(at(panel, 33, 22)[0]).toBeLessThan(80);
+    expect(frames[0]).toEqual([0, 255, 0, 0]);
   });
 
-  it("writes to standard output, as PNG or as it is asked", async () => {
-    const out = await new Promise<Buffer>((resolve, reject) => {
-      const command = new URL("../../dist/cli.js", import.meta.url).pathname;
-      const child = spawn(process.execPath, [command, "render", "art.h", "drop", "--out", "-"], { cwd: folder });
-      const parts: Buffer[] = [];
-      child.stdout.on("data", (part: Buffer) => parts.push(part));
-      child.on("error", reject);
-      child.on("close", () => resolve(Buffer.concat(parts)));
+  test("in place of a frame, or as a further one, keeps all else", async () => {
+    const { id } = await open({ name: "a.png", data: grey(9, 9, () => 255) });
+    const identity = await identityOf("drip");
+    const into = await preview({ id, place: { kind: "into", identity, frame: 3 } });
+    expect(into).toMatchObject({ frame: 3, bitmap: { frames: 16 } });
+    const changed = applied(into.edits).split("\n");
+    expect(changed.length).toBe(ART.split("\n").length);
+    const further = await preview({ id, place: { kind: "further", identity } });
+    expect(further).toMatchObject({ frame: 16, bitmap: { frames: 17 } });
+    expect(further.annotation).toContain("frames=17 fps=12 -- a drop falls");
+    expect(further.frames).toEqual([new Array(81).fill(64)]);
+  });
+
+  test("says how far the channels vary, and what else there is", async () => {
+    const { id } = await open({ name: "a.png", data: grey(9, 9, () => 51) });
+    const { ranges, notes } = await preview({ id });
+    expect(ranges.find(({ channel }) => channel === "luminance")).toEqual({
+      channel: "luminance",
+      low: 0.2,
+      high: 0.2,
     });
-    expect(PNG.sync.read(out)).toMatchObject({ width: 2, height: 2 });
-    const { stdout } = await cli("render", "art.h", "leaf", "--out", "-", "--format", "svg", "--scale", "1");
-    expect(stdout).toMatch(/^<svg .*width="8" height="2"/);
+    expect(notes[0]).toContain("is the same everywhere (20 %)");
   });
 
-  it.each<[string[], RegExp]>([
-    [["drop", "--out", "x.xbm"], /drop is gray8, which a XBM file can't hold: it has one bit a pixel; PGM holds greys/],
-    [["drop", "--out", "x.bmp"], /x\.bmp: the name must end in \.png, \.apng/],
-    [["drop", "--out", "x.png", "--format", "gif"], /--format takes png, apng, .* or ppm, not gif/],
-    [["drop", "--out", "x.png", "--look", "lit"], /--look takes values, cells or panel, not lit/],
-    [["drop", "--out", "x.pgm", "--look", "panel"], /cells and panels go to PNG, APNG or SVG/],
-    [["drop", "--out", "x.png", "--fps", "9"], /--fps is for an APNG/],
-    [["drop", "--out", "x.png", "--look", "panel", "--scale", "4000"], /at scale 4000 it would be .* more than/],
-    [["built", "--out", "x.svg"], /built has no picture: `GLOW` is not defined/],
-  ])("refuses %j", async (args, message) => {
-    const { code, stdout, stderr } = await cli("render", "art.h", ...args);
-    expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
-    expect(stderr).toMatch(message);
-  });
-});
-
-describe("sheet", () => {
-  it("writes a page that needs nothing else, with facts, findings and links to the lines", async () => {
-    expect(await cli("sheet", "--out", "deep/sheet.html", "art.h", "deep")).toEqual({
-      code: 0,
-      stdout: "deep/sheet.html: 4 bitmaps\n",
-      stderr: "",
-    });
-    const page = (await read("deep/sheet.html")).toString("utf8");
-    expect(page).not.toMatch(/<script|https?:|url\(|<link/);
-    expect(page).toContain("4 bitmaps · 21 bytes · 3 findings");
-    expect(page).toContain('<a href="../art.h#L4">drop</a>');
-    expect(page).toContain('href="two%20words%20%26%20more.h#L2"');
-    expect(page).toContain('alt="drop: 2×2 gray8, 2 frames, 8 bytes, peak 64 of cap 64, 2 frames a second"');
-    expect(page).toContain("no picture: `GLOW` is not defined in this file");
-    // Who wants no motion gets the frames side by side; what flashes never moves.
-    expect(page.match(/<picture>/g)).toHaveLength(1);
-    expect(page).toMatch(/<b>warning<\/b> At 30 fps light flashes .*<i>flashing<\/i>/);
-  });
-});
-
-describe("text", () => {
-  it("prints the bitmap in another format and packing, with what belongs to the picture", async () => {
-    const { code, stdout, stderr } = await cli("text", "art.h", "drop", "--as", "mono1 pack=pages");
-    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
-    expect(stdout).toMatch(/^\/\/ @bitmap 2x2 mono1 pack=pages frames=2 fps=2\nconst uint8_t drop_2\[\] = \{\n/);
-    await writeFile(join(folder, "copied.h"), stdout);
-    await cli("render", "copied.h", "drop_2", "--out", "copied.pgm");
-    expect([...(await read("copied.pgm")).subarray(-4)]).toEqual([0, 0, 1, 0]);
-  });
-
-  it.each<[string[], RegExp]>([
-    [["drop", "--as", "gary8"], /`gary8` is not a word of @bitmap\. Did you mean `gray8`\?/],
-    [["drop", "--as", "gray8 frames=3"], /The size, the frames and the panel are those of the bitmap/],
-    [["drop", "--as", "palette4"], /drop has no palette of palette4/],
-    [["built"], /built has no picture/],
-  ])("refuses %j", async (args, message) => {
-    const { code, stdout, stderr } = await cli("text", "art.h", ...args);
-    expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
-    expect(stderr).toMatch(message);
+  test.each<[string, Partial<Asked>, string]>([
+    ["words", { place: { kind: "new", position: { line: 0, character: 0 }, words: "9x9 grey8" } }, "grey8"],
+    [
+      "name",
+      { place: { kind: "new", position: { line: 0, character: 0 }, words: "9x9", name: "drop_icon" } },
+      "`drop_icon` is already taken in this file.",
+    ],
+    ["fit", { choices: { fit: "exact" } }, "the picture is 2×2, and the bitmap 9×9: choose how it fits"],
+    ["characters", { choices: { chars: "ab" } }, "2 characters are named for 1 picture"],
+    [
+      "cells",
+      { choices: { cells: { width: 5, height: 5, gap: 0, margin: 0 } } },
+      "cells of 5×5 with 0 pixels between do not fill the sheet of 2×2",
+    ],
+  ])("refuses wrong %s in words", async (_name, more, message) => {
+    const { id } = await open({ name: "a.png", data: grey(2, 2, (i) => i) });
+    const reply = await ask({ id, ...more });
+    expect("err" in reply && reply.err).toContain(message);
   });
 });

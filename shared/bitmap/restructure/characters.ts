@@ -16,8 +16,14 @@ export function characterWords({ options, frames, array }: Bitmap, { order }: Fr
   const points = pointsAfter(order, frames, (frame) => characterOf(options, frame), options.chars === undefined);
   if (!points) return { refused: `no character is free for a new glyph of ${array.name}` };
   const [first = 0] = points;
-  if (!options.chars && points.every((point, i) => point === first + i)) {
-    if (first === options.first) return new Map();
+  if (!options.chars && first === options.first && isRun(points)) return new Map();
+  return charactersInWords(points, options.chars !== undefined);
+}
+
+/** The words that name so many characters: `first` where they follow each other, unless they are to be `listed`. */
+export function charactersInWords(points: readonly number[], listed = false): WordChanges | Refused {
+  const [first = 0] = points;
+  if (!listed && isRun(points)) {
     const words = characterInWords(first);
     return new Map([["first", `first=${words === "'''" || words === "'\\'" ? hex(first) : words}`]]);
   }
@@ -26,6 +32,10 @@ export function characterWords({ options, frames, array }: Bitmap, { order }: Fr
     ["first", undefined],
     ["chars", `chars="${points.map(spelt).join("").replaceAll("*/", "*\\u002F")}"`],
   ]);
+}
+
+function isRun(points: readonly number[]): boolean {
+  return points.every((point, i) => point === (points[0] as number) + i);
 }
 
 /**
