@@ -11,7 +11,6 @@ import { flashing } from "./flashing.ts";
 import { length } from "./length.ts";
 import { memory } from "./memory.ts";
 import { motion } from "./motion.ts";
-import { motionCode } from "./motionCode.ts";
 import { outOfRange } from "./outOfRange.ts";
 import { overCap } from "./overCap.ts";
 import { paddingBits } from "./paddingBits.ts";
@@ -34,7 +33,6 @@ export const RULES: readonly Rule[] = [
   flashing,
   memory,
   motion,
-  motionCode,
 ];
 
 interface Kept {

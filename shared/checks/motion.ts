@@ -10,6 +10,7 @@ import { motionsOf } from "../motion/resolve.ts";
 import { changeMotion } from "../motion/words.ts";
 import type { Span } from "../source/text.ts";
 import { flashesOf, flashingInWords } from "./flashing.ts";
+import { codeFindings } from "./motionCode.ts";
 import type { Finding, Fix, Rule, Severity } from "./rules.ts";
 import { counted } from "./rules.ts";
 
@@ -18,12 +19,12 @@ const LARGE = 8192;
 
 /**
  * Motions: what their words lack, ends that are not wholly dark and wholly shown, frames and functions that are out of
- * date, sums that a byte would wrap around, and light that flashes.
+ * date, sums that a byte would wrap around, and light that flashes. Functions of the user's own: `motionCode.ts`.
  */
 export const motion: Rule = {
   codes: ["motion"],
-  doc: "A motion is not whole, does not reach its ends, or what is written of it is out of date.",
-  check: (file) => motionsOf(file).flatMap((one, index) => findingsOf(file, one, index)),
+  doc: "A motion is not whole, does not reach its ends, goes wrong, or what is written of it is out of date.",
+  check: (file) => [...motionsOf(file).flatMap((one, index) => findingsOf(file, one, index)), ...codeFindings(file)],
   fixes: (file, { data }) => {
     const one = motionsOf(file)[Number(data.motion)];
     return one ? fixesOf(file, one, data) : [];

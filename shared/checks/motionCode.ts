@@ -1,17 +1,15 @@
+import type { BitmapFile } from "../bitmap/resolve.ts";
 import { liveMotions } from "../motion/live.ts";
 import { trialsOf } from "../motion/trial.ts";
-import type { Finding, Rule } from "./rules.ts";
+import type { Finding } from "./rules.ts";
 
 /**
  * Functions that are marked `@motion … code`: what of them can't be played, at its place, and what goes wrong in the
  * first frames, such as a division by zero, an index outside of its array or a loop that does not end.
  */
-export const motionCode: Rule = {
-  codes: ["motion"],
-  doc: "A function that is marked as a motion can't be played, goes wrong, or exceeds the cap.",
-  check: (file) => liveMotions(file).flatMap(findingsOf),
-  fixes: () => [],
-};
+export function codeFindings(file: BitmapFile): Finding[] {
+  return liveMotions(file).flatMap(findingsOf);
+}
 
 function findingsOf(motion: ReturnType<typeof liveMotions>[number]): Finding[] {
   const finding = (severity: Finding["severity"], message: string, start: number, end: number): Finding => ({

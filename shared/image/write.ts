@@ -7,7 +7,6 @@ import { placed, placeNear } from "../bitmap/place.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import { pixelsOf, resolveFile } from "../bitmap/resolve.ts";
 import { charactersInWords } from "../bitmap/restructure/characters.ts";
-import { indexPanels } from "../light/panel.ts";
 import { packRgb } from "../pixels/colour.ts";
 import type { Format } from "../pixels/formats.ts";
 import { FORMATS } from "../pixels/formats.ts";
@@ -67,7 +66,7 @@ export function newPicture(file: BitmapFile, art: Art, wanted: NewPicture): Writ
   const held = wanted.paletteFormat ?? (FORMATS.get("rgb888") as Format);
   const brought = bringIn(art.pictures, { width, height, format, cap, drive, paletteFormat: held }, wanted.choices);
   if ("refused" in brought) return brought;
-  const plain = resolveFile(readSource("", { target: file.source.target }), file.file, indexPanels(file.panels));
+  const plain = resolveFile(readSource("", { target: file.source.target }), file.file, file.known);
   for (const home of [file, plain]) {
     const written = inStyleOf(home, file, { art, wanted, brought, words: words.words, held });
     if (!("refused" in written) || home === plain) return written;
@@ -85,7 +84,7 @@ function wordsFor(
   if (!first) return { refused: "there is no picture" };
   const { options, rest } = partedWords(given);
   const has = (key: string) => new RegExp(`(?:^|\\s)${key}=`).test(options);
-  const panel = file.panels.some(({ name }) => options.split(/\s+/).includes(name));
+  const panel = options.split(/\s+/).some((word) => file.known.names.has(word));
   const sized = panel || /(?:^|\s)\d+x\d+(?:\s|$)/.test(options);
   const more: string[] = [];
   if (pictures.length > 1 && !has("frames")) more.push(`frames=${pictures.length}`);
@@ -170,7 +169,7 @@ function readIn(
     const [id, known] = [...included].find(([at]) => at.endsWith(wanted.replace(/^.*[\\/]/, ""))) ?? [];
     return id === undefined || !known ? undefined : { id, text: known.text };
   };
-  const read = openText(text, file.file, { target, includes, panels: indexPanels(file.panels) });
+  const read = openText(text, file.file, { target, includes, panels: file.known });
   if (read.problems.length > file.problems.length) return undefined;
   const bitmap = read.bitmaps.find((b) => b.array.name === name);
   const colours = bitmap?.palette ? Array.from(bitmap.palette.colours) : undefined;

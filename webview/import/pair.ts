@@ -1,13 +1,13 @@
 /** Source and result side by side, both as the panel's pixels lie, at one scale. */
 import * as l10n from "@vscode/l10n";
+import type { Lattice } from "../../shared/light/lattice.ts";
+import { latticeOf, pointAt, stepsOf } from "../../shared/light/lattice.ts";
 import type { ImportPreview } from "../../shared/protocol/importing.ts";
 import { dotsOf, turnOf } from "../look.ts";
 import { scaleOf } from "../scale.ts";
 import { el, setText, sizeCanvas } from "../view/dom.ts";
 import type { Lamps } from "../view/lamps.ts";
 import { lampsOf } from "../view/lamps.ts";
-import type { Lattice } from "../view/lattice.ts";
-import { latticeOf, pointAt, stepsOf } from "../view/lattice.ts";
 import type { Theme } from "../view/theme.ts";
 
 export interface Pair {
