@@ -1,5 +1,5 @@
+import { reopened } from "../../shared/bitmap/open.ts";
 import { bake } from "../../shared/motion/bake.ts";
-import { reopened } from "../../shared/motion/reopen.ts";
 import type { SourceArray } from "../../shared/source/arrays.ts";
 import { skipSpace } from "../../shared/source/scan.ts";
 import { applyEdits } from "../../shared/source/text.ts";

@@ -1,9 +1,8 @@
 /** `import`: pictures from outside as arrays. What is chosen is read in `importChoices.ts`. */
 import { readFile, stat } from "node:fs/promises";
 import { basename } from "node:path";
-import type { World } from "../../shared/bitmap/convert/verify.ts";
 import { declarationOf } from "../../shared/bitmap/declaration.ts";
-import { openText } from "../../shared/bitmap/open.ts";
+import { openText, reopened } from "../../shared/bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { checkFile } from "../../shared/checks/all.ts";
 import type { Source } from "../../shared/image/art.ts";
@@ -14,13 +13,11 @@ import { newPicture } from "../../shared/image/write.ts";
 import { nameProblem } from "../../shared/source/identifiers.ts";
 import { outlineOf } from "../../shared/source/outline.ts";
 import { applyEdits } from "../../shared/source/text.ts";
-import type { Target } from "../../shared/source/types.ts";
 import { MOST_BYTES, readPicture } from "../readPicture.ts";
 import type { Command, Given } from "./command.ts";
 import { bitmapNamed, textOf, wholeOf } from "./command.ts";
 import { openFile, UserError } from "./files.ts";
 import { choicesFrom, cuttingFrom, IMPORT_OPTIONS, paletteFormatFrom } from "./importChoices.ts";
-import { includesBelow } from "./includes.ts";
 import { saveText } from "./save.ts";
 
 export const importCommand: Command = {
@@ -52,7 +49,7 @@ in place of frames of one that FILE has, or as further frames of it; printed, or
     const words = textOf(given, "as");
     const done =
       words === undefined
-        ? replaced(file, art, { given, name, choices, further: home?.further === true, target })
+        ? replaced(file, art, { given, name, choices, further: home?.further === true })
         : added(file, art, { given, name, choices, words });
     notes(done.notes);
     if (given.write && home) await saveText(home.file, file.source.text, done.after);
@@ -138,20 +135,17 @@ function endOf({ bitmaps, source }: BitmapFile): number {
 function replaced(
   file: BitmapFile,
   art: Art,
-  { given, name, choices, further, target }: Asked & { readonly further: boolean; readonly target: Target | undefined },
+  { given, name, choices, further }: Asked & { readonly further: boolean },
 ): Done {
   const bitmap = bitmapNamed(file, name, wholeOf(given, "line", 1, undefined));
   const at = further ? "further" : wholeOf(given, "frame", 0, 0);
-  const done = intoBitmap(file, bitmap, art.pictures, choices, at, worldOf(file, target));
+  const done = intoBitmap(file, bitmap, art.pictures, choices, at, {
+    reopen: (text) => reopened(file, text),
+    findings: checkFile,
+  });
   if ("refused" in done) throw new UserError(done.refused);
   const after = applyEdits(file.source.text, done.edits);
   return { text: `${statementOf(after, done.bitmap)}\n`, after, notes: done.brought.notes };
-}
-
-/** What reads the changed text as the file was read. */
-function worldOf({ file }: BitmapFile, target: Target | undefined): World {
-  const includes = includesBelow([file.replace(/[^\\/]*$/, "") || "."])(file);
-  return { reopen: (text) => openText(text, file, { target, includes }), findings: checkFile };
 }
 
 /** Annotation and array as they stand in the text. */

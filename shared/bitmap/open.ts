@@ -33,3 +33,19 @@ export function openText(
   const source = readSource(text, { target, previous: options.previous?.source, includes, bytes });
   return resolveFile(source, file, options.panels, options.id);
 }
+
+/** Reads another text as the file was read: for its target, with the panels around and the files that it includes. */
+export function reopened({ file, id, known, source }: BitmapFile, text: string): BitmapFile {
+  const { target, included } = source;
+  return openText(text, file, {
+    target,
+    id,
+    panels: known,
+    includes: (name) => {
+      const ending = `/${name.split("/").map(encodeURIComponent).join("/")}`;
+      for (const [other, { text: found }] of included)
+        if (`/${other}`.endsWith(ending) || `/${other}`.endsWith(`/${name}`)) return { id: other, text: found };
+      return undefined;
+    },
+  });
+}

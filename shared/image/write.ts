@@ -2,7 +2,7 @@
 import type { Refused } from "../bitmap/make.ts";
 import { makeBitmap, meaningOf, nameRefused } from "../bitmap/make.ts";
 import { makeNumbers } from "../bitmap/numbers.ts";
-import { openText } from "../bitmap/open.ts";
+import { reopened } from "../bitmap/open.ts";
 import { placed, placeNear } from "../bitmap/place.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import { pixelsOf, resolveFile } from "../bitmap/resolve.ts";
@@ -164,12 +164,7 @@ function readIn(
   brought: Brought,
   widths: readonly number[] | undefined,
 ): { readonly file: BitmapFile; readonly bitmap: Bitmap } | undefined {
-  const { target, included } = file.source;
-  const includes = (wanted: string) => {
-    const [id, known] = [...included].find(([at]) => at.endsWith(wanted.replace(/^.*[\\/]/, ""))) ?? [];
-    return id === undefined || !known ? undefined : { id, text: known.text };
-  };
-  const read = openText(text, file.file, { target, includes, panels: file.known });
+  const read = reopened(file, text);
   if (read.problems.length > file.problems.length) return undefined;
   const bitmap = read.bitmaps.find((b) => b.array.name === name);
   const colours = bitmap?.palette ? Array.from(bitmap.palette.colours) : undefined;

@@ -1,14 +1,15 @@
 /** Frames of a motion written into its array: elements, `frames=` and the declared size together. Start here. */
 
 import type { Refused } from "../bitmap/convert/subject.ts";
+import { reopened } from "../bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
 import type { TextEdit } from "../source/text.ts";
+import { editsBetween } from "./editsBetween.ts";
 import { filled, sameIn } from "./filled.ts";
 import { framesOf } from "./kernel/frame.ts";
 import { orderOf } from "./kernel/timeline.ts";
 import { orderArray, withOrder } from "./orderTable.ts";
-import { editsBetween, reopened } from "./reopen.ts";
 import type { Motion } from "./resolve.ts";
 
 export interface Baked {

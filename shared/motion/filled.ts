@@ -10,6 +10,7 @@ import { declarationOf } from "../bitmap/declaration.ts";
 import { editPixels } from "../bitmap/edit.ts";
 import { houseOf } from "../bitmap/house.ts";
 import { emitList } from "../bitmap/make.ts";
+import { reopened } from "../bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import { bitmapWith, elementsOf, pixelsOf } from "../bitmap/resolve.ts";
 import { framesBuilt } from "../bitmap/restructure/frames.ts";
@@ -19,7 +20,6 @@ import type { ListNode } from "../source/initialiser.ts";
 import { indentAt } from "../source/scan.ts";
 import type { TextEdit } from "../source/text.ts";
 import { applyEdits, eolOf } from "../source/text.ts";
-import { reopened } from "./reopen.ts";
 
 export type Text = { readonly text: string };
 

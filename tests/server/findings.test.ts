@@ -136,11 +136,11 @@ describe("pushed diagnostics", () => {
     const uri = "file:///garden/pushed.h";
     const version = (v: number) => () => pushing.pushed.find((p) => p.uri === uri && p.version === v);
     pushing.open(uri, MISTAKES);
-    expect((await pushing.until(version(1))).diagnostics).toHaveLength(19);
+    expect((await pushing.until(version(1))).diagnostics).toHaveLength(21);
     pushing.change(uri, 2, [
       { range: { start: positionOf(MISTAKES, "tnit"), end: positionOf(MISTAKES, "tnit", 4) }, text: "tint" },
     ]);
-    expect((await pushing.until(version(2))).diagnostics).toHaveLength(18);
+    expect((await pushing.until(version(2))).diagnostics).toHaveLength(20);
     pushing.close(uri);
     const last = await pushing.until(() => pushing.pushed.find((p) => p.diagnostics.length === 0));
     expect(last).toEqual({ uri, diagnostics: [] } satisfies PublishDiagnosticsParams);

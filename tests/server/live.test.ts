@@ -188,6 +188,8 @@ describe("the command", () => {
     expect(checked.code).toBe(1);
     expect(JSON.parse(checked.stdout)).toMatchObject({
       findings: [
+        // The folder's other file has the panel too.
+        { line: 1, code: "annotation", severity: "information" },
         { line: 4, severity: "warning" },
         {
           line: 5,

@@ -1,12 +1,12 @@
 /** The function written into the file: over the one that is there, else behind what its annotation speaks of. */
 import { declarationOf } from "../../bitmap/declaration.ts";
 import { nameRefused } from "../../bitmap/make.ts";
+import { reopened } from "../../bitmap/open.ts";
 import type { BitmapFile } from "../../bitmap/resolve.ts";
 import { indentAt, lineEnd } from "../../source/scan.ts";
 import type { TextEdit } from "../../source/text.ts";
 import { applyEdits, eolOf } from "../../source/text.ts";
 import { framesOf } from "../kernel/frame.ts";
-import { reopened } from "../reopen.ts";
 import type { Motion } from "../resolve.ts";
 import { motionsOf } from "../resolve.ts";
 import type { Refused, Style } from "./write.ts";

@@ -1,22 +1,6 @@
-/** A file read again with another text, and edits that make one text of the other. */
-import { openText } from "../bitmap/open.ts";
-import type { BitmapFile } from "../bitmap/resolve.ts";
+/** Edits that make one text of another. */
 import type { TextEdit } from "../source/text.ts";
 import { commonPrefix, commonSuffix } from "../source/text.ts";
-
-/** Reads a text as the file was read: for its target, with the files that it includes by the same names. */
-export function reopened({ file, source }: BitmapFile, text: string): BitmapFile {
-  const { target, included } = source;
-  return openText(text, file, {
-    target,
-    includes: (name) => {
-      const ending = `/${name.split("/").map(encodeURIComponent).join("/")}`;
-      for (const [id, { text: found }] of included)
-        if (`/${id}`.endsWith(ending) || `/${id}`.endsWith(`/${name}`)) return { id, text: found };
-      return undefined;
-    },
-  });
-}
 
 /**
  * Edits from one text to another, each trimmed to what differs. `cuts` are places in both that mean the same, in order:
