@@ -229,17 +229,26 @@ export function elsewhere<T>(cx: Context, at: number, scopes: Scope[], run: () =
 
 const PAIRS: Readonly<Record<string, string>> = { "(": ")", "[": "]", "{": "}" };
 
-/** Moves behind the bracket that closes the one here. */
+/** Moves behind the bracket that closes the one here. While one is still to be typed, a brace ends it. */
 export function skipGroup(cx: Context): void {
-  let nesting = 0;
+  const open = peek(cx).text;
+  const close = PAIRS[open];
+  let count = 0;
   for (;;) {
     const { kind, text } = peek(cx);
     if (kind === "end") return;
+    if (kind === "operator" && open !== "{") {
+      if (text === "}") return;
+      if (text === "{") {
+        skipGroup(cx);
+        continue;
+      }
+    }
     cx.at++;
     if (kind !== "operator") continue;
-    if (text in PAIRS) nesting++;
-    else if (text === ")" || text === "]" || text === "}") nesting--;
-    if (nesting <= 0) return;
+    if (text === open) count++;
+    else if (text === close) count--;
+    if (count <= 0) return;
   }
 }
 
