@@ -12,7 +12,7 @@ export type WideRun = () => bigint;
 
 /** Where a value is kept. */
 export type Home =
-  | { readonly kind: "slot"; readonly index: number }
+  | { readonly kind: "slot"; readonly bank: number[]; readonly index: number }
   | {
       readonly kind: "memory";
       readonly address: Run;
@@ -133,7 +133,7 @@ export interface Context {
 export interface Within {
   readonly routine: Routine;
   /** Slots of its own variables, to be kept when it calls itself. */
-  readonly slots: number[];
+  readonly slots: { readonly bank: number[]; readonly index: number }[];
   readonly wides: number[];
   /** It has arrays or structs of its own, which are there only once. */
   memory: boolean;

@@ -128,7 +128,7 @@ const unknown: [string, string, string][] = [
   ["", "nest::", "a name is missing after `::`"],
   ["", "nest::glow", "`glow` is not defined in this file"],
   ["", `${"(".repeat(200)}1${")".repeat(200)}`, "the expression nests too deep"],
-  ["", `${"-".repeat(200)}1`, "the expression nests too deep"],
+  ["", `${"- ".repeat(200)}1`, "the expression nests too deep"],
   ["#ifdef DAY\n#define GLOW 9\n#endif", "GLOW", "`GLOW` depends on `#ifdef DAY`"],
 ];
 
