@@ -66,7 +66,7 @@ function unknown(cx: Context, name: string, known: Meaning | undefined, at: Span
 }
 
 /** A call of a function that has a body. */
-export function called(cx: Context, routine: Routine, args: readonly Expr[], span: Span): Expr {
+function called(cx: Context, routine: Routine, args: readonly Expr[], span: Span): Expr {
   const { machine } = cx;
   const compiled = compile(cx, routine, span);
   const gives = routine.returns;

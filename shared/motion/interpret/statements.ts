@@ -102,7 +102,7 @@ export function sequence(list: readonly Statement[]): Statement {
   }
 }
 
-export function statement(cx: Context): Statement {
+function statement(cx: Context): Statement {
   const { kind, text } = peek(cx);
   const first = cx.at;
   if (kind === "operator" && text === "{") {

@@ -49,7 +49,7 @@ function wrapping(run: Run, type: IntType): Run {
 }
 
 /** A 64-bit integer as the nearest float: not by way of a double, which would round twice. */
-export function nearestFloat(value: bigint): number {
+function nearestFloat(value: bigint): number {
   const size = value < 0n ? -value : value;
   if (size < 1n << 53n) return fround(Number(value));
   const odd = (size & 0xffn) === 0n ? 0n : 1n;
