@@ -88,7 +88,7 @@ export function liveLenses({ uri, document, file }: Parsed, command: string | un
 }
 
 /** The motion that a painter means: the function of that name, whatever has become of its frames. */
-export function liveNamed({ file }: Parsed, { name }: BitmapIdentity): LiveMotion | undefined {
+function liveNamed({ file }: Parsed, { name }: BitmapIdentity): LiveMotion | undefined {
   return liveMotions(file).find((m) => m.name === name);
 }
 

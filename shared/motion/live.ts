@@ -46,7 +46,7 @@ export function liveMotions(file: BitmapFile): readonly LiveMotion[] {
   return made;
 }
 
-export function isCode({ marker, words }: BoundAnnotation): boolean {
+function isCode({ marker, words }: BoundAnnotation): boolean {
   return marker === "motion" && words.some((w) => w.text === "code");
 }
 

@@ -97,8 +97,16 @@ function idOf({ list }: SourceArray): number {
 function keyOf({ annotation, name, fps, bitmap, call }: LiveMotion, lexemes: readonly Lexeme[]): string {
   const words = annotation.words.map((w) => w.text).join(" ");
   const { width, height, format, cap, drive } = bitmap ?? {};
-  const texts = lexemes.map((l) => (l.array ? `{${idOf(l.array)}` : l.text)).join("\u0001");
-  return [name, words, fps, width, height, format?.name, cap, drive, call?.cx.target, texts].join("\u0002");
+  return [name, words, fps, width, height, format?.name, cap, drive, call?.cx.target, textOf(lexemes)].join("\u0002");
+}
+
+const texts = new WeakMap<readonly Lexeme[], string>();
+
+/** All tokens of a file; its lists of numbers by what they are known by. */
+function textOf(lexemes: readonly Lexeme[]): string {
+  const known = texts.get(lexemes) ?? lexemes.map((l) => (l.array ? `{${idOf(l.array)}` : l.text)).join("\u0001");
+  texts.set(lexemes, known);
+  return known;
 }
 
 function indexAt(lexemes: readonly Lexeme[], offset: number): number {

@@ -20,8 +20,13 @@ const OPERATORS = "<<= >>= <=> ... << >> <= >= == != && || :: ## -> ++ -- += -= 
 
 /** The operator or punctuation that begins at an offset: the longest one (C17 6.4). */
 export function operatorAt(text: string, at: number): string {
-  return OPERATORS.find((o) => text.startsWith(o, at)) ?? (text[at] as string);
+  const c = text[at] as string;
+  if (!LONGER.has(c)) return c;
+  return OPERATORS.find((o) => text.startsWith(o, at)) ?? c;
 }
+
+/** What longer operators begin with. */
+const LONGER = new Set(OPERATORS.map((o) => o[0] as string));
 
 /** Thrown inside this file only; not an Error, because the stack that those record costs more than the evaluation. */
 class NotConstant {

@@ -17,6 +17,7 @@ import { openText } from "../../shared/bitmap/open.ts";
 import type { LspReply } from "../../shared/protocol/lsp.ts";
 import { readSource } from "../../shared/source/read.ts";
 import { editorRows } from "./editor.ts";
+import { liveRows } from "./live.ts";
 import type { Row } from "./measure.ts";
 import { median, row, sideBySide } from "./measure.ts";
 import { benchMotions } from "./motion.ts";
@@ -194,6 +195,7 @@ async function main(): Promise<void> {
   treeRows(rows, 0.1, "art in one of ten");
   treeRows(rows, 1, "art in all");
   rows.push(...(await benchMotions()));
+  rows.push(...liveRows());
   rows.push(...(await benchPage()), ...(await editorRows()));
   const table = rows.map((r) => `| ${r.what} | ${r.measured} | ${r.target} | ${r.met ? "yes" : "**no**"} |`).join("\n");
   const machine = `${cpus().length} × ${cpus()[0]?.model.trim()}, ${type()} ${release()}, Node ${process.version}`;

@@ -22,7 +22,7 @@ export async function runProgram(text: string, target: CompileTarget): Promise<s
     await writeFile(source, text);
     const common = ["-w", "-fwrapv", source, "-o", program, "-lm"];
     if (target === "host") {
-      await run("g++", ["-std=c++17", "-O1", ...common], { maxBuffer: 1 << 26 });
+      await run("g++", ["-std=c++17", "-O0", ...common], { maxBuffer: 1 << 26 });
       const { stdout } = await run(program, [], { maxBuffer: 1 << 26 });
       return stdout.trimEnd().split("\n");
     }

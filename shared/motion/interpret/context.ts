@@ -12,7 +12,7 @@ export type WideRun = () => bigint;
 
 /** Where a value is kept. */
 export type Home =
-  | { readonly kind: "slot"; readonly index: number }
+  | { readonly kind: "slot"; readonly bank: number[]; readonly index: number }
   | {
       readonly kind: "memory";
       readonly address: Run;
@@ -133,7 +133,7 @@ export interface Context {
 export interface Within {
   readonly routine: Routine;
   /** Slots of its own variables, to be kept when it calls itself. */
-  readonly slots: number[];
+  readonly slots: { readonly bank: number[]; readonly index: number }[];
   readonly wides: number[];
   /** It has arrays or structs of its own, which are there only once. */
   memory: boolean;
@@ -229,17 +229,26 @@ export function elsewhere<T>(cx: Context, at: number, scopes: Scope[], run: () =
 
 const PAIRS: Readonly<Record<string, string>> = { "(": ")", "[": "]", "{": "}" };
 
-/** Moves behind the bracket that closes the one here. */
+/** Moves behind the bracket that closes the one here. While one is still to be typed, a brace ends it. */
 export function skipGroup(cx: Context): void {
-  let nesting = 0;
+  const open = peek(cx).text;
+  const close = PAIRS[open];
+  let count = 0;
   for (;;) {
     const { kind, text } = peek(cx);
     if (kind === "end") return;
+    if (kind === "operator" && open !== "{") {
+      if (text === "}") return;
+      if (text === "{") {
+        skipGroup(cx);
+        continue;
+      }
+    }
     cx.at++;
     if (kind !== "operator") continue;
-    if (text in PAIRS) nesting++;
-    else if (text === ")" || text === "]" || text === "}") nesting--;
-    if (nesting <= 0) return;
+    if (text === open) count++;
+    else if (text === close) count--;
+    if (count <= 0) return;
   }
 }
 

@@ -45,7 +45,7 @@ export function assignment(cx: Context): Expr {
   return changed(cx, left, home, span, operand, (now, value) => binary(cx, text.slice(0, -1), now, value, span));
 }
 
-export function assigned(cx: Context, left: Expr, home: Home, right: Expr, span: Span): Expr {
+function assigned(cx: Context, left: Expr, home: Home, right: Expr, span: Span): Expr {
   const { type } = left;
   const run = stored(cx, type, home, fitted(right, type).run, span);
   return { type, run, cost: left.cost + right.cost + 1, span, home };

@@ -66,7 +66,7 @@ function unknown(cx: Context, name: string, known: Meaning | undefined, at: Span
 }
 
 /** A call of a function that has a body. */
-export function called(cx: Context, routine: Routine, args: readonly Expr[], span: Span): Expr {
+function called(cx: Context, routine: Routine, args: readonly Expr[], span: Span): Expr {
   const { machine } = cx;
   const compiled = compile(cx, routine, span);
   const gives = routine.returns;
@@ -133,11 +133,11 @@ function again(
   const { machine } = cx;
   if (compiled.within.memory) refuse("A function that calls itself is not played with arrays of its own.", span);
   const { slots, wides } = compiled.within;
-  const kept = slots.map((i) => machine.slots[i] as number);
+  const kept = slots.map(({ bank, index }) => bank[index] as number);
   const keptWide = wides.map((i) => machine.wide[i] as bigint);
   for (const [i, value] of values.entries()) stores[i]?.(value);
   compiled.run();
-  for (const [i, slot] of slots.entries()) machine.slots[slot] = kept[i] as number;
+  for (const [i, { bank, index }] of slots.entries()) bank[index] = kept[i] as number;
   for (const [i, slot] of wides.entries()) machine.wide[slot] = keptWide[i] as bigint;
 }
 
@@ -168,11 +168,10 @@ export function checkedAddress(cx: Context, { home, type, span }: Expr): Run {
 }
 
 function setter(cx: Context, home: Home, type: Expr["type"], span: Span): (value: number) => void {
-  const { machine } = cx;
   if (home.kind === "slot" && !isWide(type)) {
-    const { index } = home;
+    const { bank, index } = home;
     return (value) => {
-      machine.slots[index] = value;
+      bank[index] = value;
     };
   }
   let given = 0;
@@ -197,16 +196,17 @@ export function compile(cx: Context, routine: Routine, at: Span): Compiled {
     const homes = routine.parameters.map((parameter): Home => {
       const { name, type, span, reference: refers } = parameter;
       if (refers) {
-        const index = cx.machine.slots.push(0) - 1;
-        within.slots.push(index);
+        const { slots: bank } = cx.machine;
+        const index = bank.push(0) - 1;
+        within.slots.push({ bank, index });
         const home: Home = {
           kind: "memory",
-          address: () => cx.machine.slots[index] as number,
+          address: () => bank[index] as number,
           safe: true,
           fixed: true,
         };
         scope.set(name, { kind: "value", expr: variable(cx, type, home, span) });
-        return { kind: "slot", index };
+        return { kind: "slot", bank, index };
       }
       const home = homeFor(cx, name, type, false, span);
       scope.set(name, { kind: "value", expr: variable(cx, type, home, span) });

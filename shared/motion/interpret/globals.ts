@@ -18,14 +18,14 @@ import { declarator, fitted, OPEN, type Specifiers, sized, specifiers } from "./
 import { assignment, decayed } from "./expressions.ts";
 import { countGiven, initialiser } from "./initialise.ts";
 import { newMachine, newPlan, Stopped } from "./machine.ts";
-import { type Lexeme, readLexemes } from "./tokens.ts";
+import { type Lexeme, lexemesOf } from "./tokens.ts";
 import type { Type } from "./types.ts";
 import { constantOf } from "./values.ts";
 import { homeFor, variable } from "./variables.ts";
 
 /** Reads what a file and those that it includes declare. What is no C of ours is left out. */
 export function readProgram(source: SourceFile, plainC: boolean): Context {
-  const { list, assumed } = readLexemes(source);
+  const { list, assumed } = lexemesOf(source);
   const globals: Scope = new Map();
   const cx: Context = {
     target: source.target,
@@ -192,13 +192,13 @@ function constantValue(cx: Context, type: Type): Expr | undefined {
 function zero(cx: Context, { home, type }: Expr): () => void {
   const { machine } = cx;
   if (home?.kind !== "slot") return () => undefined;
-  const { index } = home;
+  const { bank, index } = home;
   if (type.kind === "int" && type.bits === 64)
     return () => {
       machine.wide[index] = 0n;
     };
   return () => {
-    machine.slots[index] = 0;
+    bank[index] = 0;
   };
 }
 

@@ -78,9 +78,10 @@ function each(cx: Context, d: ReturnType<typeof declarator>, auto: boolean, firs
   const { machine } = cx;
   const size = sizeOf(of, cx.target);
   let at = 0;
-  const index = machine.slots.push(0) - 1;
-  cx.within?.slots.push(index);
-  const element = { kind: "memory", address: () => machine.slots[index] as number, safe: true, fixed: true } as const;
+  const { slots: bank } = machine;
+  const index = bank.push(0) - 1;
+  cx.within?.slots.push({ bank, index });
+  const element = { kind: "memory", address: () => bank[index] as number, safe: true, fixed: true } as const;
   const type = auto ? of : d.type;
   const home = d.reference ? element : homeFor(cx, d.name, type, false, d.span);
   declare(cx, d.name, { kind: "value", expr: variable(cx, d.reference ? of : type, home, d.span) });
@@ -96,7 +97,7 @@ function each(cx: Context, d: ReturnType<typeof declarator>, auto: boolean, firs
       for (at = 0; at < count; at++) {
         spend(machine, cost);
         const i = at;
-        machine.slots[index] = start + i * size;
+        bank[index] = start + i * size;
         copy();
         const flow = body.run();
         at = i;

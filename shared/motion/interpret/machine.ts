@@ -5,8 +5,10 @@
 import type { Span } from "../../source/text.ts";
 
 export interface Machine {
-  /** Values of variables that have no address; integers of up to 32 bits, floats and addresses. */
+  /** Values of variables that have no address: integers and addresses. */
   readonly slots: number[];
+  /** Floats and unsigned 32-bit integers: an engine keeps an array of small integers by far better without them. */
+  readonly reals: number[];
   /** Values of 64 bits. */
   readonly wide: bigint[];
   memory: DataView;
@@ -39,6 +41,7 @@ const MOST_DEPTH = 200;
 export function newMachine(): Machine {
   return {
     slots: [],
+    reals: [],
     wide: [],
     memory: new DataView(new ArrayBuffer(0)),
     bytes: new Uint8Array(0),

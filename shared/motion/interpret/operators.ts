@@ -31,7 +31,7 @@ export const PRECEDENCE: Readonly<Record<string, number>> = {
 };
 
 /** The type of what compares. */
-export function truthType(cx: Context): IntType {
+function truthType(cx: Context): IntType {
   return cx.plainC ? int(cx.target) : TRUTH;
 }
 

@@ -29,6 +29,7 @@ export function restart(cx: Context): void {
   const { machine } = cx;
   load(machine, cx.plan);
   machine.slots.fill(0);
+  machine.reals.fill(0);
   machine.wide.fill(0n);
   machine.depth = 0;
   machine.random = 1;
@@ -77,7 +78,7 @@ function give(cx: Context, home: Home | undefined, routine: Routine, i: number, 
   else if (type.kind === "float" && type.bits === 32) value = Math.fround(Number(value));
   if (home.kind === "slot") {
     if (isWide(type)) cx.machine.wide[home.index] = BigInt(value);
-    else cx.machine.slots[home.index] = Number(value);
+    else home.bank[home.index] = Number(value);
     return;
   }
   const at = home.address();

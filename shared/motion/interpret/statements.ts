@@ -102,7 +102,7 @@ export function sequence(list: readonly Statement[]): Statement {
   }
 }
 
-export function statement(cx: Context): Statement {
+function statement(cx: Context): Statement {
   const { kind, text } = peek(cx);
   const first = cx.at;
   if (kind === "operator" && text === "{") {
@@ -402,14 +402,15 @@ function bound(cx: Context, name: string, type: Type | undefined, span: Span): S
   const address = checkedAddress(cx, value);
   void type;
   const { machine } = cx;
-  const index = machine.slots.push(0) - 1;
-  cx.within?.slots.push(index);
-  const home: Home = { kind: "memory", address: () => machine.slots[index] as number, safe: true, fixed: true };
+  const { slots: bank } = machine;
+  const index = bank.push(0) - 1;
+  cx.within?.slots.push({ bank, index });
+  const home: Home = { kind: "memory", address: () => bank[index] as number, safe: true, fixed: true };
   declare(cx, name, { kind: "value", expr: variable(cx, value.type, home, span) });
   return {
     cost: value.cost + 1,
     run: () => {
-      machine.slots[index] = address();
+      bank[index] = address();
       return NEXT;
     },
   };

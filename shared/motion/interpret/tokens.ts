@@ -29,7 +29,16 @@ export interface Lexemes {
 const MOST = 400_000;
 const MOST_DEPTH = 32;
 
-export function readLexemes(source: SourceFile): Lexemes {
+const known = new WeakMap<SourceFile, Lexemes>();
+
+/** The tokens of one version of a file, read once. */
+export function lexemesOf(source: SourceFile): Lexemes {
+  const found = known.get(source) ?? readLexemes(source);
+  known.set(source, found);
+  return found;
+}
+
+function readLexemes(source: SourceFile): Lexemes {
   const names = newNames();
   const list: Lexeme[] = [];
   const assumed: { why: string; span: Span }[] = [];
@@ -79,7 +88,8 @@ export function readLexemes(source: SourceFile): Lexemes {
       const array = lists.get(i);
       if (array?.list) {
         i += array.list.length;
-        run.push({ kind: "list", text: "{", array, ...place(start, start + 1) });
+        const { start: from, end } = at ?? { start, end: start + 1 };
+        run.push({ kind: "list", text: "{", array, start: from, end });
       } else {
         const kind = classOf(c);
         if (kind === DIGIT || (c === 46 && classOf(text.charCodeAt(i + 1)) === DIGIT)) i = numberEnd(text, i);
@@ -91,7 +101,8 @@ export function readLexemes(source: SourceFile): Lexemes {
         run.push({
           kind: what ?? (number ? "number" : kind === IDENT ? "word" : "operator"),
           text: text.slice(start, i),
-          ...place(start, i),
+          start: at ? at.start : start,
+          end: at ? at.end : i,
         });
       }
       last = i;

@@ -7,18 +7,18 @@ export interface FloatType {
   readonly bits: 32 | 64;
 }
 
-export interface PointerType {
+interface PointerType {
   readonly kind: "pointer";
   readonly to: Type;
 }
 
-export interface ArrayType {
+interface ArrayType {
   readonly kind: "array";
   readonly of: Type;
   readonly count: number;
 }
 
-export interface Member {
+interface Member {
   readonly name: string;
   readonly type: Type;
   /** In bytes from the start of the struct. */
@@ -70,7 +70,7 @@ export function sizeOf(type: Type, target: Target): number {
 }
 
 /** avr-gcc aligns nothing; the other data models align a scalar to its size. */
-export function alignOf(type: Type, target: Target): number {
+function alignOf(type: Type, target: Target): number {
   if (target === "avr") return 1;
   if (type.kind === "array") return alignOf(type.of, target);
   return type.kind === "struct" ? type.align : sizeOf(type, target);

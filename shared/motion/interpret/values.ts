@@ -49,7 +49,7 @@ function wrapping(run: Run, type: IntType): Run {
 }
 
 /** A 64-bit integer as the nearest float: not by way of a double, which would round twice. */
-export function nearestFloat(value: bigint): number {
+function nearestFloat(value: bigint): number {
   const size = value < 0n ? -value : value;
   if (size < 1n << 53n) return fround(Number(value));
   const odd = (size & 0xffn) === 0n ? 0n : 1n;
@@ -168,8 +168,8 @@ function outside({ access }: Machine, address: number, need: number, span: Span)
 export function loaded(cx: Context, type: Type, home: Home, span: Span): Run {
   const { machine } = cx;
   if (home.kind === "slot") {
-    const { index } = home;
-    return isWide(type) ? fromWide(() => machine.wide[index] as bigint) : () => machine.slots[index] as number;
+    const { bank, index } = home;
+    return isWide(type) ? fromWide(() => machine.wide[index] as bigint) : () => bank[index] as number;
   }
   const { address: where } = home;
   if (type.kind === "array" || type.kind === "struct") return where;
@@ -218,7 +218,7 @@ function pointerAt(cx: Context, address: Run): Run {
 export function stored(cx: Context, type: Type, home: Home, value: Run, span: Span): Run {
   const { machine } = cx;
   if (home.kind === "slot") {
-    const { index } = home;
+    const { bank, index } = home;
     if (isWide(type)) {
       const run = value as unknown as WideRun;
       return fromWide(() => {
@@ -229,7 +229,7 @@ export function stored(cx: Context, type: Type, home: Home, value: Run, span: Sp
     }
     return () => {
       const now = value();
-      machine.slots[index] = now;
+      bank[index] = now;
       return now;
     };
   }

@@ -15,11 +15,13 @@ export function homeFor(cx: Context, name: string, type: Type, fixed: boolean, s
     if (isWide(type)) {
       const index = machine.wide.push(0n) - 1;
       cx.within?.wides.push(index);
-      return { kind: "slot", index };
+      return { kind: "slot", bank: machine.slots, index };
     }
-    const index = machine.slots.push(0) - 1;
-    cx.within?.slots.push(index);
-    return { kind: "slot", index };
+    const large = type.kind === "float" || (type.kind === "int" && type.bits === 32 && !type.signed);
+    const bank = large ? machine.reals : machine.slots;
+    const index = bank.push(0) - 1;
+    cx.within?.slots.push({ bank, index });
+    return { kind: "slot", bank, index };
   }
   const { address } = objectFor(cx, sizeOf(type, cx.target), fixed, span);
   if (cx.within) cx.within.memory = true;
