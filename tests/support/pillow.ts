@@ -43,19 +43,46 @@ for p in json.load(sys.stdin):
 json.dump(out, sys.stdout)
 `;
 
-/** Decodes all pictures in one process; throws what Pillow says where it can't. Debian's own Python has the package. */
-export function decodeRaw(pictures: readonly RawPicture[]): Promise<Rgb[]> {
+/** Decodes all pictures in one process; throws what Pillow says where it can't. */
+export async function decodeRaw(pictures: readonly RawPicture[]): Promise<Rgb[]> {
+  return JSON.parse(await asked(SCRIPT, pictures)) as Rgb[];
+}
+
+const OVALS = `
+import json, sys
+from PIL import Image, ImageDraw
+given = json.load(sys.stdin)
+out = []
+for width, height in given["sizes"]:
+    image = Image.new("L", (width, height))
+    box = (0, 0, width - 1, height - 1)
+    ImageDraw.Draw(image).ellipse(box, **({"fill": 1} if given["filled"] else {"outline": 1, "width": 1}))
+    out.append(list(image.tobytes()))
+json.dump(out, sys.stdout)
+`;
+
+/** Pillow's ellipse in each box of so many pixels: 1 for each of its pixels, row by row. */
+export async function drawnOvals(
+  sizes: readonly (readonly [width: number, height: number])[],
+  filled: boolean,
+): Promise<Uint8Array[]> {
+  const drawn = JSON.parse(await asked(OVALS, { sizes, filled })) as number[][];
+  return drawn.map((pixels) => Uint8Array.from(pixels));
+}
+
+/** What a script answers to JSON. Debian's own Python has the package. */
+function asked(script: string, given: unknown): Promise<string> {
   return new Promise((resolve, reject) => {
-    const child = spawn("/usr/bin/python3", ["-c", SCRIPT], { stdio: ["pipe", "pipe", "pipe"] });
+    const child = spawn("/usr/bin/python3", ["-c", script], { stdio: ["pipe", "pipe", "pipe"] });
     const stdout: Buffer[] = [];
     const stderr: Buffer[] = [];
     child.stdout.on("data", (part: Buffer) => stdout.push(part));
     child.stderr.on("data", (part: Buffer) => stderr.push(part));
     child.on("error", reject);
     child.on("close", (code) => {
-      if (code === 0) resolve(JSON.parse(Buffer.concat(stdout).toString("utf8")) as Rgb[]);
+      if (code === 0) resolve(Buffer.concat(stdout).toString("utf8"));
       else reject(new Error(Buffer.concat(stderr).toString("utf8")));
     });
-    child.stdin.end(JSON.stringify(pictures));
+    child.stdin.end(JSON.stringify(given));
   });
 }

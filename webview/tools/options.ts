@@ -73,6 +73,7 @@ export const CHOICES = {
       lighten: [l10n.t("lighten"), l10n.t("takes each pixel to the next rung of the ladder, up to the cap")],
       darken: [l10n.t("darken"), l10n.t("takes each pixel to the rung below")],
     },
+    labelled: true,
   },
   symmetry: {
     label: l10n.t("symmetry"),

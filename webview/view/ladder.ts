@@ -15,7 +15,7 @@ import type { ValuesModel, ValuesView } from "./values.ts";
 
 export function makeLadder(dispatch: (action: Action) => void): ValuesView {
   const list = el("div", { class: "rungs", role: "radiogroup", "aria-label": l10n.t("Level") });
-  const usedValues = makeInUse(l10n.t("between rungs"), l10n.t("Used between the rungs"), (level) =>
+  const usedValues = makeInUse(l10n.t("also in use"), l10n.t("Used between the rungs"), (level) =>
     dispatch({ type: "level", level }),
   );
   let drawn: Lamps | undefined;

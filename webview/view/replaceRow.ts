@@ -73,8 +73,8 @@ export function makeReplace(dispatch: (action: Action) => void, state: () => Sta
       const { replacing, level, selection } = now;
       open.disabled = readOnly;
       open.title = selection
-        ? l10n.t("one value by the chosen one, in the selected pixels")
-        : l10n.t("one value by the chosen one, everywhere");
+        ? l10n.t("one value for the chosen one, in the selected pixels")
+        : l10n.t("one value for the chosen one, everywhere");
       where.hidden = selection === undefined;
       if (replacing === undefined) {
         show(false);
@@ -95,7 +95,7 @@ export function makeReplace(dispatch: (action: Action) => void, state: () => Sta
       from.value = String(replacing);
       before.style.backgroundColor = lamps.lit(replacing) ?? lamps.face;
       after.style.backgroundColor = lamps.lit(level) ?? lamps.face;
-      setText(by, l10n.t("by {0}", valueText(bitmap, level)));
+      setText(by, l10n.t("for {0}", valueText(bitmap, level)));
       const here = counts.get(replacing) ?? 0;
       const everywhere =
         pictures.length > 1 ? pictures.reduce((sum, p) => sum + occurrences(p, selection, replacing), 0) : here;
