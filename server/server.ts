@@ -5,6 +5,7 @@
 import type {
   CompletionParams,
   Connection,
+  DocumentDiagnosticParams,
   DocumentDiagnosticReport,
   InitializeParams,
   InitializeResult,
@@ -46,6 +47,8 @@ import { createStoredIndex } from "./storedIndex.ts";
 import { canonical } from "./uris.ts";
 import { withProgress } from "./work.ts";
 import { createWorkspace } from "./workspace.ts";
+import { createWorkspaceCheck } from "./workspaceCheck.ts";
+import { serveWorkspaceDiagnostics } from "./workspaceDiagnostics.ts";
 
 /** What the server needs of the world. */
 export interface Runtime {
@@ -58,6 +61,7 @@ export interface Runtime {
 
 interface InitializationOptions {
   readonly target?: unknown;
+  readonly checkWorkspace?: unknown;
   readonly commands?: unknown;
   /** The client answers `dotwright/readFile` and takes `dotwright/reread`. */
   readonly files?: unknown;
@@ -97,7 +101,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
               diagnosticProvider: {
                 identifier: "dotwright",
                 interFileDependencies: true,
-                workspaceDiagnostics: false,
+                workspaceDiagnostics: true,
               },
             }
           : {}),
@@ -113,14 +117,23 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   const log = connection.console;
   const initial = (initializationOptions ?? {}) as InitializationOptions;
   const settings = clientSettings(capabilities, initial.commands);
-  const workspace = createWorkspace(initial.target);
+  const workspace = createWorkspace(initial);
   const files = watchFiles(connection, params, {
     own: initial.files === true,
     readFile: runtime.readFile,
     listFiles: runtime.listFiles,
-    arrived: (uri) => reread(documents.arrived(uri), true),
-    changed: (uri) => void stored.changed(uri),
-    deleted: (uri) => stored.deleted(uri),
+    arrived: (uri) => {
+      reread(documents.arrived(uri), true);
+      touched(uri);
+    },
+    changed: (uri) => {
+      touched(uri);
+      void stored.changed(uri);
+    },
+    deleted: (uri) => {
+      touched(uri);
+      stored.deleted(uri);
+    },
     moved: () => void fillIndex(),
   });
   const panels = createPanels();
@@ -129,12 +142,18 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     files,
     panels,
     isOpen: documents.isOpen,
-    changed: () => reread(documents.panelsChanged(), true),
+    changed: () => {
+      reread(documents.panelsChanged(), true);
+      whole.changed();
+    },
   });
-  const fillIndex = () =>
-    withProgress(connection, runtime.timer, "Looking for panels", stored.fill).catch((error: unknown) =>
+  let looking = Promise.resolve();
+  const fillIndex = () => {
+    looking = withProgress(connection, runtime.timer, "Looking for panels", stored.fill).catch((error: unknown) =>
       log.error(`index: ${error}`),
     );
+    return looking;
+  };
   const pull = capabilities.textDocument?.diagnostic !== undefined;
   const pusher = pull
     ? undefined
@@ -147,6 +166,22 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
           }),
         (params) => void connection.sendDiagnostics(params),
       );
+
+  const around = { documents, files, stored, panels, options: workspace.openOptions, settings };
+  const check = createWorkspaceCheck(around);
+  const whole = serveWorkspaceDiagnostics({
+    connection,
+    timer: runtime.timer,
+    check,
+    pull,
+    wanted: workspace.checks,
+    looked: () => looking,
+    lookAgain: fillIndex,
+  });
+  /** A document or a stored file has changed: those that are not open may mean something else. */
+  const touched = (uri: string) => {
+    if (check.changed(uri)) whole.changed();
+  };
 
   /** Documents whose text is the same and which mean something else now, since a file that they include changed. */
   const reread = (uris: readonly string[], unasked = false) => {
@@ -191,12 +226,15 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   connection.onDidOpenTextDocument(({ textDocument }) =>
     guarded(log, "open", undefined, () => {
       reread(documents.open(textDocument));
+      touched(canonical(textDocument.uri));
+      whole.opened(textDocument.uri);
       pusher?.changed(textDocument.uri);
     }),
   );
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) =>
     guarded(log, "change", undefined, () => {
       reread(documents.change(uri, version, contentChanges));
+      touched(canonical(uri));
       pusher?.changed(uri);
     }),
   );
@@ -205,6 +243,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
       const id = canonical(uri);
       files.changed(id);
       reread(documents.close(uri));
+      touched(id);
       void stored.changed(id);
       pusher?.closed(uri);
     }),
@@ -225,16 +264,25 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   connection.onCodeActionResolve(
     resolving("action", uriOfAction, (parsed, action) => resolveAction(parsed, action, settings)),
   );
-  serveNames(connection, { documents, files, stored, panels, options: workspace.openOptions, settings });
+  serveNames(connection, around);
   if (pull) {
     const none: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.Full, items: [] };
-    connection.languages.diagnostics.on(
-      feature("diagnostics", none, (parsed, { previousResultId }): DocumentDiagnosticReport => {
+    const ofDocument = feature<DocumentDiagnosticParams, DocumentDiagnosticReport>(
+      "diagnostics",
+      none,
+      (parsed, { previousResultId }) => {
         const resultId = parsed.serial;
         if (previousResultId === resultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
         return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(parsed, settings) };
-      }),
+      },
     );
+    connection.languages.diagnostics.on(async (params, token) => {
+      // A client asks once more for a document that it has closed: what holds then is what is stored.
+      const closed = documents.isOpen(canonical(params.textDocument.uri)) ? undefined : params.textDocument.uri;
+      const stored = closed === undefined ? undefined : await whole.of(closed);
+      if (!stored) return ofDocument(params, token);
+      return { kind: DocumentDiagnosticReportKind.Full, resultId: stored.resultId, items: stored.items };
+    });
   }
 
   const own = <M extends LspMethod>(params: { uri: string }, run: (parsed: Parsed) => LspReply<M>): LspReply<M> => {
@@ -268,13 +316,17 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
 
   const refresh = () => {
     documents.invalidate();
+    check.forget();
+    whole.changed();
     for (const uri of documents.uris()) pusher?.changed(uri);
     askAgain();
   };
-  const askTarget = async () => {
+  const askSettings = async () => {
     const value: unknown = await connection.workspace.getConfiguration("dotwright.target");
     // A client without the setting answers null: then the initialisation options hold.
     if (value !== null && value !== undefined && workspace.setTarget(value)) refresh();
+    const checks: unknown = await connection.workspace.getConfiguration("dotwright.checkWorkspace");
+    if (checks !== null && checks !== undefined && workspace.setChecks(checks)) whole.changed();
   };
   const asks = capabilities.workspace?.configuration === true;
   connection.onInitialized(async () => {
@@ -283,11 +335,12 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     }
     await files.start();
     void fillIndex();
-    if (asks) await askTarget();
+    if (asks) await askSettings();
   });
   connection.onDidChangeConfiguration(async (params) => {
-    if (asks) return askTarget();
-    const value = (params.settings as { dotwright?: { target?: unknown } } | null)?.dotwright?.target;
-    if (value !== undefined && workspace.setTarget(value)) refresh();
+    if (asks) return askSettings();
+    const given = (params.settings as { dotwright?: { target?: unknown; checkWorkspace?: unknown } } | null)?.dotwright;
+    if (given?.target !== undefined && workspace.setTarget(given.target)) refresh();
+    if (given?.checkWorkspace !== undefined && workspace.setChecks(given.checkWorkspace)) whole.changed();
   });
 }

@@ -2,7 +2,7 @@
 import type { Panel, Place } from "../light/panel.ts";
 import { panelOf, wordsOfPanel } from "../light/panel.ts";
 import type { PanelIndex } from "../light/panelIndex.ts";
-import { panelKey, seenFrom, WHICH_HOLDS } from "../light/panelIndex.ts";
+import { indexPanels, panelKey, seenFrom, WHICH_HOLDS } from "../light/panelIndex.ts";
 import type { Related, WordProblem } from "../pixels/options.ts";
 import { parseOptions } from "../pixels/options.ts";
 import type { SourceFile } from "../source/read.ts";
@@ -18,11 +18,11 @@ export function panelsIn(source: SourceFile, file: string, id: string): readonly
   for (const annotation of source.annotations) {
     if (annotation.marker !== "panel") continue;
     const parsed = parseOptions(annotation, new Set());
-    const text = source.text.slice(annotation.start, annotation.end);
+    const text = copied(source.text.slice(annotation.start, annotation.end));
     const panel = panelOf(parsed, { file, id, text });
     if (!panel || panels.has(panel.name)) continue;
     starts ??= lineStarts(source.text);
-    panels.set(panel.name, { ...panel, place: placeOf(starts, panel.nameSpan) });
+    panels.set(panel.name, { ...panel, name: copied(panel.name), place: placeOf(starts, panel.nameSpan) });
   }
   return [...panels.values()];
 }
@@ -63,9 +63,29 @@ export function includedPanels(
 export function withPanelsAround(file: BitmapFile, around: PanelIndex): BitmapFile | undefined {
   const { id, source, panels: own, known, problems } = file;
   const now = seenFrom({ id, own, included: includedPanels(source, id, around) }, around);
-  const words = source.annotations.flatMap((a) => a.words.filter((w) => w.key === undefined).map((w) => w.text));
+  const words = bareWords(source);
   const all = problems.length > 0;
   return panelKey(id, words, now, all) === panelKey(id, words, known, all) ? { ...file, known: now } : undefined;
+}
+
+/** What a file takes from the panels around it, as one text, without keeping the file: see `panelKey`. */
+export function panelUse({ id, source, panels, problems }: BitmapFile): (around: PanelIndex) => string {
+  const none = indexPanels([]);
+  const own = panels.map((panel) => ({ ...panel, name: copied(panel.name), text: copied(panel.text) }));
+  const included = includedPanels(source, id, none);
+  const words = bareWords(source).map(copied);
+  const all = problems.length > 0;
+  return (around) => panelKey(id, words, seenFrom({ id, own, included }, around), all);
+}
+
+function bareWords(source: SourceFile): string[] {
+  const words = source.annotations.flatMap((a) => a.words.filter((w) => w.key === undefined).map((w) => w.text));
+  return [...new Set(words)];
+}
+
+/** A text of its own: a piece of a long text may keep all of it in memory. */
+function copied(text: string): string {
+  return JSON.parse(JSON.stringify(text)) as string;
 }
 
 function lastPart(id: string): string {
