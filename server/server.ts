@@ -134,7 +134,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
       touched(uri);
       stored.deleted(uri);
     },
-    moved: () => void fillIndex(),
+    moved: () => fillIndex(),
   });
   const panels = createPanels();
   const documents = createDocuments(workspace.openOptions, { unopened: files.text, panels, files });
@@ -147,12 +147,22 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
       whole.changed();
     },
   });
-  let looking = Promise.resolve();
+  let begin = () => {};
+  let looking = new Promise<void>((resolve) => {
+    begin = resolve;
+  });
   const fillIndex = () => {
+    begin();
     looking = withProgress(connection, runtime.timer, "Looking for panels", stored.fill).catch((error: unknown) =>
       log.error(`index: ${error}`),
     );
-    return looking;
+  };
+  /** Resolves when no file has yet to be looked through: a later look takes the place of the one before. */
+  const looked = async () => {
+    for (let last: unknown; last !== looking; ) {
+      last = looking;
+      await looking;
+    }
   };
   const pull = capabilities.textDocument?.diagnostic !== undefined;
   const pusher = pull
@@ -175,8 +185,12 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     check,
     pull,
     wanted: workspace.checks,
-    looked: () => looking,
-    lookAgain: fillIndex,
+    looked,
+    lookAgain: async () => {
+      await looked();
+      fillIndex();
+      await looked();
+    },
   });
   /** A document or a stored file has changed: those that are not open may mean something else. */
   const touched = (uri: string) => {
@@ -334,7 +348,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
       await connection.client.register(DidChangeConfigurationNotification.type, { section: "dotwright" });
     }
     await files.start();
-    void fillIndex();
+    fillIndex();
     if (asks) await askSettings();
   });
   connection.onDidChangeConfiguration(async (params) => {

@@ -56,6 +56,8 @@ interface Kept extends Checked {
 
 export function createWorkspaceCheck({ documents, files, stored, panels, options, settings }: Given): WorkspaceCheck {
   const kept = new Map<string, Kept>();
+  /** The last result of each file: where another look finds the same, it is the same result. */
+  const last = new Map<string, Checked>();
   let serial = 0;
   let asked = 0;
   const reader = { documents, unopened: files, panels, options };
@@ -73,10 +75,7 @@ export function createWorkspaceCheck({ documents, files, stored, panels, options
     const { file } = parsed;
     const use = panelUse(file);
     const made: Kept = {
-      uri: id,
-      resultId: `stored ${++serial}`,
-      version: null,
-      items: diagnostics(parsed, settings),
+      ...resultOf(id, diagnostics(parsed, settings)),
       included: new Set(file.source.included.keys()),
       use,
       used: use(panels.index()),
@@ -85,6 +84,14 @@ export function createWorkspaceCheck({ documents, files, stored, panels, options
     // What has changed meanwhile is checked again the next time.
     if (begun === asked) kept.set(id, made);
     return made;
+  };
+
+  const resultOf = (uri: string, items: Diagnostic[]): Checked => {
+    const before = last.get(uri);
+    if (before && JSON.stringify(before.items) === JSON.stringify(items)) return before;
+    const result = { uri, resultId: `stored ${++serial}`, version: null, items };
+    last.set(uri, result);
+    return result;
   };
 
   return {
