@@ -37,5 +37,9 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
       command: PAINT,
     }),
     commands.registerCommand("dotwright.newBitmap", newBitmapCommand(ask)),
+    commands.registerCommand("dotwright.checkWorkspace", async () => {
+      const { checkWorkspace } = await import("./languageServer.ts");
+      await checkWorkspace(await client);
+    }),
   );
 }
