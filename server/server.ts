@@ -19,7 +19,6 @@ import {
 import type { LspHandlers, LspMethod, LspParams, LspReply } from "../shared/protocol/lsp.ts";
 import { REREAD } from "../shared/protocol/lsp.ts";
 import type { Parsed } from "./documents.ts";
-import { createDocuments } from "./documents.ts";
 import { listBitmaps, picture } from "./features/bitmaps.ts";
 import { copied, readPasted } from "./features/clipboard.ts";
 import { codeActions, FIX_ALL, resolveAction, uriOfAction } from "./features/codeActions.ts";
@@ -40,15 +39,10 @@ import { recolour } from "./features/recolour.ts";
 import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
-import { watchFiles } from "./files.ts";
 import { serveNames } from "./naming.ts";
-import { createPanels } from "./panels.ts";
-import { createStoredIndex } from "./storedIndex.ts";
+import { createSurroundings } from "./surroundings.ts";
 import { canonical } from "./uris.ts";
-import { withProgress } from "./work.ts";
 import { createWorkspace } from "./workspace.ts";
-import { createWorkspaceCheck } from "./workspaceCheck.ts";
-import { serveWorkspaceDiagnostics } from "./workspaceDiagnostics.ts";
 
 /** What the server needs of the world. */
 export interface Runtime {
@@ -118,57 +112,23 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   const initial = (initializationOptions ?? {}) as InitializationOptions;
   const settings = clientSettings(capabilities, initial.commands);
   const workspace = createWorkspace(initial);
-  const files = watchFiles(connection, params, {
-    own: initial.files === true,
-    readFile: runtime.readFile,
-    listFiles: runtime.listFiles,
-    arrived: (uri) => {
-      reread(documents.arrived(uri), true);
-      touched(uri);
-    },
-    changed: (uri) => {
-      touched(uri);
-      void stored.changed(uri);
-    },
-    deleted: (uri) => {
-      touched(uri);
-      stored.deleted(uri);
-    },
-    moved: () => fillIndex(),
-  });
-  const panels = createPanels();
-  const documents = createDocuments(workspace.openOptions, { unopened: files.text, panels, files });
-  const stored = createStoredIndex({
-    files,
-    panels,
-    isOpen: documents.isOpen,
-    changed: () => {
-      reread(documents.panelsChanged(), true);
-      whole.changed();
-    },
-  });
-  let begin = () => {};
-  let looking = new Promise<void>((resolve) => {
-    begin = resolve;
-  });
-  const fillIndex = () => {
-    begin();
-    looking = withProgress(connection, runtime.timer, "Looking for panels", stored.fill).catch((error: unknown) =>
-      log.error(`index: ${error}`),
-    );
-  };
-  /** Resolves when no file has yet to be looked through: a later look takes the place of the one before. */
-  const looked = async () => {
-    for (let last: unknown; last !== looking; ) {
-      last = looking;
-      await looking;
-    }
-  };
   const pull = capabilities.textDocument?.diagnostic !== undefined;
+  const { timer, readFile, listFiles } = runtime;
+  const around = createSurroundings({
+    connection,
+    params,
+    timer,
+    stored: { own: initial.files === true, readFile, listFiles },
+    workspace,
+    settings,
+    pull,
+    reread: (uris) => reread(uris, true),
+  });
+  const { documents } = around;
   const pusher = pull
     ? undefined
     : createPusher(
-        runtime.timer,
+        timer,
         (uri) =>
           guarded(log, "diagnostics", undefined, () => {
             const parsed = documents.parsed(uri);
@@ -176,26 +136,6 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
           }),
         (params) => void connection.sendDiagnostics(params),
       );
-
-  const around = { documents, files, stored, panels, options: workspace.openOptions, settings };
-  const check = createWorkspaceCheck(around);
-  const whole = serveWorkspaceDiagnostics({
-    connection,
-    timer: runtime.timer,
-    check,
-    pull,
-    wanted: workspace.checks,
-    looked,
-    lookAgain: async () => {
-      await looked();
-      fillIndex();
-      await looked();
-    },
-  });
-  /** A document or a stored file has changed: those that are not open may mean something else. */
-  const touched = (uri: string) => {
-    if (check.changed(uri)) whole.changed();
-  };
 
   /** Documents whose text is the same and which mean something else now, since a file that they include changed. */
   const reread = (uris: readonly string[], unasked = false) => {
@@ -216,7 +156,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   let waiting: (() => void) | undefined;
   const soon = () => {
     waiting?.();
-    waiting = runtime.timer.after(PAUSE_MS, askAgain);
+    waiting = timer.after(PAUSE_MS, askAgain);
   };
 
   /** A feature of one document; `otherwise` answers for documents that are not open or not source. */
@@ -240,25 +180,21 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   connection.onDidOpenTextDocument(({ textDocument }) =>
     guarded(log, "open", undefined, () => {
       reread(documents.open(textDocument));
-      touched(canonical(textDocument.uri));
-      whole.opened(textDocument.uri);
+      around.opened(textDocument.uri);
       pusher?.changed(textDocument.uri);
     }),
   );
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) =>
     guarded(log, "change", undefined, () => {
       reread(documents.change(uri, version, contentChanges));
-      touched(canonical(uri));
+      around.changed(uri);
       pusher?.changed(uri);
     }),
   );
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) =>
     guarded(log, "close", undefined, () => {
-      const id = canonical(uri);
-      files.changed(id);
       reread(documents.close(uri));
-      touched(id);
-      void stored.changed(id);
+      around.closed(uri);
       pusher?.closed(uri);
     }),
   );
@@ -292,8 +228,8 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     );
     connection.languages.diagnostics.on(async (params, token) => {
       // A client asks once more for a document that it has closed: what holds then is what is stored.
-      const closed = documents.isOpen(canonical(params.textDocument.uri)) ? undefined : params.textDocument.uri;
-      const stored = closed === undefined ? undefined : await whole.of(closed);
+      const uri = params.textDocument?.uri ?? "";
+      const stored = documents.isOpen(canonical(uri)) ? undefined : await around.foundIn(uri);
       if (!stored) return ofDocument(params, token);
       return { kind: DocumentDiagnosticReportKind.Full, resultId: stored.resultId, items: stored.items };
     });
@@ -330,8 +266,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
 
   const refresh = () => {
     documents.invalidate();
-    check.forget();
-    whole.changed();
+    around.forget();
     for (const uri of documents.uris()) pusher?.changed(uri);
     askAgain();
   };
@@ -340,21 +275,20 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     // A client without the setting answers null: then the initialisation options hold.
     if (value !== null && value !== undefined && workspace.setTarget(value)) refresh();
     const checks: unknown = await connection.workspace.getConfiguration("dotwright.checkWorkspace");
-    if (checks !== null && checks !== undefined && workspace.setChecks(checks)) whole.changed();
+    if (checks !== null && checks !== undefined && workspace.setChecks(checks)) around.forget();
   };
   const asks = capabilities.workspace?.configuration === true;
   connection.onInitialized(async () => {
     if (capabilities.workspace?.didChangeConfiguration?.dynamicRegistration) {
       await connection.client.register(DidChangeConfigurationNotification.type, { section: "dotwright" });
     }
-    await files.start();
-    fillIndex();
+    await around.start();
     if (asks) await askSettings();
   });
   connection.onDidChangeConfiguration(async (params) => {
     if (asks) return askSettings();
     const given = (params.settings as { dotwright?: { target?: unknown; checkWorkspace?: unknown } } | null)?.dotwright;
     if (given?.target !== undefined && workspace.setTarget(given.target)) refresh();
-    if (given?.checkWorkspace !== undefined && workspace.setChecks(given.checkWorkspace)) whole.changed();
+    if (given?.checkWorkspace !== undefined && workspace.setChecks(given.checkWorkspace)) around.forget();
   });
 }

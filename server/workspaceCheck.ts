@@ -2,7 +2,7 @@
  * The findings of all files of the workspace, also of those that are not open: each stored file is checked once, and
  * again when it, what it includes or a panel that it names has changed.
  */
-import type { Diagnostic } from "vscode-languageserver/node";
+import type { Diagnostic, RemoteConsole } from "vscode-languageserver/node";
 import { panelUse } from "../shared/bitmap/panels.ts";
 import type { PanelIndex } from "../shared/light/panelIndex.ts";
 import type { Documents } from "./documents.ts";
@@ -43,6 +43,7 @@ interface Given {
   readonly panels: Panels;
   readonly options: () => OpenOptions;
   readonly settings: ClientSettings;
+  readonly log: Pick<RemoteConsole, "error">;
 }
 
 interface Kept extends Checked {
@@ -54,7 +55,15 @@ interface Kept extends Checked {
   around: PanelIndex;
 }
 
-export function createWorkspaceCheck({ documents, files, stored, panels, options, settings }: Given): WorkspaceCheck {
+export function createWorkspaceCheck({
+  documents,
+  files,
+  stored,
+  panels,
+  options,
+  settings,
+  log,
+}: Given): WorkspaceCheck {
   const kept = new Map<string, Kept>();
   /** The last result of each file: where another look finds the same, it is the same result. */
   const last = new Map<string, Checked>();
@@ -107,7 +116,10 @@ export function createWorkspaceCheck({ documents, files, stored, panels, options
         if (work.cancelled()) return;
         work.at(done++, ids.length);
         if (documents.isOpen(id)) continue;
-        const checked = await check(id);
+        const checked = await check(id).catch((error: unknown) => {
+          log.error(`check ${id}: ${error instanceof Error ? error.stack : error}`);
+          return undefined;
+        });
         if (checked && !documents.isOpen(id)) give(checked);
       }
     },
