@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from "vitest";
 import { openText } from "../../../shared/bitmap/open.ts";
-import { panelsIn, withPanelsAround } from "../../../shared/bitmap/panels.ts";
+import { panelsIn, panelUse, withPanelsAround } from "../../../shared/bitmap/panels.ts";
 import type { BitmapFile } from "../../../shared/bitmap/resolve.ts";
 import { checkFile } from "../../../shared/checks/all.ts";
 import { indexPanels } from "../../../shared/light/panelIndex.ts";
@@ -125,8 +125,25 @@ describe("what a file takes from the index", () => {
     const around = indexPanels(panelsIn(readSource(after, { target: "host" }), "b.h", "/b.h"));
     const now = withPanelsAround(file, around);
     expect(now !== undefined).toBe(same);
+    // The same is told without keeping the file.
+    const use = panelUse(file);
+    const from = indexPanels(panelsIn(readSource(before, { target: "host" }), "b.h", "/b.h"));
+    expect(use(around) === use(from)).toBe(same);
     if (now) expect(now.known.get("lantern").at(-1)?.place).toEqual(around.get("lantern")[0]?.place);
   });
+});
+
+test("a panel of an included file that is not around is known by the last part of its id", () => {
+  const name = (id: string) => {
+    const includes = () => ({ id, text: of("2x1") });
+    const { problems } = openText(`#include "x"\n${of("3x1")}`, "art.h", { includes });
+    return /otherwise in (.*?):1\./.exec(problems[0]?.message ?? "")?.[1];
+  };
+  expect([name("file:///a/the%20board.h"), name("C:\\a\\board.h"), name("a/100%.h")]).toEqual([
+    "the board.h",
+    "board.h",
+    "100%.h",
+  ]);
 });
 
 test.each<[string, boolean]>([
