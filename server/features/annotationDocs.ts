@@ -66,6 +66,6 @@ export function panelDoc(panel: Panel, { bitmaps, id }: BitmapFile): string {
 }
 
 /** `board.h:3`, the line counted from 1. */
-export function homeOf({ file, place }: Panel): string {
+function homeOf({ file, place }: Panel): string {
   return place ? `${file}:${place.line + 1}` : file;
 }
