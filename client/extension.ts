@@ -48,5 +48,9 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
     commands.registerCommand("dotwright.compareSaved", compareCommand({ ask, log, dist, shownIn }, SAVED)),
     commands.registerCommand("dotwright.compareHead", compareCommand({ ask, log, dist, shownIn }, HEAD)),
     commands.registerCommand("dotwright.newBitmap", newBitmapCommand(ask)),
+    commands.registerCommand("dotwright.checkWorkspace", async () => {
+      const { checkWorkspace } = await import("./languageServer.ts");
+      await checkWorkspace(await client);
+    }),
   );
 }

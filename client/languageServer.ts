@@ -6,6 +6,8 @@ import { FIND_FILES, READ_FILE, REREAD } from "../shared/protocol/lsp.ts";
 import { SOURCES } from "./sources.ts";
 import { findSources, readStored } from "./storedFiles.ts";
 
+export { checkWorkspace } from "./checkWorkspace.ts";
+
 /**
  * `module` is the path of the server's bundle, `commands` are those that its lenses and hovers may name. `reread` is told of
  * documents that mean something else although their text is the same.
@@ -15,14 +17,15 @@ export function startLanguageServer(
   commands: readonly string[],
   reread: (uris: readonly string[]) => void,
 ): LanguageClient {
-  const target = workspace.getConfiguration("dotwright").get("target");
+  const settings = workspace.getConfiguration("dotwright");
+  const [target, checkWorkspace] = [settings.get("target"), settings.get("checkWorkspace")];
   const client = new LanguageClient(
     "dotwright",
     "Dotwright",
     { module, transport: TransportKind.ipc },
     {
       documentSelector: SOURCES,
-      initializationOptions: { commands, target, files: true },
+      initializationOptions: { commands, target, checkWorkspace, files: true },
       markdown: { isTrusted: { enabledCommands: commands } },
     },
   );

@@ -31,12 +31,16 @@ export interface Files extends Unopened {
   inside(uri: string): boolean;
 }
 
-interface Given {
+/** Who reads stored files. */
+export interface StoredFiles {
   /** The client reads files itself: they may lie where the server does not reach. */
   readonly own: boolean;
   readonly readFile: (uri: string) => Promise<string | undefined>;
   /** URIs of the source files below a folder, at most so many. */
   readonly listFiles: (folder: string, most: number) => Promise<string[]>;
+}
+
+interface Given extends StoredFiles {
   /** A file that documents include has another text. */
   readonly arrived: (uri: string) => void;
   readonly changed: (uri: string) => void;

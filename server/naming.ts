@@ -24,6 +24,9 @@ interface Given {
   readonly settings: ClientSettings;
 }
 
+/** Stands where an editor could not decode a byte. */
+const LOST = "\ufffd";
+
 /** Answers these requests. What is asked of stored files is read afresh: an edit must fit what is there now. */
 export function serveNames(connection: Connection, given: Given): void {
   const { documents, files, stored, panels, options, settings } = given;
@@ -96,15 +99,16 @@ export function serveNames(connection: Connection, given: Given): void {
     if (meant.name.kind === "array") await elsewhere(parsed, meant, token);
     const read = await naming(meant, token);
     // Nothing is awaited from here on: documents are edited as they are now.
-    return editOf(
-      [
-        ...open(parsed).map((file) => ({ uri: file.uri, version: file.version, edits: renameIn(file, meant, wanted) })),
-        ...read
-          .filter(({ uri }) => !documents.isOpen(uri))
-          .map((file) => ({ uri: file.uri, version: null, edits: renameIn(file, meant, wanted) })),
-      ],
-      settings,
-    );
+    const now = [...open(parsed), ...read.filter(({ uri }) => !documents.isOpen(uri))];
+    const edited = now.flatMap((file) => {
+      const edits = renameIn(file, meant, wanted);
+      if (edits.length > 0 && file.file.source.text.includes(LOST))
+        throw refused(
+          `${files.shown(file.file.id)} holds bytes that its encoding does not know; saving would lose them.`,
+        );
+      return [{ uri: file.uri, version: documents.isOpen(file.file.id) ? file.version : null, edits }];
+    });
+    return editOf(edited, settings);
   });
 
   /** An array may be used in other files, whose scopes only a compiler knows: then it is not renamed. */

@@ -5,6 +5,7 @@
 import type {
   CompletionParams,
   Connection,
+  DocumentDiagnosticParams,
   DocumentDiagnosticReport,
   InitializeParams,
   InitializeResult,
@@ -19,7 +20,6 @@ import type { Source } from "../shared/image/art.ts";
 import type { LspHandlers, LspMethod, LspParams, LspReply } from "../shared/protocol/lsp.ts";
 import { REREAD } from "../shared/protocol/lsp.ts";
 import type { Parsed } from "./documents.ts";
-import { createDocuments } from "./documents.ts";
 import { listBitmaps, picture } from "./features/bitmaps.ts";
 import { copied, readPasted } from "./features/clipboard.ts";
 import { codeActions, FIX_ALL, resolveAction, uriOfAction } from "./features/codeActions.ts";
@@ -44,12 +44,9 @@ import { recolour } from "./features/recolour.ts";
 import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
-import { watchFiles } from "./files.ts";
 import { serveNames } from "./naming.ts";
-import { createPanels } from "./panels.ts";
-import { createStoredIndex } from "./storedIndex.ts";
+import { createSurroundings } from "./surroundings.ts";
 import { canonical } from "./uris.ts";
-import { withProgress } from "./work.ts";
 import { createWorkspace } from "./workspace.ts";
 
 /** What the server needs of the world. */
@@ -65,6 +62,7 @@ export interface Runtime {
 
 interface InitializationOptions {
   readonly target?: unknown;
+  readonly checkWorkspace?: unknown;
   readonly commands?: unknown;
   /** The client answers `dotwright/readFile` and takes `dotwright/reread`. */
   readonly files?: unknown;
@@ -104,7 +102,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
               diagnosticProvider: {
                 identifier: "dotwright",
                 interFileDependencies: true,
-                workspaceDiagnostics: false,
+                workspaceDiagnostics: true,
               },
             }
           : {}),
@@ -120,33 +118,24 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   const log = connection.console;
   const initial = (initializationOptions ?? {}) as InitializationOptions;
   const settings = clientSettings(capabilities, initial.commands);
-  const workspace = createWorkspace(initial.target);
-  const files = watchFiles(connection, params, {
-    own: initial.files === true,
-    readFile: runtime.readFile,
-    listFiles: runtime.listFiles,
-    arrived: (uri) => reread(documents.arrived(uri), true),
-    changed: (uri) => void stored.changed(uri),
-    deleted: (uri) => stored.deleted(uri),
-    moved: () => void fillIndex(),
-  });
-  const panels = createPanels();
-  const documents = createDocuments(workspace.openOptions, { unopened: files.text, panels, files });
-  const stored = createStoredIndex({
-    files,
-    panels,
-    isOpen: documents.isOpen,
-    changed: () => reread(documents.panelsChanged(), true),
-  });
-  const fillIndex = () =>
-    withProgress(connection, runtime.timer, "Looking for panels", stored.fill).catch((error: unknown) =>
-      log.error(`index: ${error}`),
-    );
+  const workspace = createWorkspace(initial);
   const pull = capabilities.textDocument?.diagnostic !== undefined;
+  const { timer, readFile, listFiles } = runtime;
+  const around = createSurroundings({
+    connection,
+    params,
+    timer,
+    stored: { own: initial.files === true, readFile, listFiles },
+    workspace,
+    settings,
+    pull,
+    reread: (uris) => reread(uris, true),
+  });
+  const { documents } = around;
   const pusher = pull
     ? undefined
     : createPusher(
-        runtime.timer,
+        timer,
         (uri) =>
           guarded(log, "diagnostics", undefined, () => {
             const parsed = documents.parsed(uri);
@@ -174,7 +163,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   let waiting: (() => void) | undefined;
   const soon = () => {
     waiting?.();
-    waiting = runtime.timer.after(PAUSE_MS, askAgain);
+    waiting = timer.after(PAUSE_MS, askAgain);
   };
 
   /** A feature of one document; `otherwise` answers for documents that are not open or not source. */
@@ -198,21 +187,21 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   connection.onDidOpenTextDocument(({ textDocument }) =>
     guarded(log, "open", undefined, () => {
       reread(documents.open(textDocument));
+      around.opened(textDocument.uri);
       pusher?.changed(textDocument.uri);
     }),
   );
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) =>
     guarded(log, "change", undefined, () => {
       reread(documents.change(uri, version, contentChanges));
+      around.changed(uri);
       pusher?.changed(uri);
     }),
   );
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) =>
     guarded(log, "close", undefined, () => {
-      const id = canonical(uri);
-      files.changed(id);
       reread(documents.close(uri));
-      void stored.changed(id);
+      around.closed(uri);
       pusher?.closed(uri);
     }),
   );
@@ -232,16 +221,25 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   connection.onCodeActionResolve(
     resolving("action", uriOfAction, (parsed, action) => resolveAction(parsed, action, settings)),
   );
-  serveNames(connection, { documents, files, stored, panels, options: workspace.openOptions, settings });
+  serveNames(connection, around);
   if (pull) {
     const none: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.Full, items: [] };
-    connection.languages.diagnostics.on(
-      feature("diagnostics", none, (parsed, { previousResultId }): DocumentDiagnosticReport => {
+    const ofDocument = feature<DocumentDiagnosticParams, DocumentDiagnosticReport>(
+      "diagnostics",
+      none,
+      (parsed, { previousResultId }) => {
         const resultId = parsed.serial;
         if (previousResultId === resultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
         return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(parsed, settings) };
-      }),
+      },
     );
+    connection.languages.diagnostics.on(async (params, token) => {
+      // A client asks once more for a document that it has closed: what holds then is what is stored.
+      const uri = params.textDocument?.uri ?? "";
+      const stored = documents.isOpen(canonical(uri)) ? undefined : await around.foundIn(uri);
+      if (!stored) return ofDocument(params, token);
+      return { kind: DocumentDiagnosticReportKind.Full, resultId: stored.resultId, items: stored.items };
+    });
   }
 
   const own = <M extends LspMethod>(params: { uri: string }, run: (parsed: Parsed) => LspReply<M>): LspReply<M> => {
@@ -283,26 +281,29 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
 
   const refresh = () => {
     documents.invalidate();
+    around.forget();
     for (const uri of documents.uris()) pusher?.changed(uri);
     askAgain();
   };
-  const askTarget = async () => {
+  const askSettings = async () => {
     const value: unknown = await connection.workspace.getConfiguration("dotwright.target");
     // A client without the setting answers null: then the initialisation options hold.
     if (value !== null && value !== undefined && workspace.setTarget(value)) refresh();
+    const checks: unknown = await connection.workspace.getConfiguration("dotwright.checkWorkspace");
+    if (checks !== null && checks !== undefined && workspace.setChecks(checks)) around.forget();
   };
   const asks = capabilities.workspace?.configuration === true;
   connection.onInitialized(async () => {
     if (capabilities.workspace?.didChangeConfiguration?.dynamicRegistration) {
       await connection.client.register(DidChangeConfigurationNotification.type, { section: "dotwright" });
     }
-    await files.start();
-    void fillIndex();
-    if (asks) await askTarget();
+    await around.start();
+    if (asks) await askSettings();
   });
   connection.onDidChangeConfiguration(async (params) => {
-    if (asks) return askTarget();
-    const value = (params.settings as { dotwright?: { target?: unknown } } | null)?.dotwright?.target;
-    if (value !== undefined && workspace.setTarget(value)) refresh();
+    if (asks) return askSettings();
+    const given = (params.settings as { dotwright?: { target?: unknown; checkWorkspace?: unknown } } | null)?.dotwright;
+    if (given?.target !== undefined && workspace.setTarget(given.target)) refresh();
+    if (given?.checkWorkspace !== undefined && workspace.setChecks(given.checkWorkspace)) around.forget();
   });
 }

@@ -28,7 +28,7 @@ interface Given {
   readonly panels: Panels;
   /** Its panels come from the document. */
   readonly isOpen: (uri: string) => boolean;
-  /** Panels are others than before, or files worth reading have come or gone. */
+  /** Panels are others than before, or files worth reading have changed, come or gone. */
   readonly changed: () => void;
 }
 

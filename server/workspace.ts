@@ -9,17 +9,27 @@ export interface Workspace {
   readonly openOptions: () => OpenOptions;
   /** Takes the value of `dotwright.target`; true where files must be read anew. */
   readonly setTarget: (value: unknown) => boolean;
+  /** `dotwright.checkWorkspace`: findings are told of files that are not open, too. */
+  readonly checks: () => boolean;
+  readonly setChecks: (value: unknown) => boolean;
 }
 
-/** Starts with the target of the initialisation options. */
-export function createWorkspace(initial: unknown): Workspace {
-  let target = targetFrom(initial);
+/** Starts with the values of the initialisation options. */
+export function createWorkspace(initial: { readonly target?: unknown; readonly checkWorkspace?: unknown }): Workspace {
+  let target = targetFrom(initial.target);
+  let checks = initial.checkWorkspace !== false;
   return {
     openOptions: () => ({ target }),
     setTarget(value) {
       const before = target;
       target = targetFrom(value);
       return target !== before;
+    },
+    checks: () => checks,
+    setChecks(value) {
+      const before = checks;
+      checks = value !== false;
+      return checks !== before;
     },
   };
 }

@@ -13,6 +13,16 @@ const SLICE_MS = 50;
 
 const CLEAR = "\r\u001b[K";
 
+let listening = false;
+/** Clears the line, and tells how far the work was. */
+let interrupted = () => "";
+
+/** Whoever started the command learns that it did not end by itself: the signal is sent again, unheard this time. */
+function cancel(): void {
+  process.stderr.write(`dotwright: cancelled${interrupted()}\n`);
+  process.kill(process.pid, "SIGINT");
+}
+
 export function startProgress(total: number, what: string): Progress {
   const terminal = process.stderr.isTTY === true;
   const begun = Date.now();
@@ -22,13 +32,12 @@ export function startProgress(total: number, what: string): Progress {
   const clear = () => {
     if (shown !== begun) process.stderr.write(CLEAR);
   };
-  // Whoever started the command learns that it did not end by itself: the signal is sent again, unheard this time.
-  const interrupted = () => {
+  interrupted = () => {
     clear();
-    process.stderr.write(`dotwright: cancelled after ${done} of ${total} files; nothing is printed\n`);
-    process.kill(process.pid, "SIGINT");
+    return ` after ${done} of ${total} files; nothing is printed`;
   };
-  process.once("SIGINT", interrupted);
+  if (!listening) process.once("SIGINT", cancel);
+  listening = true;
   return {
     async step() {
       const now = Date.now();
@@ -44,7 +53,7 @@ export function startProgress(total: number, what: string): Progress {
     },
     end() {
       clear();
-      process.off("SIGINT", interrupted);
+      interrupted = () => "";
     },
   };
 }

@@ -1,4 +1,5 @@
 /** What the words of annotations mean, for hover and completion. */
+import { homeOf } from "../../shared/bitmap/panels.ts";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { Panel } from "../../shared/light/panel.ts";
 import { USUAL } from "../../shared/motion/problem.ts";
@@ -74,9 +75,4 @@ export function panelDoc(panel: Panel, { bitmaps, id }: BitmapFile): string {
   const users = bitmaps.filter((b) => b.panel?.name === panel.name).length;
   const size = width === undefined ? "" : ` · ${width}×${height}`;
   return `panel \`${panel.name}\`${size} ${(format ?? FORMATS.get("gray8"))?.name} · ${users} ${users === 1 ? "bitmap" : "bitmaps"} in this file${panel.id === id ? "" : ` · defined in ${homeOf(panel)}`}`;
-}
-
-/** `board.h:3`, the line counted from 1. */
-export function homeOf({ file, place }: Panel): string {
-  return place ? `${file}:${place.line + 1}` : file;
 }

@@ -1,5 +1,6 @@
 /** New bitmaps: from the words of an annotation and a name to the text of annotation and array. */
 import type { PanelIndex } from "../light/panelIndex.ts";
+import { holding } from "../light/panelIndex.ts";
 import type { Layout } from "../pixels/layout.ts";
 import type { Options } from "../pixels/options.ts";
 import { setPixel } from "../pixels/picture.ts";
@@ -40,7 +41,7 @@ export type Refused = { readonly refused: string };
 /** What the words of an annotation mean with elements of a width. The panels are those that the file knows. */
 export function meaningOf(file: BitmapFile, words: string, bits: IntType["bits"] = 8): Bitmap | Refused {
   if (/[\r\n]/.test(words) || /\\\s*$/.test(words)) return { refused: "An annotation stands on one line." };
-  return understood(words, bits, file.known);
+  return understood(words, bits, holding(file.known));
 }
 
 /** The words are read like those of any annotation: on an array made for the purpose. */

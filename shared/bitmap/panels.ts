@@ -2,7 +2,7 @@
 import type { Panel, Place } from "../light/panel.ts";
 import { panelOf, wordsOfPanel } from "../light/panel.ts";
 import type { PanelIndex } from "../light/panelIndex.ts";
-import { panelKey, seenFrom, WHICH_HOLDS } from "../light/panelIndex.ts";
+import { areEquallyNear, areNested, indexPanels, panelKey, seenFrom, WHICH_HOLDS } from "../light/panelIndex.ts";
 import type { Related, WordProblem } from "../pixels/options.ts";
 import { parseOptions } from "../pixels/options.ts";
 import type { SourceFile } from "../source/read.ts";
@@ -18,11 +18,11 @@ export function panelsIn(source: SourceFile, file: string, id: string): readonly
   for (const annotation of source.annotations) {
     if (annotation.marker !== "panel") continue;
     const parsed = parseOptions(annotation, new Set());
-    const text = source.text.slice(annotation.start, annotation.end);
+    const text = copied(source.text.slice(annotation.start, annotation.end));
     const panel = panelOf(parsed, { file, id, text });
     if (!panel || panels.has(panel.name)) continue;
     starts ??= lineStarts(source.text);
-    panels.set(panel.name, { ...panel, place: placeOf(starts, panel.nameSpan) });
+    panels.set(panel.name, { ...panel, name: copied(panel.name), place: placeOf(starts, panel.nameSpan) });
   }
   return [...panels.values()];
 }
@@ -63,9 +63,29 @@ export function includedPanels(
 export function withPanelsAround(file: BitmapFile, around: PanelIndex): BitmapFile | undefined {
   const { id, source, panels: own, known, problems } = file;
   const now = seenFrom({ id, own, included: includedPanels(source, id, around) }, around);
-  const words = source.annotations.flatMap((a) => a.words.filter((w) => w.key === undefined).map((w) => w.text));
+  const words = bareWords(source);
   const all = problems.length > 0;
-  return panelKey(id, words, now, all) === panelKey(id, words, known, all) ? { ...file, known: now } : undefined;
+  return panelKey(words, now, all) === panelKey(words, known, all) ? { ...file, known: now } : undefined;
+}
+
+/** What a file takes from the panels around it, as one text, without keeping the file: see `panelKey`. */
+export function panelUse({ id, source, panels, problems }: BitmapFile): (around: PanelIndex) => string {
+  const none = indexPanels([]);
+  const own = panels.map((panel) => ({ ...panel, name: copied(panel.name), text: copied(panel.text) }));
+  const included = includedPanels(source, id, none);
+  const words = bareWords(source).map(copied);
+  const all = problems.length > 0;
+  return (around) => panelKey(words, seenFrom({ id, own, included }, around), all);
+}
+
+function bareWords(source: SourceFile): string[] {
+  const words = source.annotations.flatMap((a) => a.words.filter((w) => w.key === undefined).map((w) => w.text));
+  return [...new Set(words)];
+}
+
+/** A text of its own: a piece of a long text may keep all of it in memory. */
+function copied(text: string): string {
+  return JSON.parse(JSON.stringify(text)) as string;
 }
 
 function lastPart(id: string): string {
@@ -80,23 +100,54 @@ function lastPart(id: string): string {
 /** Most other places that a finding names. */
 const MOST_RELATED = 10;
 
-/** Panels of the file that other files define too: a warning where they say something else, else a word about it. */
+/**
+ * Panels of the file that other files define too: a warning where they say something else and files have both at hand,
+ * else a word about it: folders side by side may well be projects of their own.
+ */
 export function definedAgain(own: readonly Panel[], known: PanelIndex): WordProblem[] {
   return own.flatMap((panel): WordProblem[] => {
     const others = known.get(panel.name).filter(({ id }) => id !== panel.id);
-    const unlike = others.filter((other) => wordsOfPanel(other) !== wordsOfPanel(panel));
+    const unlike = others
+      .filter((other) => isUnlike(other, panel))
+      .sort((a, b) => Number(areNested(b, panel)) - Number(areNested(a, panel)));
     const [first] = unlike.length > 0 ? unlike : others;
     if (!first) return [];
     const more = others.length > 1 ? ` and ${others.length - 1} more` : "";
-    const where = `${first.file}${first.place ? `:${first.place.line + 1}` : ""}${more}`;
+    const where = `${homeOf(first)}${more}`;
     const message =
       unlike.length > 0
         ? `The panel \`${panel.name}\` is defined otherwise in ${where}. ${WHICH_HOLDS}`
         : `The panel \`${panel.name}\` is defined in ${where} too, in the same words. One definition is enough for all files.`;
     const related = [first, ...others.filter((other) => other !== first)].slice(0, MOST_RELATED).flatMap(placed);
-    const severity = unlike.length > 0 ? "warning" : "information";
+    const severity = unlike.length > 0 && areNested(first, panel) ? "warning" : "information";
     return [{ ...problem(panel.nameSpan, message), severity, related }];
   });
+}
+
+/** A panel that is named where only the order of paths says which of several definitions it is. */
+export function chosenByPath(
+  name: Span & { readonly text: string },
+  known: PanelIndex,
+  id: string,
+  included: ReadonlyMap<string, unknown>,
+): WordProblem[] {
+  const [first, ...others] = known.get(name.text);
+  if (!first || first.id === id || included.has(first.id)) return [];
+  const rivals = others.filter((other) => areEquallyNear(first, other, id) && isUnlike(first, other));
+  const [second] = rivals;
+  if (!second) return [];
+  const message = `\`${name.text}\` is defined in ${homeOf(first)} and otherwise in ${homeOf(second)}; taken is the first by path. Include the file that is meant, or rename one.`;
+  const related = [first, ...rivals].slice(0, MOST_RELATED).flatMap(placed);
+  return [{ ...problem(name, message), severity: "warning", related }];
+}
+
+function isUnlike(a: Panel, b: Panel): boolean {
+  return wordsOfPanel(a) !== wordsOfPanel(b);
+}
+
+/** `board.h:3`, the line counted from 1. */
+export function homeOf({ file, place }: Panel): string {
+  return place ? `${file}:${place.line + 1}` : file;
 }
 
 function placed(panel: Panel): Related[] {

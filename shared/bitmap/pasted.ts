@@ -1,4 +1,5 @@
 /** A picture out of text that somebody pastes: an array with or without an annotation, or only its numbers. */
+import { holding } from "../light/panelIndex.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import { elementSpan, storedValues } from "../source/arrays.ts";
 import { openText } from "./open.ts";
@@ -45,7 +46,7 @@ export function pasted(text: string, home: BitmapFile, width: number): Pasted | 
 function read(text: string, home: BitmapFile): BitmapFile {
   const { target, text: known } = home.source;
   const includes = (name: string) => (name === HOME ? { id: HOME, text: known } : undefined);
-  const panels = home.known;
+  const panels = holding(home.known);
   return openText(`#include "${HOME}"\n${text}`, home.file, { target, panels, includes, id: PASTED });
 }
 

@@ -23,7 +23,7 @@ import { holdsInstead, mayHoldFile } from "./embedded.ts";
 import { glyphProblems, widthsOf } from "./glyphs.ts";
 import type { Palette, Palettes } from "./palettes.ts";
 import { palettesOf } from "./palettes.ts";
-import { definedAgain, includedPanels } from "./panels.ts";
+import { chosenByPath, definedAgain, includedPanels } from "./panels.ts";
 import { problem } from "./problem.ts";
 import { framesOf } from "./table.ts";
 import { xbmOptions } from "./xbm.ts";
@@ -97,7 +97,8 @@ export function resolveFile(
     if (panel) panels.push(panel);
     panelWords.push(parsed);
   }
-  const index = seenFrom({ id, own: panels, included: includedPanels(source, id, around) }, around);
+  const included = includedPanels(source, id, around);
+  const index = seenFrom({ id, own: panels, included }, around);
   const { names } = index;
   problems.push(...definedAgain(panels, index));
   for (const line of source.unmarked) {
@@ -107,6 +108,7 @@ export function resolveFile(
   const meanings = new Map<BoundAnnotation, ParsedAnnotation>();
   for (const annotation of source.annotations)
     if (annotation.marker !== "panel") meanings.set(annotation, parseOptions(annotation, names));
+  for (const { name } of meanings.values()) if (name) problems.push(...chosenByPath(name, index, id, included));
   const palettes = palettesOf(source, meanings);
   problems.push(...palettes.problems);
   for (const { options, words } of panelWords) {

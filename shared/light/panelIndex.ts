@@ -39,6 +39,11 @@ export function panelsOf(index: PanelIndex): Panel[] {
   return [...index.names].flatMap((name) => index.get(name)[0] ?? []);
 }
 
+/** Only the definitions that hold, for a text that stands for a part of the file that knows them. */
+export function holding(index: PanelIndex): PanelIndex {
+  return indexPanels(panelsOf(index));
+}
+
 /** A file that asks: its id, its own panels, and those of what it includes, by id, in the order of inclusion. */
 interface Asking {
   readonly id: string;
@@ -71,6 +76,19 @@ export function seenFrom({ id, own, included }: Asking, around: PanelIndex): Pan
   };
 }
 
+/** Whether two definitions are equally near to a file, so that only their paths decide between them. */
+export function areEquallyNear(a: Panel, b: Panel, id: string): boolean {
+  const from = foldersOf(id);
+  const [one, other] = [foldersOf(a.id), foldersOf(b.id)];
+  return one.length === other.length && common(from, one) === common(from, other);
+}
+
+/** Whether the folder of one holds that of the other: then files below have both at hand. */
+export function areNested(a: Panel, b: Panel): boolean {
+  const [one, other] = [foldersOf(a.id), foldersOf(b.id)];
+  return common(one, other) === Math.min(one.length, other.length);
+}
+
 function byDistance(panels: readonly Panel[], id: string): readonly Panel[] {
   if (panels.length < 2) return panels;
   const from = foldersOf(id);
@@ -96,13 +114,13 @@ function common(a: readonly string[], b: readonly string[]): number {
  * All that the meaning of a file takes from the index, as one text: it changes where a definition does that one of these
  * words names. `all`: the file also depends on which names there are, as a word of it is none of them.
  */
-export function panelKey(id: string, words: Iterable<string>, index: PanelIndex, all: boolean): string {
+export function panelKey(words: Iterable<string>, index: PanelIndex, all: boolean): string {
   const parts: string[] = [];
   for (const word of new Set(words)) {
     const defined = index.get(word);
     if (defined.length === 0) continue;
-    // Who defines it too is told the lines of the others; who only uses it is not.
-    const told = defined.some((panel) => panel.id === id);
+    // Of several definitions the lines are told; of one only the file that uses it knows.
+    const told = defined.length > 1;
     parts.push(JSON.stringify([word, ...defined.map((p) => [p.id, wordsOfPanel(p), told ? p.place?.line : 0])]));
   }
   return all ? [...parts, ...index.names].join("\n") : parts.join("\n");

@@ -495,6 +495,20 @@ export interface FoundFiles {
   readonly uris: readonly string[];
 }
 
+/**
+ * Checks all files of the workspace now, with work-done progress where `workDoneToken` is given: to `CheckedWorkspace`.
+ * From then on findings of files that are not open are told, also where the setting is off.
+ */
+export const CHECK_WORKSPACE = "dotwright/checkWorkspace";
+
+/** How many files with annotations or X bitmaps there are, and what was found in them. */
+export interface CheckedWorkspace {
+  readonly files: number;
+  readonly error: number;
+  readonly warning: number;
+  readonly information: number;
+}
+
 /** What such a client is told, as `Reread`: the text of these documents is the same, what it means has changed. */
 export const REREAD = "dotwright/reread";
 

@@ -177,6 +177,14 @@ describe("rename", () => {
     await expect(rename(name, "art.h", "@bitmap lantern", 9)).rejects.toThrow(why);
   });
 
+  test("is refused where saving a file would lose bytes", async () => {
+    client.open(uri("below/more.h"), `${FILES["below/more.h"]}// \ufffd\n`);
+    await expect(rename("porch", "art.h", "@bitmap lantern", 9)).rejects.toThrow(
+      "below/more.h holds bytes that its encoding does not know",
+    );
+    client.close(uri("below/more.h"));
+  });
+
   test("of an array changes its code and annotations, not what other words say", async () => {
     const text = FILES["palettes.h"] ?? "";
     expect(applied(await rename("amber", "palettes.h", "palette=warm", 9))).toEqual({

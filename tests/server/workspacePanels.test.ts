@@ -11,7 +11,13 @@ import {
   FileChangeType,
   type Hover,
   HoverRequest,
+  type ProgressToken,
+  WorkDoneProgress,
+  type WorkDoneProgressBegin,
+  WorkDoneProgressCancelNotification,
+  WorkDoneProgressCreateRequest,
 } from "vscode-languageserver/node";
+import { CHECK_WORKSPACE } from "../../shared/protocol/lsp.ts";
 import type { ClientOptions, LspClient } from "../support/lspClient.ts";
 import { FULL, positionOf, startClient } from "../support/lspClient.ts";
 
@@ -115,6 +121,41 @@ describe("a panel of a stored file", () => {
     client.open(uri, ART);
     await becomes(client, () => size(client, uri), "2x1 9");
     expect(await codes(client, uri)).toEqual([]);
+  });
+});
+
+describe("looking through the files", () => {
+  test("shows progress where it takes long, and may be called off: no name is called unknown then", async () => {
+    let arrive = (_text: string) => {};
+    const far = new Promise<string>((resolve) => {
+      arrive = resolve;
+    });
+    const files = new Map<string, string | Promise<string>>([["vgarden:/far/board.h", far]]);
+    const client = await start("", {
+      folder: "vgarden:/far",
+      files,
+      capabilities: { ...FULL, window: { workDoneProgress: true } },
+      initializationOptions: { files: true },
+    });
+    const { connection } = client;
+    const shown = new Promise<[ProgressToken, WorkDoneProgressBegin]>((resolve) => {
+      connection.onRequest(WorkDoneProgressCreateRequest.type, ({ token }) => {
+        connection.onProgress(WorkDoneProgress.type, token, (value) => {
+          if (value.kind === "begin") resolve([token, value]);
+        });
+      });
+    });
+    const uri = "vgarden:/far/art.h";
+    client.open(uri, ART);
+    expect(await codes(client, uri)).toEqual([]);
+    const [token, begin] = await shown;
+    expect(begin).toMatchObject({ title: "Looking for panels", cancellable: true });
+    await connection.sendNotification(WorkDoneProgressCancelNotification.type, { token });
+    arrive("int far;");
+    expect(await codes(client, uri)).toEqual([]);
+    // Asked for, the files are looked through after all.
+    expect(await connection.sendRequest(CHECK_WORKSPACE, {})).toMatchObject({ files: 1, error: 1 });
+    expect(await codes(client, uri)).toEqual(["unknown-panel 1"]);
   });
 });
 

@@ -42,8 +42,8 @@ export interface ClientOptions {
   readonly settings?: Readonly<Record<string, unknown>>;
   /** URI of the folder that the client has open. */
   readonly folder?: string;
-  /** What the client reads for the server, by URI. */
-  readonly files?: ReadonlyMap<string, string>;
+  /** What the client reads for the server, by URI; a promise is a file that is far away. */
+  readonly files?: ReadonlyMap<string, string | Promise<string>>;
 }
 
 export interface LspClient {
@@ -120,8 +120,8 @@ export async function startClient(options: ClientOptions = {}): Promise<LspClien
     reread.push(...uris);
     received();
   });
-  connection.onRequest(READ_FILE, ({ uri }: { uri: string }) => {
-    const text = options.files?.get(uri);
+  connection.onRequest(READ_FILE, async ({ uri }: { uri: string }) => {
+    const text = await options.files?.get(uri);
     return text === undefined ? null : { text };
   });
   connection.onRequest(FIND_FILES, () => ({ uris: [...(options.files?.keys() ?? [])] }));

@@ -1,6 +1,8 @@
 import { describe, expect, it, test } from "vitest";
+import { meaningOf } from "../../../shared/bitmap/make.ts";
 import { openText } from "../../../shared/bitmap/open.ts";
-import { panelsIn, withPanelsAround } from "../../../shared/bitmap/panels.ts";
+import { panelsIn, panelUse, withPanelsAround } from "../../../shared/bitmap/panels.ts";
+import { pasted } from "../../../shared/bitmap/pasted.ts";
 import type { BitmapFile } from "../../../shared/bitmap/resolve.ts";
 import { checkFile } from "../../../shared/checks/all.ts";
 import { indexPanels } from "../../../shared/light/panelIndex.ts";
@@ -63,6 +65,15 @@ describe("of several definitions holds", () => {
     expect(problems.filter(({ code }) => code === "unknown-panel")).toEqual([]);
   });
 
+  it("the same for words of a new bitmap, and for text that is pasted", () => {
+    const files = { "/a/board.h": of("1x1"), "/b/art.h": ART, "/b/board.h": of("2x1"), "/b/x.h": of("4x1") };
+    const file = open(files, "/b/art.h");
+    expect(meaningOf(file, "lantern")).toMatchObject({ width: 2 });
+    expect(pasted("// @bitmap lantern\nuint8_t a[] = { 1, 2 };", file, 1)).toMatchObject({ width: 2, pixels: [1, 2] });
+    const own = open({ ...files, "/b/art.h": of("3x1") }, "/b/art.h");
+    expect(meaningOf(own, "lantern")).toMatchObject({ width: 3 });
+  });
+
   it("in the same file the first, and the second is a finding", () => {
     const { bitmaps, problems } = open({ "/art.h": of("1x1") + of("2x1") + ART }, "/art.h");
     expect(bitmaps[0]?.width).toBe(1);
@@ -92,6 +103,24 @@ describe("a panel that two files define", () => {
     expect(checkFile(open(same, "/b/art.h"))).toMatchObject([
       { severity: "information", message: expect.stringContaining("in the same words") },
     ]);
+  });
+
+  it("in folders side by side is no warning, as they may be projects of their own", () => {
+    const apart = { "/b/board.h": of("3x1"), "/c/board.h": of("2x1") };
+    expect(checkFile(open(apart, "/b/board.h"))).toMatchObject([
+      { severity: "information", message: expect.stringContaining("defined otherwise in c/board.h:1.") },
+    ]);
+  });
+
+  it("is a warning where it is named and only the order of paths decides", () => {
+    const art = { "/b/art.h": ART, "/b/y/board.h": of("2x1"), "/b/z/board.h": of("1x2"), "/c/board.h": of("1x1") };
+    const [finding, ...more] = checkFile(open(art, "/b/art.h"));
+    expect([finding, more]).toMatchObject([{ code: "annotation", severity: "warning", span: { start: 11 } }, []]);
+    expect(finding?.message).toContain("`lantern` is defined in b/y/board.h:1 and otherwise in b/z/board.h:1;");
+    expect(finding?.related?.map(({ id }) => id)).toEqual(["/b/y/board.h", "/b/z/board.h"]);
+    // Included, it is meant.
+    const meant = { ...art, "/b/art.h": `#include "/b/z/board.h"\n${ART}` };
+    expect(checkFile(open(meant, "/b/art.h"))).toEqual([]);
   });
 
   it("of many other files ten are told", () => {
@@ -125,8 +154,25 @@ describe("what a file takes from the index", () => {
     const around = indexPanels(panelsIn(readSource(after, { target: "host" }), "b.h", "/b.h"));
     const now = withPanelsAround(file, around);
     expect(now !== undefined).toBe(same);
+    // The same is told without keeping the file.
+    const use = panelUse(file);
+    const from = indexPanels(panelsIn(readSource(before, { target: "host" }), "b.h", "/b.h"));
+    expect(use(around) === use(from)).toBe(same);
     if (now) expect(now.known.get("lantern").at(-1)?.place).toEqual(around.get("lantern")[0]?.place);
   });
+});
+
+test("a panel of an included file that is not around is known by the last part of its id", () => {
+  const name = (id: string) => {
+    const includes = () => ({ id, text: of("2x1") });
+    const { problems } = openText(`#include "x"\n${of("3x1")}`, "art.h", { includes });
+    return /otherwise in (.*?):1\./.exec(problems[0]?.message ?? "")?.[1];
+  };
+  expect([name("file:///a/the%20board.h"), name("C:\\a\\board.h"), name("a/100%.h")]).toEqual([
+    "the board.h",
+    "board.h",
+    "100%.h",
+  ]);
 });
 
 test.each<[string, boolean]>([
