@@ -1,7 +1,7 @@
 /** What of the state is kept while the page is hidden, and how it comes back; pure. */
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Shown } from "../shared/protocol/webview.ts";
-import type { View } from "./look.ts";
+import type { Shows, View } from "./look.ts";
 import { sameBitmap } from "./picture.ts";
 import { type Action, START, type State } from "./state.ts";
 import { optionsFrom } from "./tools/options.ts";
@@ -15,27 +15,30 @@ export interface Kept {
   /** That of the bitmap, which says what the level means. */
   readonly format?: string;
   readonly view: View;
+  /** An older page kept none. */
+  readonly shows?: Shows;
   readonly zoom?: number;
   /** The options of the tools; an older page kept none. */
   readonly options?: unknown;
 }
 
-const KEPT = ["tool", "level", "frame", "view", "zoom", "options"] as const;
+const KEPT = ["tool", "level", "frame", "view", "shows", "zoom", "options"] as const;
 
 /** What is to be kept, where it has changed; undefined where all is as it was, and while the frames run. */
 export function keptOf(state: State, before: State): Kept | undefined {
-  const { shown, playing, tool, level, frame, view, zoom, options } = state;
+  const { shown, playing, tool, level, frame, view, shows, zoom, options } = state;
   if (!shown || playing || KEPT.every((key) => state[key] === before[key])) return undefined;
   const { identity, format } = shown.bitmap;
-  return { tool, level, frame, view, options, identity, format, ...(zoom === undefined ? {} : { zoom }) };
+  return { tool, level, frame, view, shows, options, identity, format, ...(zoom === undefined ? {} : { zoom }) };
 }
 
 /** Before anything is shown. */
-export function restored({ tool, level, view, zoom, options }: Kept): Action[] {
+export function restored({ tool, level, view, shows = "seen", zoom, options }: Kept): Action[] {
   return [
     { type: "tool", tool },
     { type: "level", level },
     { type: "view", view },
+    { type: "shows", shows: shows === "driven" ? shows : "seen" },
     { type: "zoom", zoom },
     { type: "options", options: optionsFrom(options) },
   ];

@@ -63,6 +63,7 @@ export const KEY_GROUPS: readonly { readonly heading: string; readonly rows: rea
     heading: l10n.t("View"),
     rows: [
       { shown: "A", does: l10n.t("as the display is lit, or as cells"), page: { a: otherView } },
+      { shown: "Shift+A", does: l10n.t("light as it is seen, or as it is driven"), page: { "Shift+a": otherLight } },
       {
         shown: l10n.t("+, − and 0"),
         does: l10n.t("closer, farther, fitted; or Ctrl and the wheel"),
@@ -129,6 +130,12 @@ function replaceAtCursor(state: State): Action[] {
   if (!shown || shown.bitmap.kind === "mono") return [];
   const value = pictureOf(state, frame)[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
   return [{ type: "replacing", value }];
+}
+
+function otherLight({ shows, shown }: State): Action[] {
+  // Dark and lit look alike either way.
+  if (shown?.bitmap.kind === "mono") return [];
+  return [{ type: "shows", shows: shows === "seen" ? "driven" : "seen" }];
 }
 
 function otherView({ view }: State): Action[] {
