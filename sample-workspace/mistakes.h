@@ -192,3 +192,13 @@ const uint8_t left_in_ram[25] = {
    7, 26, 15, 26,  7,
    0,  7,  0,  7,  0,
 };
+
+/* night: scaled from 64 to 8 for the night, the outer petals go dark and the inner ones become alike. */
+// @bitmap shelf night=8
+const uint8_t night_flower[25] PROGMEM = {
+   7,  0,  7,  0,  7,
+   0, 26, 30, 26,  0,
+   7, 30, 64, 30,  7,
+   0, 26, 30, 26,  0,
+   7,  0,  7,  0,  7,
+};

@@ -94,7 +94,7 @@ export function currentsOf(bitmap: Bitmap): Currents | undefined {
 type Counts = readonly ReadonlyMap<number, number>[];
 
 function countsOf(bitmap: Bitmap): Counts | undefined {
-  if (bitmap.options.full === undefined || bitmap.why !== undefined) return undefined;
+  if (bitmap.options.full === undefined || bitmap.why !== undefined || bitmap.mask) return undefined;
   const counts: Map<number, number>[] = [];
   for (let frame = 0; frame < bitmap.frames; frame++) {
     const pixels = pixelsOf(bitmap, frame);

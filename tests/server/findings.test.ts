@@ -77,6 +77,7 @@ describe("pulled diagnostics", () => {
       "current 2 42",
       "bus 2 fps=50",
       "memory 3 left_in_ram",
+      "night 3 night_flower",
     ]);
     for (const d of found) expect(d.source).toBe("dotwright");
     expect(found.find((d) => d.code === "over-cap")?.data).toEqual({
@@ -134,11 +135,11 @@ describe("pushed diagnostics", () => {
     const uri = "file:///garden/pushed.h";
     const version = (v: number) => () => pushing.pushed.find((p) => p.uri === uri && p.version === v);
     pushing.open(uri, MISTAKES);
-    expect((await pushing.until(version(1))).diagnostics).toHaveLength(19);
+    expect((await pushing.until(version(1))).diagnostics).toHaveLength(20);
     pushing.change(uri, 2, [
       { range: { start: positionOf(MISTAKES, "tnit"), end: positionOf(MISTAKES, "tnit", 4) }, text: "tint" },
     ]);
-    expect((await pushing.until(version(2))).diagnostics).toHaveLength(18);
+    expect((await pushing.until(version(2))).diagnostics).toHaveLength(19);
     pushing.close(uri);
     const last = await pushing.until(() => pushing.pushed.find((p) => p.diagnostics.length === 0));
     expect(last).toEqual({ uri, diagnostics: [] } satisfies PublishDiagnosticsParams);
@@ -192,6 +193,7 @@ describe("quick fixes", () => {
       ],
       "padding-bits": ["Clear the unused bits"],
       current: ["Scale all_lamps down to 25 mA", "Clamp all_lamps so that it draws 25 mA at most"],
+      night: ["Raise what goes dark by night to 8, the lowest value that stays lit"],
       bus: ["Slow glimmer to 48 fps"],
       flashing: ["Slow frost_alarm to 6 fps", "Soften the quick changes of frost_alarm to 95 %"],
     });
