@@ -4,6 +4,7 @@ import { nearest } from "../../shared/pixels/words.ts";
 import type { Target } from "../../shared/source/types.ts";
 import { checkCommand } from "./check.ts";
 import type { Command, Given } from "./command.ts";
+import { currentCommand } from "./current.ts";
 import { dimCommand } from "./dim.ts";
 import { UserError } from "./files.ts";
 import { lightnessCommand } from "./lightness.ts";
@@ -19,6 +20,7 @@ const COMMANDS: readonly Command[] = [
   renderCommand,
   sheetCommand,
   memoryCommand,
+  currentCommand,
   dimCommand,
   lightnessCommand,
 ];

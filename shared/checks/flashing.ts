@@ -53,7 +53,7 @@ export interface Shown {
 }
 
 /** Where a bitmap, or what is shown in its place, flashes too often at a speed. */
-export function flashesOf(bitmap: Bitmap, fps: number, shown = ownFrames(bitmap)): Flashing[] {
+function flashesOf(bitmap: Bitmap, fps: number, shown = ownFrames(bitmap)): Flashing[] {
   const animation = Math.ceil(fps) < LEAST_FRAMES || !shown ? undefined : animationOf(bitmap, fps, shown);
   return animation ? flashingIn(animation) : [];
 }
