@@ -1,5 +1,6 @@
 /** What each panel draws at most, and all of them together. */
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { SUPPLIES } from "../../shared/checks/cautions.ts";
 import { panelCurrent } from "../../shared/checks/panelCurrent.ts";
 import { counted } from "../../shared/checks/rules.ts";
 import { milliamperes } from "../../shared/light/current.ts";
@@ -45,14 +46,11 @@ export const currentCommand: Command = {
     else {
       for (const one of supplied) print(`${inWords(one)}\n`);
       if (supplied.length > 1) print(`All of them at once: about ${milliamperes(all)} at most.\n`);
-      print(supplied.length > 0 ? `${CAUTION}\n` : "No bitmap says what its pixels draw (full=).\n");
+      print(supplied.length > 0 ? `${SUPPLIES}\n` : "No bitmap says what its pixels draw (full=).\n");
     }
     return 0;
   },
 };
-
-const CAUTION =
-  "These are estimates. Size supplies and wires by the data sheets of their parts, and defer to local codes and licensed practice.";
 
 function suppliedBy(group: readonly { readonly file: string; readonly bitmap: Bitmap }[]): Supplied[] {
   const found = panelCurrent(group.map(({ bitmap }) => bitmap));

@@ -2,6 +2,7 @@
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { storageOf } from "../../shared/bitmap/storage.ts";
 import { sendingOf } from "../../shared/checks/bus.ts";
+import { EYES } from "../../shared/checks/cautions.ts";
 import { currentsOf } from "../../shared/checks/current.ts";
 import { lostByNight } from "../../shared/checks/night.ts";
 import { counted } from "../../shared/checks/rules.ts";
@@ -13,9 +14,6 @@ import type { SourceFile } from "../../shared/source/read.ts";
 import { hoverPicture } from "./hoverPicture.ts";
 import { valueRange } from "./range.ts";
 import { bytesInWords, bytesOf, percent, sizeAndFormat } from "./words.ts";
-
-export const CAUTION =
-  "Bright LEDs can hurt eyes at close range: check the part's data sheet, and defer to local codes and licensed practice.";
 
 interface Told {
   /** False for a client that shows none. */
@@ -68,7 +66,7 @@ function useOf(bitmap: Bitmap): string[] {
   const limit = highest(bitmap) ?? format.full;
   const over = range.peak > limit;
   facts.push(`Cap ${cap}: the brightest pixel is ${over ? "over it" : "within it"}; drawn with the cap as full light`);
-  if (over) facts.push(CAUTION);
+  if (over) facts.push(EYES);
   return facts;
 }
 
