@@ -230,3 +230,13 @@ const uint8_t glowing_seed[25] PROGMEM = {
    0, 26, 42, 26,  0,
    0,  0,  7,  0,  0,
 };
+
+/* night: scaled from 64 to 8 for the night, the outer petals go dark and the inner ones become alike. */
+// @bitmap shelf night=8
+const uint8_t night_flower[25] PROGMEM = {
+   7,  0,  7,  0,  7,
+   0, 26, 30, 26,  0,
+   7, 30, 64, 30,  7,
+   0, 26, 30, 26,  0,
+   7,  0,  7,  0,  7,
+};

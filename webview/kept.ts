@@ -2,7 +2,7 @@
 import type { BitmapIdentity } from "../shared/bitmap/edit.ts";
 import type { Shown } from "../shared/protocol/webview.ts";
 import { sameArray } from "./frameEditing.ts";
-import type { View } from "./look.ts";
+import type { Shows, View } from "./look.ts";
 import { type KeptMotion, motionFrom, motionKept } from "./motion.ts";
 import { sameBitmap } from "./picture.ts";
 import { type Action, START, type State } from "./state.ts";
@@ -17,6 +17,8 @@ export interface Kept {
   /** That of the bitmap, which says what the level means. */
   readonly format?: string;
   readonly view: View;
+  /** An older page kept none. */
+  readonly shows?: Shows;
   readonly zoom?: number;
   /** The options of the tools; an older page kept none. */
   readonly options?: unknown;
@@ -24,24 +26,36 @@ export interface Kept {
   readonly motion?: KeptMotion;
 }
 
-const KEPT = ["tool", "level", "view", "zoom", "options", "motion"] as const;
+const KEPT = ["tool", "level", "view", "shows", "zoom", "options", "motion"] as const;
 
 /** What is to be kept, where it has changed; undefined where all is as it was. While frames run, each is only passing. */
 export function keptOf(state: State, before: State): Kept | undefined {
-  const { shown, playing, tool, level, frame, view, zoom, options } = state;
+  const { shown, playing, tool, level, frame, view, shows, zoom, options } = state;
   const still = !playing && (before.playing || frame !== before.frame);
   if (!shown || (!still && KEPT.every((key) => state[key] === before[key]))) return undefined;
   const { identity, format } = shown.bitmap;
   const motion = motionKept(state.motion);
-  return { tool, level, frame, view, options, identity, format, motion, ...(zoom === undefined ? {} : { zoom }) };
+  return {
+    tool,
+    level,
+    frame,
+    view,
+    shows,
+    options,
+    identity,
+    format,
+    motion,
+    ...(zoom === undefined ? {} : { zoom }),
+  };
 }
 
 /** Before anything is shown. */
-export function restored({ tool, level, view, zoom, options }: Kept): Action[] {
+export function restored({ tool, level, view, shows = "seen", zoom, options }: Kept): Action[] {
   return [
     { type: "tool", tool },
     { type: "level", level },
     { type: "view", view },
+    { type: "shows", shows: shows === "driven" ? shows : "seen" },
     { type: "zoom", zoom },
     { type: "options", options: optionsFrom(options) },
   ];

@@ -5,6 +5,9 @@ import type { Point, Size } from "./tools/shapes.ts";
 
 export type View = "lit" | "cells";
 
+/** Levels drawn as the light that is seen, or in proportion to how long pixels are driven. */
+export type Shows = "seen" | "driven";
+
 /** What a panel says of its look. */
 export type Panel = Pick<BitmapInfo, "lattice" | "dot" | "mount">;
 

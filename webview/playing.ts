@@ -54,8 +54,8 @@ export function allowed(state: State): Action[] {
   ];
 }
 
-function keyOf({ shown, motion }: State): string {
-  return `${shown?.bitmap.name} ${shown?.bitmap.identity.ordinal} ${motion.mode} ${speedOf(motion, shown)}`;
+function keyOf({ shown, motion, shows }: State): string {
+  return `${shown?.bitmap.name} ${shown?.bitmap.identity.ordinal} ${motion.mode} ${speedOf(motion, shown)} ${shows}`;
 }
 
 function questionFor(state: State): string | undefined {
@@ -76,10 +76,10 @@ function questionFor(state: State): string | undefined {
 
 /** Light as the page shows it. */
 function flashes(state: State): Flashing[] {
-  const { shown, motion } = state;
+  const { shown, motion, shows } = state;
   if (!shown) return [];
   const { frames, width, height } = shown.bitmap;
-  const light = lightOfValue(shown.bitmap);
+  const light = lightOfValue(shown.bitmap, shows);
   const luminance = (frame: number) => Float32Array.from(pictureOf(state, frame), (value) => light(value).luminance);
   const rgb = (frame: number) => {
     const pixels = pictureOf(state, frame);

@@ -3,11 +3,12 @@
  * table for everything that the page draws or says; pure.
  */
 import { fullLight } from "../shared/light/limit.ts";
-import { lightOfLevel, screenCode } from "../shared/light/screen.ts";
+import { dutyCode, lightOfLevel, screenCode } from "../shared/light/screen.ts";
 import { rgbOf } from "../shared/pixels/colour.ts";
 import type { FormatName } from "../shared/pixels/formats.ts";
 import { isColour } from "../shared/pixels/formats.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
+import type { Shows } from "./look.ts";
 
 export interface Scale {
   /** Pixels have colours of their own, so that a level is the brightest channel in eight bits. */
@@ -22,7 +23,7 @@ export interface Scale {
   over(value: number): boolean;
   /** The colour of a raw value as the format has it, 0xRRGGBB. */
   rgb(value: number): number;
-  /** The colour of a raw value on a screen as in a hover, 0xRRGGBB: full light is the cap, in the panel's tint. */
+  /** The colour of a raw value on the page, 0xRRGGBB: as in a hover, or as it is driven; full is the cap, in the panel's tint. */
   seen(value: number): number;
   /** The same of a level as a grey without tint, 0–255. */
   code(level: number): number;
@@ -32,32 +33,40 @@ export interface Scale {
   lightOf(level: number): number;
 }
 
-let last: { readonly key: string; readonly scale: Scale } | undefined;
-const known = new WeakMap<BitmapInfo, Scale>();
+interface Known {
+  last?: { readonly key: string; readonly scale: Scale };
+  readonly scales: WeakMap<BitmapInfo, Scale>;
+}
+
+const known: Readonly<Record<Shows, Known>> = { seen: { scales: new WeakMap() }, driven: { scales: new WeakMap() } };
 
 /** The scale of a bitmap: the same object for every version of it in which values mean the same. */
-export function scaleOf(bitmap: BitmapInfo): Scale {
-  const before = known.get(bitmap);
+export function scaleOf(bitmap: BitmapInfo, shows: Shows = "seen"): Scale {
+  const own = known[shows];
+  const before = own.scales.get(bitmap);
   if (before) return before;
   const { format, light, tint, cap, limit, drive, colours } = bitmap;
   const key = [format, bitmap.most, light, tint, cap, limit, drive, colours?.join(" ")].join();
-  if (last?.key !== key) last = { key, scale: makeScale(bitmap) };
-  known.set(bitmap, last.scale);
+  const last = own.last?.key === key ? own.last : { key, scale: makeScale(bitmap, shows) };
+  own.last = last;
+  own.scales.set(bitmap, last.scale);
   return last.scale;
 }
 
 /** Formats with more values than this are worked out value by value. */
 const TABLE = 2 ** 16;
 
-function makeScale(bitmap: BitmapInfo): Scale {
+function makeScale(bitmap: BitmapInfo, shows: Shows): Scale {
   const { kind, most, full, light, limit, colours, cap, drive, tint = "#ffffff" } = bitmap;
   const format = { name: bitmap.format as FormatName, kind, most };
   const colour = isColour(format);
   const top = fullLight({ cap, drive, format: { full } });
   const tints = [1, 3, 5].map((at) => Number.parseInt(tint.slice(at, at + 2), 16));
-  const codes = tints.map((channel) => tabled(full, (level) => screenCode(level, top, light, channel)));
+  const code = (level: number, channel?: number) =>
+    shows === "seen" ? screenCode(level, top, light, channel) : dutyCode(level, top, full, light, channel);
+  const codes = tints.map((channel) => tabled(full, (level) => code(level, channel)));
   const [reds, greens, blues] = codes as [Table, Table, Table];
-  const greys = tabled(full, (level) => screenCode(level, top, light));
+  const greys = tabled(full, (level) => code(level));
   const lights = tabled(full, (level) => lightOfLevel(level, full, light));
   const rgb = most < TABLE ? tabled(most, (value) => rgbOf(format, value, colours)) : (value: number) => value;
   const level = colour ? (value: number) => brightest(rgb(value)) : (value: number) => value;

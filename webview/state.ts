@@ -3,7 +3,7 @@ import * as l10n from "@vscode/l10n";
 import type { Place, Shown } from "../shared/protocol/webview.ts";
 import { type DrawingAction, reduceDrawing } from "./drawing.ts";
 import { type FrameAction, type Pending, reduceFrames } from "./frameEditing.ts";
-import type { View } from "./look.ts";
+import type { Shows, View } from "./look.ts";
 import { AT_REST, changedMotion, type Motion, type MotionChange } from "./motion.ts";
 import { begin, chosen, drag, end } from "./painting.ts";
 import { type QueueAction, reduceQueue, type Sent } from "./queue.ts";
@@ -22,6 +22,7 @@ export interface State extends SelectionState {
   /** Why there is nothing to show now; what was shown before stays, but can't be painted. */
   readonly why?: string;
   readonly view: View;
+  readonly shows: Shows;
   /** The side of a pixel in CSS pixels; fitted to the page where missing. */
   readonly zoom?: number;
   readonly tool: ToolName;
@@ -54,6 +55,7 @@ export type Action =
   | { readonly type: "nothing"; readonly why: string }
   | { readonly type: "hostCursor"; readonly place: Place }
   | { readonly type: "view"; readonly view: View }
+  | { readonly type: "shows"; readonly shows: Shows }
   | { readonly type: "zoom"; readonly zoom: number | undefined }
   | { readonly type: "tool"; readonly tool: ToolName }
   | { readonly type: "level"; readonly level: number }
@@ -74,6 +76,7 @@ export type Action =
 
 export const START: State = {
   view: "lit",
+  shows: "seen",
   tool: "draw",
   toolBefore: "draw",
   level: -1,
@@ -101,6 +104,8 @@ function reduceOther(state: State, action: Action): State {
       return hostCursor(state, action.place);
     case "view":
       return { ...withoutStroke(state), view: action.view };
+    case "shows":
+      return { ...state, shows: action.shows };
     case "zoom": {
       const { zoom: _, ...fitted } = state;
       return action.zoom === undefined ? fitted : { ...fitted, zoom: action.zoom };

@@ -3,6 +3,7 @@ import { relativeLuminance } from "../shared/light/lightness.ts";
 import { remembered } from "../shared/light/remembered.ts";
 import type { BitmapInfo } from "../shared/protocol/lsp.ts";
 import { decode } from "./levels.ts";
+import type { Shows } from "./look.ts";
 import { scaleOf } from "./scale.ts";
 
 interface Light {
@@ -13,8 +14,8 @@ interface Light {
 }
 
 /** Full light is the cap, as in every picture of it; of a tinted panel it is its own colour at full. */
-export function lightOfValue(bitmap: BitmapInfo): (value: number) => Light {
-  const { colour, full, seen } = scaleOf(bitmap);
+export function lightOfValue(bitmap: BitmapInfo, shows: Shows): (value: number) => Light {
+  const { colour, full, seen } = scaleOf(bitmap, shows);
   const white = colour ? 1 : relativeLuminance(...channelsOf(seen(full)));
   return remembered((value) => {
     const rgb = channelsOf(seen(value));

@@ -6,6 +6,7 @@ import { bakeCommand } from "./bake.ts";
 import { checkCommand } from "./check.ts";
 import type { Command, Given } from "./command.ts";
 import { compareCommand } from "./compare.ts";
+import { currentCommand } from "./current.ts";
 import { dimCommand } from "./dim.ts";
 import { UserError } from "./files.ts";
 import { firmwareCommand } from "./firmware.ts";
@@ -27,6 +28,7 @@ const COMMANDS: readonly Command[] = [
   textCommand,
   compareCommand,
   memoryCommand,
+  currentCommand,
   bakeCommand,
   firmwareCommand,
   dimCommand,

@@ -28,6 +28,7 @@ const DEFAULTS: Readonly<Record<string, string>> = {
   frames: "1",
   cap: "none",
   drive: "100%",
+  night: "none",
   overhead: "1/1, as on SPI",
   tint: "#ffffff",
   palette: "indices are drawn as greys",

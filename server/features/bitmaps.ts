@@ -102,8 +102,8 @@ function paletteArrayOf({ bitmaps }: Parsed["file"], bitmap: Bitmap, { array, fo
   };
 }
 
-function supplyOf({ options: { full, idle = 0, duty = 1, budget } }: Bitmap): BitmapInfo["supply"] {
-  return full === undefined ? undefined : { full, idle, duty, ...(budget === undefined ? {} : { budget }) };
+function supplyOf({ mask, options: { full, idle = 0, duty = 1, budget } }: Bitmap): BitmapInfo["supply"] {
+  return mask || full === undefined ? undefined : { full, idle, duty, ...(budget === undefined ? {} : { budget }) };
 }
 
 export function infoOf({ document, file }: Pick<Parsed, "document" | "file">, bitmap: Bitmap): BitmapInfo {

@@ -1,6 +1,8 @@
 /** What a hover on a word of an annotation says. */
 import type { Palette } from "../../shared/bitmap/palettes.ts";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
+import { panelCurrent } from "../../shared/checks/panelCurrent.ts";
+import { milliamperes } from "../../shared/light/current.ts";
 import { FORMATS } from "../../shared/pixels/formats.ts";
 import { readSize, rowOf } from "../../shared/pixels/options.ts";
 import type { Word } from "../../shared/source/annotationSyntax.ts";
@@ -44,5 +46,16 @@ function describeWord(file: BitmapFile, annotation: BoundAnnotation, word: Word)
   if (size && !("problem" in size)) return `${size.width} columns × ${size.height} rows of one frame.`;
   const [panel] = file.known.get(word.text);
   if (!panel) return undefined;
-  return `${panelDoc(panel, file)}\n\n\`\`\`\n${panel.text}\n\`\`\``;
+  return `${panelDoc(panel, file)}\n\n\`\`\`\n${panel.text}\n\`\`\`${supplyOf(file, panel.name)}`;
+}
+
+/** What the panel draws at most, of the bitmaps of the file that are shown on it. */
+function supplyOf({ bitmaps }: BitmapFile, panel: string): string {
+  const found = panelCurrent(bitmaps.filter((b) => b.panel?.name === panel));
+  if (!found) return "";
+  const { worst, mean, bitmap, frame } = found;
+  const where = bitmap.frames > 1 ? `frame ${frame} of \`${bitmap.array.name}\`` : `\`${bitmap.array.name}\``;
+  const { budget } = bitmap.options;
+  const limit = budget === undefined ? "" : `, of a budget of ${milliamperes(budget)}`;
+  return `\n\nDraws about ${milliamperes(worst)} at most in ${where}${limit}, ${milliamperes(mean)} in the mean of all frames (an estimate)`;
 }

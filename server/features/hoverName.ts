@@ -2,7 +2,9 @@
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { storageOf } from "../../shared/bitmap/storage.ts";
 import { sendingOf } from "../../shared/checks/bus.ts";
+import { EYES } from "../../shared/checks/cautions.ts";
 import { currentsOf } from "../../shared/checks/current.ts";
+import { lostByNight } from "../../shared/checks/night.ts";
 import { counted } from "../../shared/checks/rules.ts";
 import { durationInWords } from "../../shared/light/bus.ts";
 import { milliamperes } from "../../shared/light/current.ts";
@@ -12,9 +14,6 @@ import type { SourceFile } from "../../shared/source/read.ts";
 import { hoverPicture } from "./hoverPicture.ts";
 import { valueRange } from "./range.ts";
 import { bytesInWords, bytesOf, percent, sizeAndFormat } from "./words.ts";
-
-export const CAUTION =
-  "Bright LEDs can hurt eyes at close range: check the part's data sheet, and defer to local codes and licensed practice.";
 
 interface Told {
   /** False for a client that shows none. */
@@ -61,12 +60,23 @@ function useOf(bitmap: Bitmap): string[] {
     ...paletteInWords(bitmap),
   ];
   if (drive < 1) facts.push(`Driven at ${percent(drive)}: at most ${Math.round(range.peak * drive * 10) / 10}`);
+  if (bitmap.mask) facts.push("A mask: cap, current and flashes are not judged");
+  facts.push(...byNight(bitmap));
   if (cap === undefined) return facts;
   const limit = highest(bitmap) ?? format.full;
   const over = range.peak > limit;
   facts.push(`Cap ${cap}: the brightest pixel is ${over ? "over it" : "within it"}; drawn with the cap as full light`);
-  if (over) facts.push(CAUTION);
+  if (over) facts.push(EYES);
   return facts;
+}
+
+/** What is left of it at the night level. */
+function byNight(bitmap: Bitmap): string[] {
+  const lost = lostByNight(bitmap);
+  if (!lost || bitmap.night === undefined) return [];
+  const { lit, dark, merged } = lost;
+  const alike = merged.length > 0 ? `, ${counted(merged.flat().length, "value")} become ${merged.length}` : "";
+  return [`By night at most ${bitmap.night}: ${dark} of ${counted(lit, "lit pixel")} go dark${alike}`];
 }
 
 /** What it draws, where the current of a channel is known. */

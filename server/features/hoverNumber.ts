@@ -2,6 +2,7 @@
 
 import { characterInWords, characterOf } from "../../shared/bitmap/glyphs.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { EYES } from "../../shared/checks/cautions.ts";
 import { counted } from "../../shared/checks/rules.ts";
 import { lightness, srgbToLinear } from "../../shared/light/lightness.ts";
 import { highest } from "../../shared/light/limit.ts";
@@ -11,7 +12,6 @@ import { elementValue, slotOf } from "../../shared/source/arrays.ts";
 import type { HeldPixel } from "./elementPixels.ts";
 import { drawingOf, pixelsOfElement } from "./elementPixels.ts";
 import { describeColour } from "./hoverColour.ts";
-import { CAUTION } from "./hoverName.ts";
 import { percent } from "./words.ts";
 
 /** Markdown about the written element `index` of the bitmap's array. */
@@ -63,7 +63,7 @@ function onePixel(bitmap: Bitmap, { x, y, frame, value }: HeldPixel): string[] {
   ];
   const limit = highest(bitmap);
   if (cap === undefined) return parts;
-  if (limit !== undefined && level > limit) parts.push(`Over the cap of ${cap}. ${CAUTION}`);
+  if (limit !== undefined && level > limit) parts.push(`Over the cap of ${cap}. ${EYES}`);
   else if (cap > 0) parts.push(`${percent((level * bitmap.drive) / cap)} of the cap of ${cap}`);
   return parts;
 }

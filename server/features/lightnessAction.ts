@@ -30,7 +30,7 @@ export function lightnessAction(
   const { text } = file.source;
   const place = placeNear(file.source, annotation.end);
   const name = freeName(text, `${panel.name.replaceAll("-", "_")}_duty`);
-  const most = capOf(panel.options, format) ?? format.most;
+  const most = capOf(panel.options.cap, format) ?? format.most;
   const size = { from: format.depth, to: format.depth, most };
   const { edit } = placed(
     place,

@@ -43,6 +43,10 @@ export interface Bitmap {
   readonly format: Format;
   /** Highest level allowed: of the raw value, or for colours of each channel in eight bits (`Format.full`). */
   readonly cap: number | undefined;
+  /** The same by night. */
+  readonly night: number | undefined;
+  /** It is used as a mask only: its values are no light of their own, so that they have neither caps nor a current. */
+  readonly mask: boolean;
   /** Share of full scale that the firmware drives. */
   readonly drive: number;
   readonly invert: boolean;
@@ -116,6 +120,7 @@ export function resolveFile(
     const wrong = options.palette === "head" ? undefined : palettes.find(options, words, -1).problem;
     if (wrong) problems.push(wrong);
   }
+  const masks = masksIn(source.annotations, source.arrays);
   const bitmaps: Bitmap[] = [];
   const taken = new Set<SourceArray>();
   for (const [annotation, parsed] of meanings) {
@@ -145,7 +150,7 @@ export function resolveFile(
       // A table of pointers has a frame to an entry.
       const own = frames.parts && !parsed.words.has("frames") ? { frames: frames.parts.length } : {};
       const options = { ...meaning.options, ...own };
-      bitmaps.push(bitmapOf(frames, annotation, parsed.words, { ...meaning, options }, palette));
+      bitmaps.push(bitmapOf(frames, annotation, parsed.words, { ...meaning, options }, palette, masks));
     }
   }
   const annotated = new Set(bitmaps.map((b) => b.array));
@@ -295,16 +300,36 @@ function conflictsIn(options: Options, words: ReadonlyMap<string, Word>, format:
 }
 
 function capProblems(options: Options, words: ReadonlyMap<string, Word>, format: Format): WordProblem[] {
-  const capWord = words.get("cap");
-  if (capWord && options.cap && "value" in options.cap && options.cap.value > format.full) {
-    const highest = isColour(format)
-      ? "the highest level of a colour's channel"
-      : `the highest value of ${format.name}`;
-    return [
-      problem(capWord, `The cap ${options.cap.value} is above ${format.full}, ${highest}.`, `cap=${format.full}`),
-    ];
+  const highest = isColour(format) ? "the highest level of a colour's channel" : `the highest value of ${format.name}`;
+  const problems: WordProblem[] = [];
+  for (const [key, what] of [
+    ["cap", "cap"],
+    ["night", "night level"],
+  ] as const) {
+    const word = words.get(key);
+    const level = options[key];
+    if (!word || !level || !("value" in level) || level.value <= format.full) continue;
+    problems.push(
+      problem(word, `The ${what} ${level.value} is above ${format.full}, ${highest}.`, `${key}=${format.full}`),
+    );
   }
-  return [];
+  const [cap, night] = [capOf(options.cap, format), capOf(options.night, format)];
+  const word = words.get("night") ?? words.get("cap");
+  if (problems.length === 0 && word && cap !== undefined && night !== undefined && night > cap)
+    problems.push(problem(word, `The night level ${night} is above the cap ${cap}.`));
+  return problems;
+}
+
+/** Names of arrays that motions use as masks and show no picture of. */
+function masksIn(annotations: readonly BoundAnnotation[], arrays: readonly SourceArray[]): ReadonlySet<string> {
+  const motions = annotations.filter(({ marker }) => marker === "motion");
+  const named = (key: string) =>
+    motions.flatMap(({ words }) => words.filter((w) => w.key === key).map((w) => w.value ?? ""));
+  const masks = new Set(named("mask"));
+  // An array with a motion of its own is the picture that moves.
+  const moving = motions.flatMap((motion) => motion.arrays.map((i) => arrays[i]?.name ?? ""));
+  for (const shown of [...named("image"), ...moving]) masks.delete(shown);
+  return masks;
 }
 
 function bitmapOf(
@@ -313,7 +338,9 @@ function bitmapOf(
   words: ReadonlyMap<string, Word>,
   { options, panel, widths }: Pick<Meaning, "panel" | "widths"> & { readonly options: Options },
   palette: Palette | undefined,
+  masks: ReadonlySet<string> = new Set(),
 ): Bitmap {
+  const mask = options.mask === true || masks.has(array.name);
   const format = options.format ?? (FORMATS.get("gray8") as Format);
   const { width = 1, height = 1, frames = 1 } = options;
   // A panel's scan or pack that its bitmap's own format rules out is left aside.
@@ -357,7 +384,9 @@ function bitmapOf(
     height,
     frames,
     format,
-    cap: capOf(options, format),
+    cap: mask ? undefined : capOf(options.cap, format),
+    night: mask ? undefined : capOf(options.night, format),
+    mask,
     drive: options.drive ?? 1,
     invert: options.invert ?? false,
     light: options.light ?? (isColour(format) ? "srgb" : "linear"),
@@ -370,8 +399,7 @@ function bitmapOf(
 }
 
 /** The highest level that a cap allows; undefined without one that says anything in the format. */
-export function capOf(options: Options, format: Format): number | undefined {
-  const { cap } = options;
+export function capOf(cap: Options["cap"], format: Format): number | undefined {
   if (!cap) return undefined;
   // A share of full scale says nothing where a pixel has no levels.
   if ("percent" in cap && format.kind === "mono") return undefined;

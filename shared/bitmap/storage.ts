@@ -17,6 +17,12 @@ export interface Storage {
   readonly writable: boolean;
 }
 
+/** A quick answer: the array is surely in flash, by the usual word and without comments that might hold it. */
+export function isPlainlyInFlash({ text }: SourceFile, { declaration, nameSpan, base }: SourceArray): boolean {
+  const [before, behind] = [text.slice(declaration.start, nameSpan.start), text.slice(nameSpan.end, base)];
+  return (before.includes("PROGMEM") || behind.includes("PROGMEM")) && !before.includes("/") && !behind.includes("/");
+}
+
 /** Undefined where the size of the array is not known. */
 export function storageOf(source: SourceFile, array: SourceArray): Storage | undefined {
   if (!array.type) return undefined;
@@ -49,8 +55,10 @@ const known = new WeakMap<SourceFile, FlashWords>();
 function flashWords(source: SourceFile): FlashWords {
   const before = known.get(source);
   if (before !== undefined) return before;
-  const used = /\bPROGMEM\b|avr\/pgmspace\.h/.test(source.text);
-  const words = used ? "used" : /\bArduino\.h/.test(source.text) ? "included" : "none";
+  // Plain searches, as this is looked for in every version of a text of megabytes.
+  const { text } = source;
+  const used = text.includes("PROGMEM") || text.includes("avr/pgmspace.h");
+  const words = used ? "used" : text.includes("Arduino.h") ? "included" : "none";
   known.set(source, words);
   return words;
 }

@@ -11,6 +11,7 @@ import { flashing } from "./flashing.ts";
 import { length } from "./length.ts";
 import { memory } from "./memory.ts";
 import { motion } from "./motion.ts";
+import { night } from "./night.ts";
 import { outOfRange } from "./outOfRange.ts";
 import { overCap } from "./overCap.ts";
 import { paddingBits } from "./paddingBits.ts";
@@ -26,6 +27,7 @@ export const RULES: readonly Rule[] = [
   rowShape,
   outOfRange,
   overCap,
+  night,
   paddingBits,
   uniform,
   current,
@@ -76,7 +78,7 @@ const placeOf = ({ node, first }: SourceArray) => node * 2 ** 32 + first;
 
 /** All that the rules may look at, beside the initialiser itself; places relative to it. */
 function keyOf(bitmap: Bitmap): string {
-  const { array, cap, drive, why, palette, light, options } = bitmap;
+  const { array, cap, night: byNight, mask, drive, why, palette, light, options } = bitmap;
   const places = [array.nameSpan, ...array.dimensions.map((d) => d.span)].map(
     (s) => `${s.start - array.base}:${s.end - array.base}`,
   );
@@ -84,6 +86,8 @@ function keyOf(bitmap: Bitmap): string {
     array.name,
     identityOf(bitmap).structure,
     cap,
+    byNight,
+    mask,
     drive,
     light,
     options.fps,

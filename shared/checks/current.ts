@@ -5,6 +5,7 @@ import { pixelsOf } from "../bitmap/resolve.ts";
 import { currentOfFrame, currentOfValue, milliamperes } from "../light/current.ts";
 import type { Way } from "../light/dim.ts";
 import { levelOf } from "../pixels/colour.ts";
+import { SUPPLIES } from "./cautions.ts";
 import { changesOf } from "./changes.ts";
 import { dimmedBy, whyNotDimmed } from "./dimming.ts";
 import type { Fix, Rule } from "./rules.ts";
@@ -30,7 +31,7 @@ export const current: Rule = {
     const { array, frames } = bitmap;
     const what = frames > 1 ? `Frame ${frame} of ${array.name}` : array.name;
     const average = frames > 1 ? `, ${milliamperes(mean)} in the mean of all frames` : "";
-    const message = `${what} draws about ${milliamperes(worst)}${average}, over the budget of ${milliamperes(budget)}. This is an estimate; size supplies and wires by their data sheets and local rules.`;
+    const message = `${what} draws about ${milliamperes(worst)}${average}, over the budget of ${milliamperes(budget)}. ${SUPPLIES}`;
     const span = startOfFrame(bitmap, frame);
     return [{ code: "current", severity: "warning", message, span, data: { frame } }];
   },
@@ -94,7 +95,7 @@ export function currentsOf(bitmap: Bitmap): Currents | undefined {
 type Counts = readonly ReadonlyMap<number, number>[];
 
 function countsOf(bitmap: Bitmap): Counts | undefined {
-  if (bitmap.options.full === undefined || bitmap.why !== undefined) return undefined;
+  if (bitmap.options.full === undefined || bitmap.why !== undefined || bitmap.mask) return undefined;
   const counts: Map<number, number>[] = [];
   for (let frame = 0; frame < bitmap.frames; frame++) {
     const pixels = pixelsOf(bitmap, frame);

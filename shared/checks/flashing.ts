@@ -60,8 +60,8 @@ export function flashesOf(bitmap: Bitmap, fps: number, shown = ownFrames(bitmap)
 
 /** undefined for one that is no animation. */
 function ownFrames(bitmap: Bitmap): Shown | undefined {
-  const { frames, why, options } = bitmap;
-  if (why !== undefined || frames < 2 || options.first !== undefined || options.chars) return undefined;
+  const { frames, why, mask, options } = bitmap;
+  if (why !== undefined || mask || frames < 2 || options.first !== undefined || options.chars) return undefined;
   const order = Array.from({ length: frames }, (_, i) => i);
   return { frames, pixels: (frame) => pixelsOf(bitmap, frame), order, loop: true };
 }

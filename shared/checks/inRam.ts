@@ -2,7 +2,7 @@
 import { declarationOf } from "../bitmap/declaration.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import type { Storage } from "../bitmap/storage.ts";
-import { isForAvr, knowsFlash, storageOf } from "../bitmap/storage.ts";
+import { isForAvr, isPlainlyInFlash, knowsFlash, storageOf } from "../bitmap/storage.ts";
 import { outlineOf } from "../source/outline.ts";
 import type { TextEdit } from "../source/text.ts";
 import type { IntType } from "../source/types.ts";
@@ -89,15 +89,16 @@ function inRam(file: BitmapFile): readonly InRam[] {
 }
 
 function findInRam({ source, bitmaps }: BitmapFile): InRam[] {
+  if (!isForAvr(source)) return [];
   const candidates: Omit<InRam, "uses">[] = [];
   const seen = new Set<number>();
   for (const [index, bitmap] of bitmaps.entries()) {
     const { array } = bitmap;
     // A statement is judged once, whatever it holds; what a table of pointers leads to has declarations of its own.
     if (candidates.length >= MOST_ARRAYS || array.parts || seen.has(array.nameSpan.start)) continue;
+    if (isPlainlyInFlash(source, array)) continue;
     const storage = storageOf(source, array);
     if (storage?.kind !== "copied" || storage.ram < LEAST_BYTES) continue;
-    if (candidates.length === 0 && !isForAvr(source)) return [];
     seen.add(array.nameSpan.start);
     candidates.push({ index, bitmap, storage });
   }

@@ -8,6 +8,7 @@ import { hexOf, levelOf, rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
 import type { Pixels } from "../pixels/picture.ts";
 import { elementOfSlot, elementSpan } from "../source/arrays.ts";
+import { EYES } from "./cautions.ts";
 import { changesOf } from "./changes.ts";
 import { dimmedTo } from "./dimming.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
@@ -41,6 +42,9 @@ export const overCap: Rule = {
         findings.push(...findingFor(text, bitmap, frame, first, i, pixels));
       }
     }
+    const [first] = findings;
+    // Once for an array is enough.
+    if (first) findings[0] = { ...first, message: `${first.message} ${EYES}` };
     return withRest(findings, more);
   },
   fixes: (file, finding) => {

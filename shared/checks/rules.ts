@@ -12,6 +12,7 @@ export type Code =
   | "row-shape"
   | "out-of-range"
   | "over-cap"
+  | "night"
   | "padding-bits"
   | "unreadable"
   | "unknown-panel"

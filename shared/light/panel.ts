@@ -24,7 +24,7 @@ export interface Panel {
 }
 
 /** What belongs to one array and never comes from its panel. */
-const OWN: readonly OptionKey[] = ["frames", "fps", "first", "chars", "skip", "lead", "widths", "entries"];
+const OWN: readonly OptionKey[] = ["frames", "fps", "first", "chars", "skip", "lead", "widths", "entries", "mask"];
 
 /** A panel from its annotation, whose text is `text`; undefined for one without a usable name. */
 export function panelOf(
@@ -41,7 +41,10 @@ export function withPanel(own: Options, panel: Panel | undefined): Options {
   const inherited: Options = { ...panel.options };
   for (const key of OWN) delete inherited[key];
   const otherFormat = own.format !== undefined && own.format.full !== (panel.options.format?.full ?? 255);
-  if (otherFormat && inherited.cap && "value" in inherited.cap) delete inherited.cap;
+  for (const key of ["cap", "night"] as const) {
+    const level = inherited[key];
+    if (otherFormat && level && "value" in level) delete inherited[key];
+  }
   return { ...inherited, ...own };
 }
 

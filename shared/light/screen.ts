@@ -14,6 +14,15 @@ export function screenCode(level: number, top: number, light: LightOfLevel, tint
   return Math.round(255 * code);
 }
 
+/**
+ * Code value (0–255, whole) of one channel in proportion to how long a pixel is lit, as the number in the firmware is:
+ * not what is seen, as on a screen a code value is no light.
+ */
+export function dutyCode(level: number, top: number, full: number, light: LightOfLevel, tint = 255): number {
+  const share = Math.min(1, lightOfLevel(level, full, light) / lightOfLevel(top, full, light));
+  return Math.round(share * tint);
+}
+
 /** Share of full light (0–1, linear) that a level gives. */
 export function lightOfLevel(level: number, full: number, light: LightOfLevel): number {
   return light === "linear" ? level / full : srgbToLinear(level / full);

@@ -39,6 +39,8 @@ export interface Options {
   widths?: string;
   invert?: boolean;
   cap?: Cap;
+  /** The cap by night, when the firmware scales all values by night/cap. */
+  night?: Cap;
   /** Share of full scale that the firmware scales to, above 0 and up to 1. */
   drive?: number;
   /** Milliamperes of one channel at full value, of a dark pixel, and of the supply. */
@@ -64,6 +66,8 @@ export interface Options {
   order?: "driver";
   wire?: string;
   entries?: boolean;
+  /** It is a mask, and not shown itself. */
+  mask?: true;
 }
 
 export type OptionKey = keyof Options;
@@ -143,6 +147,19 @@ export const OPTIONS: Readonly<Record<string, OptionRow>> = {
     parse: () => true,
   },
   cap: { on: BOTH, form: "a value such as 64, or a percentage such as 25%", doc: "Highest value allowed.", parse: cap },
+  night: {
+    on: BOTH,
+    form: "a value such as 16, or a percentage such as 5%",
+    doc: "Highest value by night, when the firmware scales all values by `night`/`cap`, rounded down.",
+    parse: cap,
+  },
+  mask: {
+    on: BITMAP,
+    flag: true,
+    form: "a bare word",
+    doc: "A mask, which is not shown itself: `cap`, `budget` and flashes are not judged.",
+    parse: () => true,
+  },
   drive: {
     on: BOTH,
     form: "a percentage above 0%, up to 100%",

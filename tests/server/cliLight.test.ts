@@ -59,6 +59,45 @@ describe("memory", () => {
   });
 });
 
+describe("current", () => {
+  it("tells the worst frame and the mean of each panel, and all panels at once", async () => {
+    const lit = await runCli(["current", "sample-workspace/lantern_art.h"]);
+    expect(lit.stdout).toMatch(
+      /^lantern: about \d+ mA of a budget of 250 mA \(\w+, frame \d+, sample-workspace\/lantern_art\.h\), \d+ mA in the mean of 10 bitmaps\nThis is an estimate: .*licensed practice\.\n$/,
+    );
+    const source = [
+      "// @panel door 4x1 full=10mA idle=1mA budget=20mA",
+      "// @panel bed 1x1 full=5mA",
+      "// @bitmap door frames=2",
+      "const uint8_t a[] = { 255, 255, 0, 0,  255, 255, 255, 0 };",
+      "// @bitmap door 1x1",
+      "const uint8_t b[] = { 255 };",
+      "// @bitmap bed",
+      "const uint8_t c[] = { 51 };",
+      "// @bitmap door mask",
+      "const uint8_t d[] = { 255, 255, 255, 255 };",
+    ].join("\n");
+    await writeFile(join(folder, "supply.h"), source);
+    const { code, stdout } = await cli("current", "--json", "supply.h");
+    expect(code).toBe(0);
+    expect(JSON.parse(stdout)).toEqual({
+      panels: [
+        // 3 · 10 + 1 · 1; the mean of 22, 31 and, with three dark pixels around it, 13.
+        { panel: "door", worst: 31, mean: 22, budget: 20, file: "supply.h", name: "a", frame: 1, bitmaps: 2 },
+        { panel: "bed", worst: 1, mean: 1, file: "supply.h", name: "c", frame: 0, bitmaps: 1 },
+      ],
+      worst: 32,
+    });
+    const words = (await cli("current", "supply.h")).stdout.split("\n");
+    expect(words[0]).toBe(
+      "door: about 31 mA of a budget of 20 mA, over it (a, frame 1, supply.h), 22 mA in the mean of 2 bitmaps",
+    );
+    expect(words[2]).toBe("All of them at once: about 32 mA at most.");
+    expect((await cli("current", "drop.h")).stdout).toBe("No bitmap says what its pixels draw (full=).\n");
+    await rm(join(folder, "supply.h"));
+  });
+});
+
 describe("lightness", () => {
   it("prints a C array", async () => {
     // round(15 · Y(100 · i / 3)): L* 33.3 and 66.7 are Y 0.0769 and 0.3619 (CIE 15:2018).

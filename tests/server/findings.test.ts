@@ -79,6 +79,7 @@ describe("pulled diagnostics", () => {
       "memory 3 left_in_ram",
       "motion 2 @motion",
       "motion 2 to=-20",
+      "night 3 night_flower",
     ]);
     for (const d of found) expect(d.source).toBe("dotwright");
     expect(found.find((d) => d.code === "over-cap")?.data).toEqual({
@@ -136,11 +137,11 @@ describe("pushed diagnostics", () => {
     const uri = "file:///garden/pushed.h";
     const version = (v: number) => () => pushing.pushed.find((p) => p.uri === uri && p.version === v);
     pushing.open(uri, MISTAKES);
-    expect((await pushing.until(version(1))).diagnostics).toHaveLength(21);
+    expect((await pushing.until(version(1))).diagnostics).toHaveLength(22);
     pushing.change(uri, 2, [
       { range: { start: positionOf(MISTAKES, "tnit"), end: positionOf(MISTAKES, "tnit", 4) }, text: "tint" },
     ]);
-    expect((await pushing.until(version(2))).diagnostics).toHaveLength(20);
+    expect((await pushing.until(version(2))).diagnostics).toHaveLength(21);
     pushing.close(uri);
     const last = await pushing.until(() => pushing.pushed.find((p) => p.diagnostics.length === 0));
     expect(last).toEqual({ uri, diagnostics: [] } satisfies PublishDiagnosticsParams);
@@ -194,6 +195,7 @@ describe("quick fixes", () => {
       ],
       "padding-bits": ["Clear the unused bits"],
       current: ["Scale all_lamps down to 25 mA", "Clamp all_lamps so that it draws 25 mA at most"],
+      night: ["Raise what goes dark by night to 8, the lowest value that stays lit"],
       bus: ["Slow glimmer to 48 fps"],
       flashing: ["Slow frost_alarm to 6 fps", "Soften the quick changes of frost_alarm to 95 %"],
       motion: ["Bake 5 frames into seed_reveal", "Write `to=-60`"],

@@ -365,3 +365,25 @@ describe("a hover in an annotation", () => {
     expect(await plain.stop()).toBe(0);
   });
 });
+
+describe("a hover on a panel's name", () => {
+  test("says what it draws at most, and in which frame", async () => {
+    const text = [
+      "// @panel shelf 2x1 full=10mA budget=15mA",
+      "// @bitmap shelf frames=2",
+      "const uint8_t a[] = { 255, 0, 255, 255 };",
+      "// @bitmap shelf",
+      "const uint8_t b[] = { 51, 0 };",
+    ].join("\n");
+    const says =
+      "Draws about 20 mA at most in frame 1 of `a`, of a budget of 15 mA, 11 mA in the mean of all frames (an estimate)";
+    // (10 + 20 + 2) / 3
+    expect((await hoverOn(text, "shelf 2x1"))?.markdown).toContain(says);
+    expect((await hoverOn(text, "shelf frames"))?.markdown).toContain(says);
+  });
+
+  test("says nothing of it where no current is given", async () => {
+    const text = "// @panel shelf 2x1\n// @bitmap shelf\nconst uint8_t b[] = { 51, 0 };\n";
+    expect((await hoverOn(text, "shelf 2x1"))?.markdown).not.toContain("mA");
+  });
+});

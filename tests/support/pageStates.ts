@@ -39,7 +39,9 @@ export async function leaveState({ page }: Opened): Promise<void> {
   await pressAll(page, "Escape", "d", "Shift+W", "Shift+W");
   const off = page.getByRole("group", { name: "symmetry" }).getByRole("button", { name: "off" });
   if (await off.isVisible()) await off.click();
-  for (const word of ["As lit", "Fit"]) await page.getByRole("button", { name: word, exact: true }).click();
+  for (const word of ["As lit", "As seen", "Fit"])
+    if (await page.getByRole("button", { name: word, exact: true }).isVisible())
+      await page.getByRole("button", { name: word, exact: true }).click();
 }
 
 const falls = {
@@ -71,6 +73,7 @@ const jumpTo =
 export const LEVEL_STATES = [
   ["drop", drop, asItIs],
   ["cells", drop, ({ page }) => page.keyboard.press("a")],
+  ["driven", drop, ({ page }) => page.keyboard.press("Shift+A")],
   ["faulty", faultyDrop, asItIs],
   ["faulty-cells", faultyDrop, ({ page }) => page.keyboard.press("a")],
   ["rows", () => dropOn(SQUARE, { findings: [lines] }), asItIs],

@@ -43,6 +43,31 @@ const press = async (...keys: string[]) => {
 /** The side of a pixel, by the cursor. */
 const side = async () => open.page.evaluate(() => document.querySelector<HTMLElement>(".cursor")?.offsetWidth ?? 0);
 
+test("levels are drawn as seen, or in proportion to the duty, and that is kept", async () => {
+  // 15 of the cap of 64 in the tint #ffb84d: a fourth of the duty, which looks like half of the light.
+  await word("As cells").click();
+  await settled(open);
+  const seen = await colourAt(open, 4, 0);
+  await press("Shift+A");
+  expect(await word("As driven").getAttribute("aria-pressed")).toBe("true");
+  const driven = await colourAt(open, 4, 0);
+  const [red, green, blue] = [255, 0xb8, 0x4d].map((channel) => Math.round((15 / 64) * channel));
+  expect(driven.slice(0, 3)).toEqual([red, green, blue]);
+  // Linear light 15/64 is code 133 of red (IEC 61966-2-1).
+  expect(seen[0]).toBe(133);
+  const again = await openPage(browser, code, drop(), { kept: await open.kept() });
+  expect(await again.page.getByRole("button", { name: "As driven" }).getAttribute("aria-pressed")).toBe("true");
+  await again.close();
+  await word("As seen").click();
+  await settled(open);
+  expect(await colourAt(open, 4, 0)).toEqual(seen);
+});
+
+test("a picture of one bit looks alike either way", async () => {
+  await afresh(open, mono(8, 4));
+  expect(await word("As driven").isVisible()).toBe(false);
+});
+
 test("a diamond lattice is drawn, hit and marked on its corner; as cells it stands upright, and that is kept", async () => {
   const [lit, dark] = [await colourAt(open, 4, 2), await colourAt(open, 0, 8)];
   expect(lit).not.toEqual(dark);

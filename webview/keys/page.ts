@@ -66,6 +66,7 @@ export const KEY_GROUPS: readonly { readonly heading: string; readonly rows: rea
     heading: l10n.t("View"),
     rows: [
       { shown: "A", does: l10n.t("as the display is lit, or as cells"), page: { a: otherView } },
+      { shown: "Shift+A", does: l10n.t("light as it is seen, or as it is driven"), page: { "Shift+a": otherLight } },
       {
         shown: l10n.t("+, − and 0"),
         does: l10n.t("closer, farther, fitted; or Ctrl and the wheel"),
@@ -130,6 +131,12 @@ function rung(state: State, by: 1 | -1): Action[] {
 function replaceAtCursor(state: State): Action[] {
   const { shown } = state;
   return !shown || shown.bitmap.kind === "mono" ? [] : [{ type: "replacing", value: replacedFirst(state) }];
+}
+
+function otherLight({ shows, shown }: State): Action[] {
+  // Dark and lit look alike either way.
+  if (shown?.bitmap.kind === "mono") return [];
+  return [{ type: "shows", shows: shows === "seen" ? "driven" : "seen" }];
 }
 
 function otherView({ view }: State): Action[] {

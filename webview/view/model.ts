@@ -29,7 +29,7 @@ export function modeller(): (now: State, shown: Shown) => Model {
   const placed = placing();
   return (now, shown) => {
     const all = pictures(now, shown);
-    const scale = scaleOf(shown.bitmap);
+    const scale = scaleOf(shown.bitmap, now.shows);
     const pixels = all[now.frame] ?? new Uint32Array(0);
     return {
       now,

@@ -145,7 +145,7 @@ export function makePage(
     const readOnly = shown.readOnly || now.why !== undefined;
     glyph.draw(bitmap, now.frame, readOnly);
     tools.draw(now.tool, shown.readOnly, readOnly);
-    views.draw(now.view, bitmap, now.zoom === undefined);
+    views.draw(now, bitmap);
     selecting.draw(now);
     geometry = measure(clientWidth, shown, now, bar ?? 0);
     root.style.setProperty("--gutter", `${geometry.left}px`);

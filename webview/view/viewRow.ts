@@ -1,22 +1,28 @@
 /** How the picture is looked at, as words: lit or as cells; closer, farther or fitted. */
 import * as l10n from "@vscode/l10n";
-import { type Panel, turnOf, type View } from "../look.ts";
-import type { Action } from "../state.ts";
+import type { BitmapInfo } from "../../shared/protocol/lsp.ts";
+import { type Panel, turnOf } from "../look.ts";
+import type { Action, State } from "../state.ts";
 import { el } from "./dom.ts";
 import { word } from "./keyed.ts";
 
 export interface ViewRowView {
   readonly element: HTMLElement;
-  draw(view: View, panel: Panel, fitted: boolean): void;
+  draw(state: Pick<State, "view" | "shows" | "zoom">, bitmap: Panel & Pick<BitmapInfo, "kind">): void;
 }
 
 export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -1 | 0) => void): ViewRowView {
   const lit = word(l10n.t("As lit"), "a", () => dispatch({ type: "view", view: "lit" }));
   const cells = word(l10n.t("As cells"), "a", () => dispatch({ type: "view", view: "cells" }));
+  const seen = word(l10n.t("As seen"), undefined, () => dispatch({ type: "shows", shows: "seen" }));
+  const driven = word(l10n.t("As driven"), undefined, () => dispatch({ type: "shows", shows: "driven" }));
   const fit = word(l10n.t("Fit"), "0", () => zoom(0));
   const closer = word(l10n.t("Closer"), "+", () => zoom(1));
   const farther = word(l10n.t("Farther"), "-", () => zoom(-1));
   cells.title = l10n.t("upright, a square for each pixel");
+  seen.title = l10n.t("the light of the panel, its cap as full light: key Shift+A");
+  driven.title = l10n.t("as bright as pixels are driven long, which is not how it looks: key Shift+A");
+  const light = el("div", { role: "group", "aria-label": l10n.t("Light") }, seen, driven);
   fit.title = l10n.t("as large as there is room for: key 0");
   closer.title = l10n.t("larger pixels: key +, or Ctrl and the wheel");
   farther.title = l10n.t("smaller pixels: key −, or Ctrl and the wheel");
@@ -24,15 +30,19 @@ export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -
     "div",
     { class: "views" },
     el("div", { role: "group", "aria-label": l10n.t("View") }, lit, cells),
+    light,
     el("div", { role: "group", "aria-label": l10n.t("Size") }, fit, closer, farther),
   );
   return {
     element,
-    draw: (view, panel, fitted) => {
+    draw: ({ view, shows, zoom }, bitmap) => {
       lit.setAttribute("aria-pressed", String(view === "lit"));
       cells.setAttribute("aria-pressed", String(view === "cells"));
-      fit.setAttribute("aria-pressed", String(fitted));
-      lit.title = panelWords(panel);
+      light.hidden = bitmap.kind === "mono";
+      seen.setAttribute("aria-pressed", String(shows === "seen"));
+      driven.setAttribute("aria-pressed", String(shows === "driven"));
+      fit.setAttribute("aria-pressed", String(zoom === undefined));
+      lit.title = panelWords(bitmap);
     },
   };
 }

@@ -52,19 +52,26 @@ function inFormat(pixels: Pixels, { format }: Bitmap, value: (v: number) => numb
   return out;
 }
 
-/** A cap in raw values follows the scale, rounded down, also one that the panel gave; it says nothing of lit and dark. */
+/** Caps in raw values follow the scale, rounded down, also those that the panel gave; they say nothing of lit and dark. */
 function withCap(s: Subject, target: Target, words: Map<string, string | undefined>): Bitmap | undefined {
   const { bitmap } = s;
   const format = FORMATS.get(words.get("format") ?? "") as Format;
-  const { cap } = bitmap.options;
-  const raw = cap && "value" in cap && bitmap.words.has("cap");
-  const scaled = `cap=${Math.floor(((bitmap.cap ?? 0) * format.full) / bitmap.format.full)}`;
-  if (raw && format.kind === "mono") words.set("cap", undefined);
-  else if (raw && format.full !== bitmap.format.full) words.set("cap", scaled);
+  for (const key of CAPS) {
+    const raw = bitmap.words.has(key) && "value" in (bitmap.options[key] ?? {});
+    if (raw && format.kind === "mono") words.set(key, undefined);
+    else if (raw && format.full !== bitmap.format.full) words.set(key, scaledCap(bitmap, key, format));
+  }
   const now = aim(s, target);
-  if (!now || now.cap !== undefined || bitmap.cap === undefined || format.kind === "mono") return now;
-  words.set("cap", scaled);
+  const lost = CAPS.filter((key) => now && now[key] === undefined && bitmap[key] !== undefined);
+  if (!now || lost.length === 0 || format.kind === "mono") return now;
+  for (const key of lost) words.set(key, scaledCap(bitmap, key, format));
   return aim(s, target);
+}
+
+const CAPS = ["cap", "night"] as const;
+
+function scaledCap(bitmap: Bitmap, key: (typeof CAPS)[number], format: Format): string {
+  return `${key}=${Math.floor(((bitmap[key] ?? 0) * format.full) / bitmap.format.full)}`;
 }
 
 /** The width that the new pixels go well with; undefined where none can be had. */

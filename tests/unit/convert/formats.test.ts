@@ -12,6 +12,12 @@ describe("formats", () => {
       "// @bitmap 2x2 gray4 cap=3\nconst uint8_t a[2] = {\n  0x01,\n  0x23,\n};\n",
     ],
     [
+      "the night level follows the scale as the cap does",
+      "format:gray4",
+      "// @bitmap 2x1 cap=68 night=17\nconst uint8_t a[] = {0, 68};\n",
+      "// @bitmap 2x1 gray4 cap=4 night=1\nconst uint8_t a[] = {0x04};\n",
+    ],
+    [
       "a cap in percent stays",
       "format:gray2",
       "// @bitmap 2x1 gray8 cap=50% -- dusk\nconst uint8_t a[] = {0, 85};\n",

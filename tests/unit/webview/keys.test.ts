@@ -47,7 +47,7 @@ describe("the list", () => {
     const page = rows.flatMap((row) => Object.keys(row.page ?? {})).join(" ");
     expect(page).toBe(
       "Escape w Shift+w m d e l b o f g t s p [ ] # x Ctrl+a v r Shift+r u Shift+u i Delete Backspace " +
-        "j n Shift+n Shift+Delete Shift+Backspace < > k , . h c a 0 + = - −",
+        "j n Shift+n Shift+Delete Shift+Backspace < > k , . h c a Shift+a 0 + = - −",
     );
   });
 });

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { lightness, lightOfLightness, srgbToLinear } from "../../../shared/light/lightness.ts";
-import { lightOfLevel, screenCode } from "../../../shared/light/screen.ts";
+import { dutyCode, lightOfLevel, screenCode } from "../../../shared/light/screen.ts";
 import { decode, encode, nearestRung, parseLevel, rungs, stepLevel } from "../../../webview/levels.ts";
 
 // CIE 15:2018 (ISO/CIE 11664-4); values agree with colorjs.io (lab-d65) and culori (lab65).
@@ -43,6 +43,10 @@ test("a level on the screen: a share of time is encoded, a code value is a share
   expect([0, 64, 127, 255].map((level) => screenCode(level, 127, "srgb"))).toEqual([0, 129, 255, 255]);
   // The tint is the colour of full light.
   for (const light of ["linear", "srgb"] as const) expect(screenCode(64, 64, light, 0xb8)).toBe(0xb8);
+  // As driven: in proportion to the share of time. Code values are decoded first: sRGB 128 is .215861 of full, 64 .051269.
+  expect([18, 50, 100, 130].map((level) => dutyCode(level, 100, 255, "linear"))).toEqual([46, 128, 255, 255]);
+  expect([0, 64, 128, 255].map((level) => dutyCode(level, 255, 255, "srgb"))).toEqual([0, 13, 55, 255]);
+  expect(dutyCode(32, 64, 255, "linear", 0xb8)).toBe(0xb8 / 2);
   expect([lightOfLevel(128, 255, "linear"), lightOfLevel(128, 255, "srgb")]).toEqual([
     128 / 255,
     expect.closeTo(0.215861, 6),
