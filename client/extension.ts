@@ -3,13 +3,15 @@ import type { ExtensionContext } from "vscode";
 import { commands, EventEmitter, Uri } from "vscode";
 import type { LanguageClient } from "vscode-languageclient/node";
 import { asking } from "./ask.ts";
+import { registerDrops } from "./dropPictures.ts";
 import { registerHeatmap } from "./heatmap.ts";
+import { importCommand, importing } from "./importPicture.ts";
 import { newBitmapCommand } from "./newBitmap.ts";
 import { registerPaintEditor } from "./paintEditor.ts";
 
 const PAINT = "dotwright.paint";
 
-export function activate({ subscriptions, extensionUri, asAbsolutePath }: ExtensionContext): void {
+export function activate({ subscriptions, extensionUri, asAbsolutePath, workspaceState }: ExtensionContext): void {
   const reread = new EventEmitter<readonly string[]>();
   const client = new Promise<LanguageClient>((resolve, reject) => {
     // The client's library takes longer to load than all else; other extensions need not wait for it.
@@ -26,6 +28,8 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
   });
   const ask = asking(client);
   const log = async (error: unknown) => (await client).warn(error instanceof Error ? error.message : String(error));
+  const dist = Uri.joinPath(extensionUri, "dist");
+  const start = importing({ ask, log, dist, state: workspaceState });
   subscriptions.push(
     reread,
     registerHeatmap(ask, log, reread.event),
@@ -33,9 +37,12 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
       ask,
       log,
       reread: reread.event,
-      dist: Uri.joinPath(extensionUri, "dist"),
+      dist,
       command: PAINT,
+      start,
     }),
     commands.registerCommand("dotwright.newBitmap", newBitmapCommand(ask)),
+    commands.registerCommand("dotwright.importPicture", importCommand(start)),
+    registerDrops(start),
   );
 }

@@ -2,6 +2,7 @@
 import type { Event, TextDocument } from "vscode";
 import { commands, Disposable, l10n, Uri, ViewColumn, window, workspace } from "vscode";
 import type { Ask } from "./ask.ts";
+import type { Import } from "./importPicture.ts";
 import { paintPage } from "./paintPage.ts";
 import type { PaintView } from "./paintView.ts";
 import { createPaintView } from "./paintView.ts";
@@ -19,9 +20,11 @@ interface Given {
   readonly dist: Uri;
   /** The command that opens the editor. */
   readonly command: string;
+  /** Begins an import with pictures that are dropped on the page. */
+  readonly start: Import;
 }
 
-export function registerPaintEditor({ ask, log, reread, dist, command }: Given): Disposable {
+export function registerPaintEditor({ ask, log, reread, dist, command, start }: Given): Disposable {
   const views = new Set<PaintView>();
   /** Bitmaps to show first, by document, until its editor opens. */
   const first = new Map<string, Identity>();
@@ -30,7 +33,7 @@ export function registerPaintEditor({ ask, log, reread, dist, command }: Given):
     resolveCustomTextEditor(document: TextDocument, panel: PaintView["panel"]): void {
       const uri = document.uri.toString();
       panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-      const view = createPaintView({ ask, log, reread }, panel, document, first.get(uri));
+      const view = createPaintView({ ask, log, reread, start }, panel, document, first.get(uri));
       first.delete(uri);
       views.add(view);
       panel.onDidDispose(() => views.delete(view));
