@@ -5,8 +5,10 @@ import type { LanguageClient } from "vscode-languageclient/node";
 import { asking } from "./ask.ts";
 import { compareCommand } from "./compareView.ts";
 import { copyAsCommand } from "./copyAs.ts";
+import { registerDrops } from "./dropPictures.ts";
 import { exportPictureCommand } from "./exportPicture.ts";
 import { registerHeatmap } from "./heatmap.ts";
+import { importCommand, importing } from "./importPicture.ts";
 import { newBitmapCommand } from "./newBitmap.ts";
 import { HEAD, SAVED } from "./olderText.ts";
 import { registerPaintEditor } from "./paintEditor.ts";
@@ -15,7 +17,7 @@ const PAINT = "dotwright.paint";
 const EXPORT_PICTURE = "dotwright.exportPicture";
 const COPY_AS = "dotwright.copyAs";
 
-export function activate({ subscriptions, extensionUri, asAbsolutePath }: ExtensionContext): void {
+export function activate({ subscriptions, extensionUri, asAbsolutePath, workspaceState }: ExtensionContext): void {
   const reread = new EventEmitter<readonly string[]>();
   const client = new Promise<LanguageClient>((resolve, reject) => {
     // The client's library takes longer to load than all else; other extensions need not wait for it.
@@ -37,7 +39,8 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
   const ask = asking(client);
   const log = async (error: unknown) => (await client).warn(error instanceof Error ? error.message : String(error));
   const dist = Uri.joinPath(extensionUri, "dist");
-  const painter = registerPaintEditor({ ask, log, reread: reread.event, dist, command: PAINT });
+  const start = importing({ ask, log, dist, state: workspaceState });
+  const painter = registerPaintEditor({ ask, log, reread: reread.event, dist, command: PAINT, start });
   const { shownIn } = painter;
   subscriptions.push(
     reread,
@@ -48,6 +51,8 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath }: Extens
     commands.registerCommand("dotwright.compareSaved", compareCommand({ ask, log, dist, shownIn }, SAVED)),
     commands.registerCommand("dotwright.compareHead", compareCommand({ ask, log, dist, shownIn }, HEAD)),
     commands.registerCommand("dotwright.newBitmap", newBitmapCommand(ask)),
+    commands.registerCommand("dotwright.importPicture", importCommand(start)),
+    registerDrops(start),
     commands.registerCommand("dotwright.checkWorkspace", async () => {
       const { checkWorkspace } = await import("./languageServer.ts");
       await checkWorkspace(await client);

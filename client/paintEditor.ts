@@ -2,6 +2,7 @@
 import type { Event, TextDocument } from "vscode";
 import { commands, Disposable, l10n, type Uri, ViewColumn, window, workspace } from "vscode";
 import type { Ask } from "./ask.ts";
+import type { Import } from "./importPicture.ts";
 import type { PaintView } from "./paintView.ts";
 import { createPaintView } from "./paintView.ts";
 import { rangeOf } from "./ranges.ts";
@@ -22,6 +23,8 @@ interface Given {
   readonly dist: Uri;
   /** The command that opens the editor. */
   readonly command: string;
+  /** Begins an import with pictures that are dropped on the page. */
+  readonly start: Import;
 }
 
 /** The editor, and what it shows of a document. */
@@ -29,7 +32,7 @@ export interface PaintEditor extends Disposable {
   readonly shownIn: ShownIn;
 }
 
-export function registerPaintEditor({ ask, log, reread, dist, command }: Given): PaintEditor {
+export function registerPaintEditor({ ask, log, reread, dist, command, start }: Given): PaintEditor {
   const views = new Set<PaintView>();
   /** Bitmaps to show first, by document, until its editor opens. */
   const first = new Map<string, { readonly identity: Identity; readonly play: boolean }>();
@@ -39,7 +42,7 @@ export function registerPaintEditor({ ask, log, reread, dist, command }: Given):
       const uri = document.uri.toString();
       panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
       const wanted = first.get(uri);
-      const view = createPaintView({ ask, log, reread }, panel, document, wanted?.identity, wanted?.play);
+      const view = createPaintView({ ask, log, reread, start }, panel, document, wanted?.identity, wanted?.play);
       first.delete(uri);
       views.add(view);
       panel.onDidDispose(() => views.delete(view));

@@ -1,11 +1,22 @@
 /** One open paint editor: it shows the bitmap under the text cursor, and turns strokes into edits. */
 import type { Event, TextDocument, TextDocumentChangeEvent, WebviewPanel } from "vscode";
-import { Disposable, env, languages, Range, Selection, TextEditorRevealType, window, workspace } from "vscode";
+import {
+  Disposable,
+  env,
+  languages,
+  Position,
+  Range,
+  Selection,
+  TextEditorRevealType,
+  window,
+  workspace,
+} from "vscode";
 import type { BitmapInfo, LspTextEdit } from "../shared/protocol/lsp.ts";
 import { createRpc } from "../shared/protocol/rpc.ts";
 import type { ToHost, ToPage } from "../shared/protocol/webview.ts";
 import { written } from "./applied.ts";
 import type { Ask } from "./ask.ts";
+import type { Import } from "./importPicture.ts";
 import { rangeOf } from "./ranges.ts";
 import { isReadOnly } from "./readOnly.ts";
 import { pixelsIn, spansOfPixels } from "./selected.ts";
@@ -26,10 +37,11 @@ interface Given {
   readonly ask: Ask;
   readonly log: (error: unknown) => void;
   readonly reread: Event<readonly string[]>;
+  readonly start: Import;
 }
 
 export function createPaintView(
-  { ask, log, reread }: Given,
+  { ask, log, reread, start }: Given,
   panel: WebviewPanel,
   document: TextDocument,
   first: Identity | undefined,
@@ -246,6 +258,20 @@ export function createPaintView(
     },
     pasted: async ({ text, width }) =>
       ask("dotwright/pasted", { uri: document.uri.toString(), text: text ?? (await env.clipboard.readText()), width }),
+    pictures: ({ identity, frame: at, files }) => {
+      const { start: declared } = showing?.shown.bitmap.declaration ?? { start: { line: 0, character: 0 } };
+      const into = {
+        position: new Position(declared.line, declared.character),
+        bitmap: { identity: firstOf(identity), frame: at },
+      };
+      const wanted = files.map(({ name, data }) => ({
+        name,
+        bytes: () => Promise.resolve(Buffer.from(data, "base64")),
+      }));
+      // The page need not wait for what is chosen on another one.
+      void start(document, into, wanted);
+      return {};
+    },
     choose: ({ identity, together: others = [] }) => {
       choose(identity, others);
       return {};

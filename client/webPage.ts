@@ -6,23 +6,41 @@ import { env, l10n, Uri as Uris } from "vscode";
 const EMPTY_STYLE = "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='";
 
 export function paintPage(webview: Webview, dist: Uri): string {
-  return webPage(webview, dist, "webview", EMPTY_STYLE);
+  return webPage(webview, dist, "webview", { styles: EMPTY_STYLE });
 }
 
-/** The page of a bundle: its script and its style sheet. `styles` are further sources of styles that it needs. */
-export function webPage(webview: Webview, dist: Uri, bundle: string, styles = ""): string {
+/** The page of an import stands in the paint editor's style. */
+export function importPage(webview: Webview, dist: Uri): string {
+  return webPage(webview, dist, "import", { sheets: ["webview", "import"], styles: EMPTY_STYLE });
+}
+
+interface Sources {
+  /** Its style sheets; the one of the bundle's name where they are not given. */
+  readonly sheets?: readonly string[];
+  /** Further sources of styles that it needs. */
+  readonly styles?: string;
+}
+
+/** The page of a bundle: its script and its style sheets. */
+export function webPage(
+  webview: Webview,
+  dist: Uri,
+  bundle: string,
+  { sheets = [bundle], styles = "" }: Sources = {},
+): string {
   const file = (name: string) => webview.asWebviewUri(Uris.joinPath(dist, name));
   const own = webview.cspSource;
   const policy = `default-src 'none'; script-src ${own}; style-src ${own} ${styles}; img-src data:; font-src ${own}`;
   // The page's words in the user's language; it makes its own from them.
   const words = attribute(JSON.stringify(l10n.bundle ?? {}));
+  const links = sheets.map((sheet) => `<link rel="stylesheet" href="${file(`${sheet}.css`)}">`).join("\n");
   return `<!DOCTYPE html>
 <html lang="${env.language}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<link rel="stylesheet" href="${file(`${bundle}.css`)}">
+${links}
 </head>
 <body>
 <main id="dotwright" data-words="${words}"></main>

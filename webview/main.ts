@@ -1,6 +1,7 @@
 /** Starts the page: the state, who hears of its changes, and the line to the extension. */
 import "./translate.ts";
 import * as l10n from "@vscode/l10n";
+import { listenToDrops } from "./drops.ts";
 import { glyphFetcher } from "./glyphFetcher.ts";
 import { connect } from "./host.ts";
 import { keptOf, restored, showing } from "./kept.ts";
@@ -99,6 +100,11 @@ function start(root: HTMLElement): void {
   const orSay = (asked: Promise<unknown>, words: (reason: string) => string) => {
     asked.catch((error: unknown) => dispatch({ type: "say", note: words(reasonOf(error)) }));
   };
+  listenToDrops(
+    now,
+    (dropped) => orSay(rpc.call("pictures", dropped), (reason) => l10n.t("Not imported: {0}", reason)),
+    dispatch,
+  );
   const page = makePage(root, dispatch, now, {
     choose: (identity, together = []) =>
       orSay(rpc.call("choose", { identity, together }), (reason) => l10n.t("Not shown: {0}", reason)),

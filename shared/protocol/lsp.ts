@@ -13,7 +13,7 @@ export interface LspPosition {
   readonly character: number;
 }
 
-export interface LspRange {
+interface LspRange {
   readonly start: LspPosition;
   readonly end: LspPosition;
 }

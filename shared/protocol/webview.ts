@@ -2,6 +2,7 @@
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
 import type { ColourChange } from "../bitmap/recolour.ts";
 import type { Restructuring } from "../bitmap/restructure/change.ts";
+import type { PictureFile } from "./importing.ts";
 import type { BitmapInfo, LspParams, LspResult, ReadPicture } from "./lsp.ts";
 
 /** For several arrays that are shown as one set: which of them each frame is of. */
@@ -123,6 +124,15 @@ export interface ToHost {
   readonly glyphs: {
     readonly params: Omit<LspParams<"dotwright/glyphs">, "uri">;
     readonly result: Omit<LspResult<"dotwright/glyphs">, "version">;
+  };
+  /** Pictures were dropped on the page: an import begins that would put them in place of this frame. */
+  readonly pictures: {
+    readonly params: {
+      readonly identity: BitmapIdentity;
+      readonly frame: number;
+      readonly files: readonly PictureFile[];
+    };
+    readonly result: Record<string, never>;
   };
   /** Another bitmap of the file is wanted, perhaps with others as one set. */
   readonly choose: {

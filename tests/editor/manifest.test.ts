@@ -154,6 +154,8 @@ describe("the licences of what is bundled", () => {
     const bundles = readdirSync(join(installed(), "dist")).filter((name) => /\.(js|css)$/.test(name));
     expect(bundles.sort()).toEqual([
       "client.js",
+      "import.css",
+      "import.js",
       "languageServer.js",
       "server.js",
       "toolkit.js",

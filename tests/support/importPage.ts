@@ -44,7 +44,7 @@ export async function bundleImport(): Promise<ImportCode> {
   return { script: text("page.js"), style: text("base.css") + text("own.css") };
 }
 
-export interface Wrote {
+interface Wrote {
   readonly place: PagePlace;
   readonly choices: PictureChoices;
   readonly key: string;

@@ -96,6 +96,8 @@ export interface Opened {
   readonly together: BitmapIdentity[][];
   readonly widths: ToHost["glyphWidth"]["params"][];
   readonly recolours: ToHost["recolour"]["params"][];
+  /** Pictures that an import was to begin with. */
+  readonly dropped: ToHost["pictures"]["params"][];
   /** Pixels whose numbers were to be selected in the text. */
   readonly selected: (readonly number[])[];
   /** Errors of the page, a breach of its content security policy among them. */
@@ -267,6 +269,10 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
       return {};
     },
     glyphs: (params) => opened.glyphs(params),
+    pictures: (params) => {
+      opened.dropped.push(params);
+      return {};
+    },
     choose: ({ identity, together: others = [] }) => {
       chosen.push(identity);
       together.push([identity, ...others]);
@@ -289,6 +295,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     widths,
     together,
     recolours,
+    dropped: [],
     selected,
     errors,
     shown,

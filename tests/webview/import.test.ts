@@ -8,7 +8,8 @@ import { openText } from "../../shared/bitmap/open.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
 import { faintWords, overflow } from "../support/faint.ts";
 import { bundleImport, type ImportCode, type OpenedImport, openImport } from "../support/importPage.ts";
-import { launch } from "../support/page.ts";
+import { bundle, launch, openPage } from "../support/page.ts";
+import { falling } from "../support/pictures.ts";
 import { until } from "../support/until.ts";
 
 let browser: Browser;
@@ -216,6 +217,22 @@ describe("a picture", () => {
     await page.getByRole("button", { name: "Leave it" }).click();
     await until(() => expect(open?.left).toBe(1));
   });
+});
+
+test("a picture dropped on the paint editor's page begins an import in place of its frame", async () => {
+  const paint = await openPage(browser, await bundle(), falling());
+  await paint.page.keyboard.press("PageDown");
+  await paint.page.evaluate(() => {
+    const transfer = new DataTransfer();
+    transfer.items.add(new File([Uint8Array.of(1, 2, 255)], "leaf.png", { type: "image/png" }));
+    for (const type of ["dragover", "drop"])
+      document.body.dispatchEvent(new DragEvent(type, { dataTransfer: transfer, bubbles: true, cancelable: true }));
+  });
+  await until(() => expect(paint.dropped.length).toBe(1));
+  expect(paint.dropped).toMatchObject([{ frame: 1, files: [{ name: "leaf.png", data: "AQL/" }] }]);
+  expect(paint.dropped[0]?.identity).toEqual(paint.shown.bitmap.identity);
+  expect(paint.errors).toEqual([]);
+  await paint.close();
 });
 
 const SOFT = ["Place", "Form", "Fit", "Light", "Ground", "Levels", "Steps"];
