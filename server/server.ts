@@ -16,7 +16,7 @@ import {
   TextDocumentSyncKind,
 } from "vscode-languageserver/node";
 import type { LspHandlers, LspMethod, LspParams, LspReply } from "../shared/protocol/lsp.ts";
-import { REREAD } from "../shared/protocol/lsp.ts";
+import { GALLERY_CHANGED, REREAD } from "../shared/protocol/lsp.ts";
 import type { Parsed } from "./documents.ts";
 import { createDocuments } from "./documents.ts";
 import { listBitmaps, picture } from "./features/bitmaps.ts";
@@ -42,6 +42,7 @@ import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
 import { watchFiles } from "./files.ts";
+import { createGallery } from "./gallery.ts";
 import { serveNames } from "./naming.ts";
 import { createPanels } from "./panels.ts";
 import { createStoredIndex } from "./storedIndex.ts";
@@ -121,8 +122,13 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     readFile: runtime.readFile,
     listFiles: runtime.listFiles,
     arrived: (uri) => reread(documents.arrived(uri), true),
-    changed: (uri) => void stored.changed(uri),
-    deleted: (uri) => stored.deleted(uri),
+    changed: (uri) => {
+      void stored.changed(uri).then(() => gallery.touched(uri));
+    },
+    deleted: (uri) => {
+      stored.deleted(uri);
+      gallery.touched();
+    },
     moved: () => void fillIndex(),
   });
   const panels = createPanels();
@@ -131,7 +137,19 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     files,
     panels,
     isOpen: documents.isOpen,
-    changed: () => reread(documents.panelsChanged(), true),
+    changed: () => {
+      reread(documents.panelsChanged(), true);
+      gallery.touched();
+    },
+  });
+  const gallery = createGallery({
+    documents,
+    files,
+    stored,
+    panels,
+    options: workspace.openOptions,
+    timer: runtime.timer,
+    changed: (changes) => void connection.sendNotification(GALLERY_CHANGED, changes),
   });
   const fillIndex = () =>
     withProgress(connection, runtime.timer, "Looking for panels", stored.fill).catch((error: unknown) =>
@@ -154,6 +172,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   const reread = (uris: readonly string[], unasked = false) => {
     if (uris.length === 0) return;
     for (const uri of uris) pusher?.changed(uri);
+    for (const uri of uris) gallery.touched(uri);
     // While a document is typed in, a client that pulls asks again by itself for those that depend on it, but for lenses.
     if (unasked) askAgain();
     else soon();
@@ -193,12 +212,14 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   connection.onDidOpenTextDocument(({ textDocument }) =>
     guarded(log, "open", undefined, () => {
       reread(documents.open(textDocument));
+      gallery.touched(textDocument.uri);
       pusher?.changed(textDocument.uri);
     }),
   );
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) =>
     guarded(log, "change", undefined, () => {
       reread(documents.change(uri, version, contentChanges));
+      gallery.touched(uri);
       pusher?.changed(uri);
     }),
   );
@@ -207,7 +228,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
       const id = canonical(uri);
       files.changed(id);
       reread(documents.close(uri));
-      void stored.changed(id);
+      void stored.changed(id).then(() => gallery.touched(uri));
       pusher?.closed(uri);
     }),
   );
@@ -264,6 +285,9 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/compare": (params) => own(params, (parsed) => compared(parsed, params)),
     "dotwright/pasted": (params) => own(params, (parsed) => readPasted(parsed, params)),
     "dotwright/restructure": (params) => own(params, (parsed) => restructure(parsed, params)),
+    "dotwright/galleryFiles": () => gallery.files(),
+    "dotwright/galleryFile": (params) => gallery.file(params),
+    "dotwright/galleryPictures": (params) => gallery.pictures(params),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };
@@ -274,6 +298,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
 
   const refresh = () => {
     documents.invalidate();
+    gallery.touched();
     for (const uri of documents.uris()) pusher?.changed(uri);
     askAgain();
   };

@@ -30,11 +30,15 @@ export function guarded<R>(log: Log, name: string, otherwise: R, work: () => R):
 }
 
 /** A request of ours is always answered with a reply, also where its handler throws. */
-export function replying<M extends LspMethod, P>(log: Log, method: M, handler: (params: P) => LspReply<M>) {
-  return (params: P, token: CancellationToken): LspReply<M> => {
+export function replying<M extends LspMethod, P>(
+  log: Log,
+  method: M,
+  handler: (params: P) => LspReply<M> | Promise<LspReply<M>>,
+) {
+  return async (params: P, token: CancellationToken): Promise<LspReply<M>> => {
     refuseCancelled(token);
     try {
-      return handler(params);
+      return await handler(params);
     } catch (error) {
       log.error(`${method}: ${wordsOf(error)}`);
       return { err: error instanceof Error ? error.message : String(error) };
