@@ -36,6 +36,8 @@ const parts = [
   { ...page, entryPoints: { webview: "webview/style.css" } },
   { ...page, entryPoints: { compare: "webview/compare/main.ts" }, format: "esm" },
   { ...page, entryPoints: { compare: "webview/compare/style.css" } },
+  { ...page, entryPoints: { gallery: "webview/gallery/main.ts" }, format: "esm" },
+  { ...page, entryPoints: { gallery: "webview/gallery/style.css" } },
 ];
 
 if (!watch) await rm("dist", { recursive: true, force: true });
