@@ -45,13 +45,15 @@ function partsOf(item: Item, grouping: Grouping, { open, paint }: Wishes): HTMLE
   const mark = findings
     ? el("span", { class: `mark ${findings.worst}`, text: markOf(findings), title: findings.first })
     : undefined;
-  const where = grouping === "file" ? `${line}` : `${file}:${line}`;
+  const number = el("span", { class: "number", text: String(line), "aria-hidden": "true" });
+  const parts = facts.split(" · ");
+  const rest = grouping === "file" ? parts.slice(2).join(" · ") : file;
   const text = el(
     "div",
     { class: "text" },
-    el("div", { class: "head" }, name, ...(entry.pictureless ? [] : [word])),
-    el("div", { class: "facts dim", text: facts }),
-    el("div", { class: "facts dim" }, el("span", { text: where }), ...(mark ? [mark] : [])),
+    el("div", { class: "head" }, number, name, ...(entry.pictureless ? [] : [word])),
+    el("div", { class: "facts dim" }, el("span", { text: parts.slice(0, 2).join(" · ") })),
+    el("div", { class: "facts dim" }, el("span", { text: rest }), ...(mark ? [mark] : [])),
   );
   return [el("div", { class: "box", "aria-hidden": "true" }), text];
 }
