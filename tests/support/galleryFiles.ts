@@ -1,11 +1,12 @@
 /** What the gallery's page is told: the sample workspace by the server's own code, and as many made-up files as wanted. */
 import { readdirSync, readFileSync } from "node:fs";
+import { pathToFileURL } from "node:url";
 import { createDocuments } from "../../server/documents.ts";
 import { createGallery, type Gallery } from "../../server/gallery.ts";
 import { createPanels } from "../../server/panels.ts";
 import type { GalleryFile, LspReply } from "../../shared/protocol/lsp.ts";
 
-const FOLDER = new URL("../../sample-workspace/", import.meta.url);
+const FOLDER = pathToFileURL(`${process.cwd()}/sample-workspace/`);
 const HOME = "file:///greenhouse/";
 
 let made: Gallery | undefined;

@@ -17,7 +17,7 @@ export interface List {
 }
 
 /** Rows beyond those in view that are there already, so that a quick turn of the wheel meets no gap. */
-const MORE = 8;
+const MORE = 5;
 
 export function makeList(label: string, wishes: Wishes, pictures: Pictures): List {
   const list = el("ul", { role: "list", "aria-label": label });

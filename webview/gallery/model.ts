@@ -38,8 +38,9 @@ export function listing(files: Iterable<GalleryFile>, filter: string, grouping: 
   for (const { uri, title, bitmaps } of files) {
     for (const entry of bitmaps) {
       all++;
+      const words = wordsOf(title, entry);
+      if (!wanted.every((word) => words.includes(word))) continue;
       const item: Item = { kind: "bitmap", key: keyOf(uri, entry.identity), uri, file: title, entry };
-      if (!wanted.every((word) => wordsOf(item).includes(word))) continue;
       shown++;
       const group = grouping === "file" ? title : (entry.panel ?? noPanel);
       const items = groups.get(group);
@@ -61,7 +62,15 @@ export function keyOf(uri: string, { name, ordinal }: { readonly name: string; r
   return `${uri} ${name} ${ordinal}`;
 }
 
-function wordsOf({ file, entry }: Item): string {
+const known = new WeakMap<GalleryEntry, string>();
+
+/** Joined once: they are searched again with every key. */
+function wordsOf(file: string, entry: GalleryEntry): string {
+  const before = known.get(entry);
+  if (before !== undefined) return before;
   const { identity, panel = "", facts, findings } = entry;
-  return [identity.name, file, panel, facts, findings?.worst ?? "", findings?.first ?? ""].join(" ").toLowerCase();
+  const words = [identity.name, file, panel, facts, findings?.worst ?? "", findings?.first ?? ""];
+  const joined = words.join(" ").toLowerCase();
+  known.set(entry, joined);
+  return joined;
 }

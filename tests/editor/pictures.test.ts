@@ -1,10 +1,11 @@
-/** Pictures and text out of the real editor, and comparing with the last commit, in a Git repository. */
+/** Pictures and text out of the real editor, the gallery, and comparing with the last commit, in a Git repository. */
 import { execFileSync } from "node:child_process";
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
 import type { Editor } from "../support/editor.ts";
 import { SOON, startEditor } from "../support/editor.ts";
+import { gridOf, paintPage } from "../support/paintEditor.ts";
 
 const FILE = "lantern_art.h";
 
@@ -55,6 +56,36 @@ async function answer(question: string, typed: string): Promise<void> {
   await widget.locator(".monaco-list-row.focused").filter({ hasText: typed }).waitFor();
   await page.keyboard.press("Enter");
 }
+
+test("the gallery shows the workspace, opens and paints, and follows the text", async () => {
+  const { page } = editor;
+  const header = page.locator(".pane-header").filter({ hasText: "Bitmaps" });
+  await header.click();
+  const gallery = paintPage(page);
+  await gallery
+    .getByRole("status")
+    .filter({ hasText: /^32 bitmaps$/ })
+    .waitFor({ timeout: 60_000 });
+  await gallery.locator("li img").first().waitFor();
+  await gallery.getByRole("searchbox").fill("frost_icon");
+  await gallery.getByRole("button", { name: /^frost_icon/ }).click();
+  await page.locator(".statusbar-item:has-text('Ln 98, Col ')").first().waitFor();
+  await gallery.getByRole("searchbox").fill("drop_icon");
+  await gallery.getByText("peak 64 of cap 64").waitFor();
+  await editor.open(FILE, 15, 4);
+  await page.keyboard.press("Delete");
+  await page.keyboard.type("99");
+  await gallery.getByText("peak 99 of cap 64").waitFor();
+  await gallery.getByText("warning").waitFor();
+  for (const _ of ["the digits", "what they took the place of"]) await page.keyboard.press("Control+z");
+  await page.locator(".tab.dirty").first().waitFor({ state: "detached" });
+  await gallery.getByText("peak 64 of cap 64").waitFor();
+  await gallery.getByRole("button", { name: /^drop_icon/ }).hover();
+  await gallery.getByRole("button", { name: "Paint drop_icon" }).click();
+  await gridOf(paintPage(page, 1), "drop_icon").waitFor();
+  await editor.picture("gallery");
+  await header.click();
+});
 
 test("a picture is written where the user says", async () => {
   const { page } = editor;
