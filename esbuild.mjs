@@ -38,6 +38,8 @@ const parts = [
   { ...page, entryPoints: { compare: "webview/compare/style.css" } },
   { ...page, entryPoints: { import: "webview/import/main.ts" }, format: "esm" },
   { ...page, entryPoints: { import: "webview/import/style.css" } },
+  { ...page, entryPoints: { gallery: "webview/gallery/main.ts" }, format: "esm" },
+  { ...page, entryPoints: { gallery: "webview/gallery/style.css" } },
 ];
 
 if (!watch) await rm("dist", { recursive: true, force: true });

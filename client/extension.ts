@@ -7,6 +7,7 @@ import { compareCommand } from "./compareView.ts";
 import { copyAsCommand } from "./copyAs.ts";
 import { registerDrops } from "./dropPictures.ts";
 import { exportPictureCommand } from "./exportPicture.ts";
+import { registerGallery } from "./gallery.ts";
 import { registerHeatmap } from "./heatmap.ts";
 import { importCommand, importing } from "./importPicture.ts";
 import { newBitmapCommand } from "./newBitmap.ts";
@@ -19,16 +20,16 @@ const COPY_AS = "dotwright.copyAs";
 
 export function activate({ subscriptions, extensionUri, asAbsolutePath, workspaceState }: ExtensionContext): void {
   const reread = new EventEmitter<readonly string[]>();
+  const gallery = new EventEmitter<readonly string[] | undefined>();
   const client = new Promise<LanguageClient>((resolve, reject) => {
     // The client's library takes longer to load than all else; other extensions need not wait for it.
     setImmediate(async () => {
       try {
         const { startLanguageServer } = await import("./languageServer.ts");
-        const started = startLanguageServer(
-          asAbsolutePath("dist/server.js"),
-          [PAINT, EXPORT_PICTURE, COPY_AS],
-          (uris) => reread.fire(uris),
-        );
+        const started = startLanguageServer(asAbsolutePath("dist/server.js"), [PAINT, EXPORT_PICTURE, COPY_AS], {
+          reread: (uris) => reread.fire(uris),
+          gallery: (uris) => gallery.fire(uris),
+        });
         subscriptions.push(started);
         resolve(started);
       } catch (error) {
@@ -46,6 +47,8 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath, workspac
     reread,
     registerHeatmap(ask, log, reread.event),
     painter,
+    gallery,
+    registerGallery({ ask, log, dist, paint: PAINT, changed: gallery.event }),
     commands.registerCommand(EXPORT_PICTURE, exportPictureCommand(ask, shownIn)),
     commands.registerCommand(COPY_AS, copyAsCommand(ask, shownIn)),
     commands.registerCommand("dotwright.compareSaved", compareCommand({ ask, log, dist, shownIn }, SAVED)),

@@ -18,7 +18,7 @@ import {
 } from "vscode-languageserver/node";
 import type { Source } from "../shared/image/art.ts";
 import type { LspHandlers, LspMethod, LspParams, LspReply } from "../shared/protocol/lsp.ts";
-import { REREAD } from "../shared/protocol/lsp.ts";
+import { GALLERY_CHANGED, REREAD } from "../shared/protocol/lsp.ts";
 import type { Parsed } from "./documents.ts";
 import { listBitmaps, picture } from "./features/bitmaps.ts";
 import { copied, readPasted } from "./features/clipboard.ts";
@@ -44,6 +44,7 @@ import { recolour } from "./features/recolour.ts";
 import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
+import { createGallery } from "./gallery.ts";
 import { serveNames } from "./naming.ts";
 import { createSurroundings } from "./surroundings.ts";
 import { canonical } from "./uris.ts";
@@ -130,8 +131,14 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     settings,
     pull,
     reread: (uris) => reread(uris, true),
+    touched: (uri) => gallery.touched(uri),
   });
   const { documents } = around;
+  const gallery = createGallery({
+    ...around,
+    timer,
+    changed: (changes) => void connection.sendNotification(GALLERY_CHANGED, changes),
+  });
   const pusher = pull
     ? undefined
     : createPusher(
@@ -148,6 +155,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
   const reread = (uris: readonly string[], unasked = false) => {
     if (uris.length === 0) return;
     for (const uri of uris) pusher?.changed(uri);
+    for (const uri of uris) gallery.touched(uri);
     // While a document is typed in, a client that pulls asks again by itself for those that depend on it, but for lenses.
     if (unasked) askAgain();
     else soon();
@@ -271,6 +279,9 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/restructure": (params) => own(params, (parsed) => restructure(parsed, params)),
     "dotwright/openPictures": (params) => pictures.open(params),
     "dotwright/importPicture": (params) => own(params, (parsed) => importPicture(parsed, params, pictures)),
+    "dotwright/galleryFiles": () => gallery.files(),
+    "dotwright/galleryFile": (params) => gallery.file(params),
+    "dotwright/galleryPictures": (params) => gallery.pictures(params),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };

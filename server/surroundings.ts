@@ -48,6 +48,8 @@ interface Given {
   readonly pull: boolean;
   /** These documents mean something else although nobody typed in them. */
   readonly reread: (uris: readonly string[]) => void;
+  /** A file, or without one any of them, may hold other bitmaps now. */
+  readonly touched: (uri?: string) => void;
 }
 
 export function createSurroundings(given: Given): Surroundings {
@@ -60,11 +62,12 @@ export function createSurroundings(given: Given): Surroundings {
     },
     changed(uri) {
       touched(uri);
-      void stored.changed(uri);
+      void stored.changed(uri).then(() => given.touched(uri));
     },
     deleted(uri) {
       touched(uri);
       stored.deleted(uri);
+      given.touched();
     },
     moved: () => look(),
   });
@@ -77,6 +80,7 @@ export function createSurroundings(given: Given): Surroundings {
     changed() {
       reread(documents.panelsChanged());
       whole.changed();
+      given.touched();
     },
   });
   let begin = () => {};
@@ -116,18 +120,23 @@ export function createSurroundings(given: Given): Surroundings {
     },
     opened(uri) {
       touched(canonical(uri));
+      given.touched(uri);
       whole.opened(uri);
     },
-    changed: (uri) => touched(canonical(uri)),
+    changed(uri) {
+      touched(canonical(uri));
+      given.touched(uri);
+    },
     closed(uri) {
       const id = canonical(uri);
       files.changed(id);
       touched(id);
-      void stored.changed(id);
+      void stored.changed(id).then(() => given.touched(uri));
     },
     forget() {
       check.forget();
       whole.changed();
+      given.touched();
     },
     foundIn: whole.of,
   };

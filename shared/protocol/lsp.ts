@@ -228,6 +228,33 @@ export interface ComparedPicture {
   readonly changed: readonly ComparedFrame[];
 }
 
+/** A bitmap in the gallery of the workspace. */
+export interface GalleryEntry {
+  readonly identity: BitmapIdentity;
+  /** From 1, of the name. */
+  readonly line: number;
+  readonly format: string;
+  readonly panel?: string;
+  /** Such as `9×9 gray8 · 81 bytes · peak 64 of cap 64`. */
+  readonly facts: string;
+  /** How many findings there are about it, the worst of them, and the first of these in words. */
+  readonly findings?: {
+    readonly count: number;
+    readonly worst: "error" | "warning" | "information";
+    readonly first: string;
+  };
+  /** There is no picture of it. */
+  readonly pictureless?: boolean;
+}
+
+/** A file of the workspace that holds bitmaps. */
+export interface GalleryFile {
+  readonly uri: string;
+  /** As people know it. */
+  readonly title: string;
+  readonly bitmaps: readonly GalleryEntry[];
+}
+
 /** Every request of ours: what is sent and what comes back where all went well. */
 interface LspRequests {
   "dotwright/bitmaps": {
@@ -433,6 +460,25 @@ interface LspRequests {
       readonly edits: readonly LspTextEdit[];
     };
   };
+  /** The files of the workspace that hold annotations or X bitmaps, stored and open, in order of their names. */
+  "dotwright/galleryFiles": {
+    readonly params: Record<string, never>;
+    /** `complete` once all files have been looked through. */
+    readonly result: { readonly uris: readonly string[]; readonly complete: boolean };
+  };
+  /** What one of them holds; it need not be open. */
+  "dotwright/galleryFile": {
+    readonly params: { readonly uri: string };
+    readonly result: GalleryFile;
+  };
+  /** Small pictures of its bitmaps as `data:` URIs, one pixel to a pixel where that is small enough. */
+  "dotwright/galleryPictures": {
+    readonly params: {
+      readonly uri: string;
+      readonly wanted: readonly { readonly name: string; readonly ordinal: number }[];
+    };
+    readonly result: { readonly pictures: readonly (string | null)[] };
+  };
   "dotwright/newBitmapChoices": {
     readonly params: { readonly uri: string };
     readonly result: NewBitmapChoices;
@@ -514,4 +560,15 @@ export const REREAD = "dotwright/reread";
 
 export interface Reread {
   readonly uris: readonly string[];
+}
+
+/**
+ * What a client is told that has asked for the gallery, as `GalleryChanged`: these files hold other bitmaps than before,
+ * or any may, and there may be others.
+ */
+export const GALLERY_CHANGED = "dotwright/galleryChanged";
+
+export interface GalleryChanged {
+  /** Any may have changed where it is missing. */
+  readonly uris?: readonly string[];
 }

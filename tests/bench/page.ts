@@ -3,6 +3,7 @@ import type { Browser } from "playwright-core";
 import type { Shown } from "../../shared/protocol/webview.ts";
 import { bundle, type Code, drag, launch, type Opened, openPage, restructured, settled } from "../support/page.ts";
 import { drop, mono, rings, sky } from "../support/pictures.ts";
+import { galleryRows } from "./gallery.ts";
 import { type Row, row } from "./measure.ts";
 import { memoryRows } from "./memory.ts";
 
@@ -47,7 +48,7 @@ export async function benchPage(): Promise<Row[]> {
       rows.push(row(`… 320×240 of 8 bits, ${what}, p95`, ms(time), `≤ ${FRAME_MS} ms`, time <= FRAME_MS));
     }
     const starts: number[] = [];
-    rows.push(...(await memoryRows(browser, code)));
+    rows.push(...(await memoryRows(browser, code)), ...(await galleryRows(browser)));
     for (let i = 0; i < STARTS; i++) starts.push(await firstPicture(browser, code));
     const start = quantile(starts, 0.5);
     rows.push(row("Start of the page's script to its first picture", ms(start), `≤ ${START_MS} ms`, start <= START_MS));

@@ -30,8 +30,8 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-languageserver/node";
-import type { LspMethod, LspParams, LspReply, Reread } from "../../shared/protocol/lsp.ts";
-import { FIND_FILES, READ_FILE, REREAD } from "../../shared/protocol/lsp.ts";
+import type { GalleryChanged, LspMethod, LspParams, LspReply, Reread } from "../../shared/protocol/lsp.ts";
+import { FIND_FILES, GALLERY_CHANGED, READ_FILE, REREAD } from "../../shared/protocol/lsp.ts";
 
 const SERVER = fileURLToPath(new URL("../../dist/server.js", import.meta.url));
 
@@ -57,6 +57,8 @@ export interface LspClient {
   readonly refreshes: { count: number };
   /** Documents that the server said mean something else now, in order. */
   readonly reread: readonly string[];
+  /** What the server said of changes in the gallery, in order. */
+  readonly gallery: readonly GalleryChanged[];
   readonly process: ChildProcess;
   open(uri: string, text: string, languageId?: string): void;
   change(uri: string, version: number, changes: TextDocumentContentChangeEvent[]): void;
@@ -100,6 +102,7 @@ export async function startClient(options: ClientOptions = {}): Promise<LspClien
   const pushed: PublishDiagnosticsParams[] = [];
   const refreshes = { count: 0 };
   const reread: string[] = [];
+  const gallery: GalleryChanged[] = [];
   const waiting = new Set<() => void>();
   const received = () => {
     for (const look of [...waiting]) look();
@@ -114,6 +117,10 @@ export async function startClient(options: ClientOptions = {}): Promise<LspClien
   });
   connection.onRequest(DiagnosticRefreshRequest.type, () => {
     refreshes.count++;
+    received();
+  });
+  connection.onNotification(GALLERY_CHANGED, (changes: GalleryChanged) => {
+    gallery.push(changes);
     received();
   });
   connection.onNotification(REREAD, ({ uris }: Reread) => {
@@ -145,6 +152,7 @@ export async function startClient(options: ClientOptions = {}): Promise<LspClien
     pushed,
     refreshes,
     reread,
+    gallery,
     process: child,
     open(uri, text, languageId = "cpp") {
       const textDocument = { uri, languageId, version: 1, text };

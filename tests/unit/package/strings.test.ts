@@ -14,7 +14,8 @@ function shown(value: unknown, at: string): [string, string][] {
     const here = `${at}/${key}`;
     if (key === "enumDescriptions") return (item as string[]).map((text, i) => [`${here}/${i}`, text]);
     const read = /^(title|displayName|description|markdownDescription|shortTitle|altText)$/.test(key);
-    return read && typeof item === "string" ? [[here, item]] : shown(item, here);
+    const named = key === "name" && at.includes("/views/");
+    return (read || named) && typeof item === "string" ? [[here, item]] : shown(item, here);
   });
 }
 

@@ -1,0 +1,141 @@
+/** The gallery of the workspace: what each of its files holds, stored or open, and small pictures of it. */
+import { identityOf } from "../shared/bitmap/edit.ts";
+import type { Bitmap } from "../shared/bitmap/resolve.ts";
+import type { Finding, Severity } from "../shared/checks/rules.ts";
+import type { GalleryChanged, GalleryEntry, LspParams, LspReply } from "../shared/protocol/lsp.ts";
+import { lineAt, lineStarts } from "../shared/source/text.ts";
+import type { Documents, Parsed } from "./documents.ts";
+import { factsOf } from "./features/facts.ts";
+import type { Timer } from "./features/push.ts";
+import type { Files } from "./files.ts";
+import type { Panels } from "./panels.ts";
+import type { StoredIndex } from "./storedIndex.ts";
+import { readStoredFile } from "./storedReader.ts";
+import { thumbnail } from "./thumbnail.ts";
+import { canonical } from "./uris.ts";
+import type { OpenOptions } from "./workspace.ts";
+
+export interface Gallery {
+  files(): LspReply<"dotwright/galleryFiles">;
+  file(params: LspParams<"dotwright/galleryFile">): Promise<LspReply<"dotwright/galleryFile">>;
+  pictures(params: LspParams<"dotwright/galleryPictures">): Promise<LspReply<"dotwright/galleryPictures">>;
+  /** A file, or without one any of them, may hold other bitmaps now. */
+  touched(uri?: string): void;
+}
+
+interface Given {
+  readonly documents: Documents;
+  readonly files: Files;
+  readonly stored: StoredIndex;
+  readonly panels: Panels;
+  readonly options: () => OpenOptions;
+  readonly timer: Timer;
+  /** Told after a pause, once the gallery has been asked for. */
+  readonly changed: (params: GalleryChanged) => void;
+}
+
+/** Longer than the pause between two keystrokes. */
+const PAUSE_MS = 400;
+/** Characters of the stored files that are kept as they were read, so that pictures need no second reading. */
+const MOST_KEPT = 1 << 24;
+
+export function createGallery({ documents, files, stored, panels, options, timer, changed }: Given): Gallery {
+  /** Stored files as they were read, those used last behind. */
+  const kept = new Map<string, Parsed>();
+  let asked = false;
+  let waiting: (() => void) | undefined;
+  let uris: Set<string> | "any" = new Set();
+
+  const read = async (uri: string): Promise<Parsed | undefined> => {
+    const id = canonical(uri);
+    const open = documents.parsed(id);
+    if (open) return open;
+    const before = kept.get(id);
+    const around = panels.index();
+    if (before?.file.known === around) {
+      kept.delete(id);
+      kept.set(id, before);
+      return before;
+    }
+    const text = await files.worthReading(id).catch(() => undefined);
+    if (text === undefined) return undefined;
+    const parsed = await readStoredFile(id, text, { documents, unopened: files, panels, options });
+    keep(id, parsed);
+    return parsed;
+  };
+  const keep = (id: string, parsed: Parsed) => {
+    kept.delete(id);
+    kept.set(id, parsed);
+    let size = 0;
+    for (const { document } of kept.values()) size += document.getText().length;
+    for (const [oldest, { document }] of kept) {
+      if (size <= MOST_KEPT || oldest === id) break;
+      size -= document.getText().length;
+      kept.delete(oldest);
+    }
+  };
+
+  return {
+    files() {
+      asked = true;
+      const open = documents.uris().map(canonical).filter(files.inside);
+      const all = [...new Set([...stored.worth.keys(), ...open])];
+      const order = new Map(all.map((uri) => [uri, files.shown(uri)]));
+      const named = (uri: string) => order.get(uri) ?? uri;
+      return { ok: { uris: all.sort((a, b) => (named(a) < named(b) ? -1 : 1)), complete: panels.complete } };
+    },
+    async file({ uri }) {
+      const parsed = await read(uri);
+      const bitmaps = parsed ? entriesOf(parsed) : [];
+      return { ok: { uri, title: files.shown(canonical(uri)), bitmaps } };
+    },
+    async pictures({ uri, wanted }) {
+      const parsed = await read(uri);
+      const pictures = wanted.map(({ name, ordinal }) => {
+        const bitmap = parsed?.file.bitmaps.find((b) => b.array.name === name && b.array.ordinal === ordinal);
+        return (bitmap && thumbnail(bitmap)) ?? null;
+      });
+      return { ok: { pictures } };
+    },
+    touched(uri) {
+      const id = uri === undefined ? undefined : canonical(uri);
+      if (id === undefined) kept.clear();
+      else kept.delete(id);
+      if (!asked) return;
+      if (id === undefined) uris = "any";
+      else if (uris !== "any" && files.inside(id)) uris.add(id);
+      waiting?.();
+      waiting = timer.after(PAUSE_MS, () => {
+        const told = uris;
+        uris = new Set();
+        if (told === "any") changed({});
+        else if (told.size > 0) changed({ uris: [...told] });
+      });
+    },
+  };
+}
+
+function entriesOf({ file, findings }: Parsed): GalleryEntry[] {
+  const starts = lineStarts(file.source.text);
+  const byBitmap = new Map<number, Finding[]>();
+  for (const finding of findings) byBitmap.set(finding.bitmap, [...(byBitmap.get(finding.bitmap) ?? []), finding]);
+  return file.bitmaps.map((bitmap, i) =>
+    entryOf(bitmap, lineAt(starts, bitmap.array.nameSpan.start) + 1, byBitmap.get(i) ?? []),
+  );
+}
+
+const WORST: readonly Severity[] = ["error", "warning", "information"];
+
+function entryOf(bitmap: Bitmap, line: number, findings: readonly Finding[]): GalleryEntry {
+  const worst = WORST.find((severity) => findings.some((f) => f.severity === severity));
+  const first = findings.find((f) => f.severity === worst);
+  return {
+    identity: identityOf(bitmap),
+    line,
+    format: bitmap.format.name,
+    ...(bitmap.panel ? { panel: bitmap.panel.name } : {}),
+    facts: factsOf(bitmap).join(" · "),
+    ...(worst && first ? { findings: { count: findings.length, worst, first: first.message } } : {}),
+    ...(bitmap.why === undefined ? {} : { pictureless: true }),
+  };
+}
