@@ -28,7 +28,11 @@ export function valueRaster(bitmap: Bitmap, frame: number): Raster | undefined {
  */
 export function panelRaster(bitmap: Bitmap, frame: number, top: number): Raster | undefined {
   const pixels = pixelsOf(bitmap, frame);
-  if (!pixels) return undefined;
+  return pixels && panelOf(bitmap, pixels, top);
+}
+
+/** The same for any pixels of the bitmap's size and format. */
+export function panelOf(bitmap: Bitmap, pixels: Pixels, top: number): Raster {
   const { width, height, format } = bitmap;
   const shown = lightTable(bitmap, top);
   const data = isColour(format) ? coloursOf(bitmap, pixels) : new Uint8Array(pixels.length * 3);

@@ -30,6 +30,7 @@ import { documentSymbols } from "./features/documentSymbols.ts";
 import { glyphs } from "./features/glyphs.ts";
 import { glyphWidth } from "./features/glyphWidth.ts";
 import { hover } from "./features/hover.ts";
+import { bakeMotion, changeMotion } from "./features/motionEdits.ts";
 import { newBitmap, newBitmapChoices } from "./features/newBitmap.ts";
 import { ANNOTATE, ANNOTATE_ALL } from "./features/offers.ts";
 import { paint } from "./features/paint.ts";
@@ -217,6 +218,8 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/copied": (params) => own(params, (parsed) => copied(parsed, params)),
     "dotwright/pasted": (params) => own(params, (parsed) => readPasted(parsed, params)),
     "dotwright/restructure": (params) => own(params, (parsed) => restructure(parsed, params)),
+    "dotwright/changeMotion": (params) => own(params, (parsed) => changeMotion(parsed, params)),
+    "dotwright/bake": (params) => own(params, (parsed) => bakeMotion(parsed, params)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };

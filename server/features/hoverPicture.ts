@@ -5,9 +5,10 @@
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
 import { fullLight } from "../../shared/light/limit.ts";
 import { isColour } from "../../shared/pixels/formats.ts";
+import type { Pixels } from "../../shared/pixels/picture.ts";
 import type { Raster } from "../png.ts";
 import { encodeApng, enlarge } from "../png.ts";
-import { panelRaster } from "../raster.ts";
+import { panelOf, panelRaster } from "../raster.ts";
 
 /** VS Code cuts Markdown at 100,000 characters, the data URI included; facts stand beside the picture. */
 const MOST_CHARACTERS = 86_000;
@@ -28,23 +29,31 @@ export interface Picture {
   readonly notes: readonly string[];
 }
 
+/** What is shown in place of a bitmap's own frames. */
+export interface Played {
+  readonly frames: number;
+  readonly pixels: (frame: number) => Pixels;
+  readonly fps: number | undefined;
+}
+
 /** undefined for a bitmap without a picture. */
-export function hoverPicture(bitmap: Bitmap): Picture | undefined {
+export function hoverPicture(bitmap: Bitmap, played?: Played): Picture | undefined {
   if (bitmap.why !== undefined) return undefined;
-  const { width, height, frames, options } = bitmap;
+  const { width, height } = bitmap;
+  const frames = played ? played.frames : bitmap.frames;
+  const fps = played ? played.fps : bitmap.options.fps;
   const area = width * height;
   if (area > MOST_PIXELS)
     return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
   let shown = Math.min(frames, MOST_FRAMES, Math.max(1, Math.floor(MOST_PIXELS / area)));
   let scale = Math.min(scaleFor(width, height), Math.floor(Math.sqrt(MOST_PIXELS / (area * shown))));
   for (;;) {
-    const encoded = encode(bitmap, shown, scale);
+    const encoded = encode(bitmap, shown, scale, fps, played);
     if (encoded === undefined) return undefined;
     if (encoded.length <= MOST_CHARACTERS) {
       const notes: string[] = [];
       if (shown < frames) notes.push(`Only the first ${shown} of ${frames} frames are shown, for want of room.`);
-      if (shown > 1 && options.fps === undefined)
-        notes.push(`Shown at ${USUAL_FPS} frames a second; \`fps=\` is not given.`);
+      if (shown > 1 && fps === undefined) notes.push(`Shown at ${USUAL_FPS} frames a second; \`fps=\` is not given.`);
       return { markdown: `![${bitmap.array.name}](${encoded})`, notes };
     }
     // Compressed size grows about as the scale does, so several steps are taken at once; always at least one.
@@ -62,15 +71,22 @@ function scaleFor(width: number, height: number): number {
   return Math.max(1, Math.min(scale, Math.floor(TALLEST / height)));
 }
 
-function encode(bitmap: Bitmap, frames: number, scale: number): string | undefined {
+function encode(
+  bitmap: Bitmap,
+  frames: number,
+  scale: number,
+  fps: number | undefined,
+  played: Played | undefined,
+): string | undefined {
   const tinted = isColour(bitmap.format) || /^#(..)(?!\1\1)/.test(bitmap.options.tint ?? "#ffffff");
   const rasters = [];
   for (let frame = 0; frame < frames; frame++) {
-    const raster = panelRaster(bitmap, frame, fullLight(bitmap));
+    const top = fullLight(bitmap);
+    const raster = played ? panelOf(bitmap, played.pixels(frame), top) : panelRaster(bitmap, frame, top);
     if (!raster) return undefined;
     rasters.push(enlarge(tinted ? raster : greyOnly(raster), scale));
   }
-  const bytes = encodeApng(rasters, bitmap.options.fps ?? USUAL_FPS);
+  const bytes = encodeApng(rasters, fps ?? USUAL_FPS);
   return `data:image/png;base64,${Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("base64")}`;
 }
 

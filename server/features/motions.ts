@@ -2,8 +2,9 @@
 import type { CodeAction, CodeActionContext, Range } from "vscode-languageserver/node";
 import { CodeActionKind } from "vscode-languageserver/node";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
-import { bake, bakedFrames, isShared } from "../../shared/motion/bake.ts";
+import { bake, isShared } from "../../shared/motion/bake.ts";
 import { firmware } from "../../shared/motion/firmware/place.ts";
+import { orderOf } from "../../shared/motion/kernel/timeline.ts";
 import type { Motion } from "../../shared/motion/resolve.ts";
 import { motionsOf } from "../../shared/motion/resolve.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
