@@ -64,14 +64,13 @@ export function resolveMotion(
 function deedsFor(file: BitmapFile, motion: Motion): [Deed, string][] {
   const { target, name, moving } = motion;
   const deeds: [Deed, string][] = [];
-  if (target) {
+  if (target && moving) {
+    const { positions, loop } = moving.timeline;
     const shared = isShared(file, motion);
-    deeds.push(["bake", `Bake ${bakedFrames(motion, shared).length} frames into ${name}`]);
-    if (!shared && moving?.timeline.loop === "there-and-back")
-      deeds.push([
-        "share",
-        `Bake ${moving.timeline.positions.length} frames into ${name}, with a table of their order`,
-      ]);
+    const count = shared ? positions.length : orderOf(moving.timeline).length;
+    deeds.push(["bake", `Bake ${count} frames into ${name}`]);
+    if (!shared && loop === "there-and-back")
+      deeds.push(["share", `Bake ${positions.length} frames into ${name}, with a table of their order`]);
   }
   return [...deeds, ["firmware", `Write the function that computes ${name}`]];
 }
