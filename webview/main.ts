@@ -1,6 +1,7 @@
 /** Starts the page: the state, who hears of its changes, and the line to the extension. */
 import "./translate.ts";
 import * as l10n from "@vscode/l10n";
+import { motionWriter } from "./edge/write.ts";
 import { glyphFetcher } from "./glyphFetcher.ts";
 import { connect } from "./host.ts";
 import { keptOf, restored, showing } from "./kept.ts";
@@ -104,6 +105,7 @@ function start(root: HTMLElement): void {
     },
     recolour: recolourer(rpc, dispatch, now),
     clipboard,
+    motion: motionWriter(rpc, dispatch, now),
   });
 
   document.addEventListener("keydown", (event) => {
