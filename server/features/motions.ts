@@ -83,7 +83,7 @@ function editsOf(file: BitmapFile, motion: Motion, deed: Deed): readonly TextEdi
 const namesakes = (file: BitmapFile, name: string) => motionsOf(file).filter((m) => m.name === name);
 
 /** The motion whose annotation, array head or function head an offset stands in. */
-export function motionAt(file: BitmapFile, offset: number): Motion | undefined {
+function motionAt(file: BitmapFile, offset: number): Motion | undefined {
   const within = (start: number, end: number) => start <= offset && offset <= end;
   return motionsOf(file).find(({ annotation: { comment }, target, code }) => {
     if (within(comment.start, comment.end)) return true;

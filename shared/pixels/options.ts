@@ -73,7 +73,7 @@ export interface WordProblem extends Span {
   readonly suggestion?: string | undefined;
 }
 
-export const OPTIONS: Readonly<Record<string, OptionRow>> = {
+const OPTIONS: Readonly<Record<string, OptionRow>> = {
   pack: choice(
     STORED,
     ["rows", "columns", "pages", "each"],

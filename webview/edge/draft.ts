@@ -50,7 +50,7 @@ export function wordsFor(info: MotionInfo, draft: Draft): Record<string, string>
 }
 
 /** Positions and order of the draft. */
-export function timelineOf({ count }: MotionInfo, { from, to, step, ease, loop }: Draft): Timeline {
+function timelineOf({ count }: MotionInfo, { from, to, step, ease, loop }: Draft): Timeline {
   const way = { from, to, ease };
   return { positions: step === undefined ? byCount(way, count) : byStep(way, step), loop };
 }
