@@ -232,6 +232,15 @@ export function createPaintView(
         },
       );
     },
+    changeMotion: (words) => change((uri) => ask("dotwright/changeMotion", { uri, ...words })),
+    bake: ({ identity: asked, version }) =>
+      change(
+        (uri) => ask("dotwright/bake", { uri, identity: asked, version }),
+        ({ identity }) => {
+          if (!wanted || isSame(wanted, asked)) wanted = identity;
+          revealed = textEditor()?.selections ?? revealed;
+        },
+      ),
     reveal: ({ identity, place, pixels }) => {
       frame = place.frame;
       const editor = textEditor();

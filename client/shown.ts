@@ -61,7 +61,13 @@ export async function readShown(
   const members = membersOf(bitmap, listed.bitmaps, together);
   const pictures = await Promise.all(
     members.map(({ bitmap: { identity, frames } }) =>
-      ask("dotwright/picture", { uri, identity, frames: Array.from({ length: frames }, (_, i) => i), elements: true }),
+      ask("dotwright/picture", {
+        uri,
+        identity,
+        frames: Array.from({ length: frames }, (_, i) => i),
+        elements: true,
+        motion: members.length === 1,
+      }),
     ),
   );
   if (pictures.some((p) => p.version !== version) || document.version !== version) return undefined;
@@ -91,6 +97,7 @@ export async function readShown(
         members,
       ),
     ),
+    ...(pictures[0]?.motion ? { motion: pictures[0].motion } : {}),
   };
   return { shown, frames: all, members };
 }

@@ -52,11 +52,13 @@ void setup() {
 }
 
 void loop() {
-  const bool thirsty = analogRead(MOISTURE_PIN) < (int)soil_steps[1];
+  const int soil = analogRead(MOISTURE_PIN);
+  const bool thirsty = soil < (int)soil_steps[1];
   const uint8_t degrees = (uint8_t)(analogRead(AIR_PIN) / 20);
   const uint16_t page = (uint16_t)(millis() / PAGE_MS % 4);
 
   if (thirsty) show_icon(drip[millis() / FRAME_MS % 16]);
+  else if (soil > (int)soil_steps[4]) show_icon(drop_reveal + 81 * pgm_read_byte(drop_reveal_order + millis() / FRAME_MS % 30));
   else if (degrees < 3) show_icon(frost_icon);
   else if (page == 0) show_icon(thermometer_icon);
   else if (page == 1) show_numeral(degrees / 10 % 10);

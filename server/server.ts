@@ -35,6 +35,7 @@ import { glyphWidth } from "./features/glyphWidth.ts";
 import { hover } from "./features/hover.ts";
 import { createPictures, importPicture } from "./features/importPicture.ts";
 import { liveFrames } from "./features/live.ts";
+import { bakeMotion, changeMotion } from "./features/motionEdits.ts";
 import { newBitmap, newBitmapChoices } from "./features/newBitmap.ts";
 import { ANNOTATE, ANNOTATE_ALL } from "./features/offers.ts";
 import { paint } from "./features/paint.ts";
@@ -282,6 +283,8 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/galleryFiles": () => gallery.files(),
     "dotwright/galleryFile": (params) => gallery.file(params),
     "dotwright/galleryPictures": (params) => gallery.pictures(params),
+    "dotwright/changeMotion": (params) => own(params, (parsed) => changeMotion(parsed, params)),
+    "dotwright/bake": (params) => own(params, (parsed) => bakeMotion(parsed, params)),
     "dotwright/newBitmapChoices": (params) => own(params, newBitmapChoices),
     "dotwright/newBitmap": (params) => own(params, (parsed) => newBitmap(parsed, params)),
   };

@@ -2,6 +2,7 @@
 import "./translate.ts";
 import * as l10n from "@vscode/l10n";
 import { listenToDrops } from "./drops.ts";
+import { motionWriter } from "./edge/write.ts";
 import { glyphFetcher } from "./glyphFetcher.ts";
 import { connect } from "./host.ts";
 import { keptOf, restored, showing } from "./kept.ts";
@@ -119,6 +120,7 @@ function start(root: HTMLElement): void {
     },
     recolour: recolourer(rpc, dispatch, now),
     clipboard,
+    motion: motionWriter(rpc, dispatch, now),
   });
 
   document.addEventListener("keydown", (event) => {

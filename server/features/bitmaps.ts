@@ -11,6 +11,7 @@ import type { BitmapInfo, LspParams, LspReply, PaletteArray, PictureFrame } from
 import { elementOfSlot, elementSpan } from "../../shared/source/arrays.ts";
 import type { Parsed } from "../documents.ts";
 import { bitmapLines } from "./bitmapLines.ts";
+import { motionInfo } from "./motionEdits.ts";
 import { rangeOf } from "./place.ts";
 import { valueRange } from "./range.ts";
 import { bytesOf } from "./words.ts";
@@ -49,8 +50,14 @@ export function picture(parsed: Parsed, params: LspParams<"dotwright/picture">):
       frames,
       ...(peak === undefined ? {} : { peak }),
       ...(lines ? { lines: bitmapLines(parsed, bitmap, lines, rows) } : {}),
+      ...motionToTell(parsed, bitmap, params.motion === true),
     },
   };
+}
+
+function motionToTell({ file }: Parsed, bitmap: Bitmap, asked: boolean) {
+  const motion = asked ? motionInfo(file, bitmap) : undefined;
+  return motion ? { motion } : {};
 }
 
 /** Told only where it decides what full light is, as it costs a pass over all pixels. */

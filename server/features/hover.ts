@@ -1,12 +1,14 @@
 import type { Hover, Position } from "vscode-languageserver/node";
 import { identityOf } from "../../shared/bitmap/edit.ts";
 import type { Bitmap } from "../../shared/bitmap/resolve.ts";
+import { motionsOf } from "../../shared/motion/resolve.ts";
 import { elementAtOffset, elementSpan } from "../../shared/source/arrays.ts";
 import type { Span } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
 import { COPY_AS, EXPORT_PICTURE, PAINT } from "./codeLens.ts";
 import { describeAnnotation } from "./hoverAnnotation.ts";
 import { describeColour, describePalette } from "./hoverColour.ts";
+import { describeMotion, motionFact } from "./hoverMotion.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
 import { describeLive } from "./live.ts";
@@ -28,6 +30,8 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
       : undefined;
   const live = describeLive(parsed, offset, settings, play);
   if (live) return show(live.markdown, live.span);
+  const motion = motionsOf(file).find(({ annotation: { markerSpan } }) => holds(markerSpan, offset));
+  if (motion) return show(describeMotion(motion, settings.markdown), motion.annotation.markerSpan);
   const word = describeAnnotation(file, offset);
   if (word) return show(word.markdown, word.span);
   const around = bitmapAround(file, offset);
@@ -45,11 +49,12 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
     const { markdown, commands } = settings;
     const links = LINKS.filter(([command]) => markdown && commands.has(command));
     const link = links.map(([command, title]) => commandLink(parsed, bitmap, command, title)).join(" · ") || undefined;
-    return show(
-      describeBitmap(bitmap, file.source, { picture: markdown, others: others.length, link }),
-      headOf(bitmap, offset),
-    );
+    const described = describeBitmap(bitmap, file.source, { picture: markdown, others: others.length, link });
+    const held = motionsOf(file).find((m) => m.target === bitmap && m.moving);
+    return show(held ? `${described}\n${motionFact(held)}` : described, headOf(bitmap, offset));
   }
+  const computed = motionsOf(file).find(({ code }) => code && holds(code.nameSpan, offset));
+  if (computed?.code) return show(describeMotion(computed, settings.markdown), computed.code.nameSpan);
   const named = file.palettes.find((p) => holds(p.array.nameSpan, offset));
   if (named) return show(describePalette(named, settings.markdown), named.array.nameSpan);
   return hoverOffer(parsed, position, settings);

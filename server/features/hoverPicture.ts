@@ -31,27 +31,32 @@ export interface Picture {
   readonly notes: readonly string[];
 }
 
+/** What is shown in place of a bitmap's own frames. */
+export interface Played {
+  readonly frames: number;
+  readonly pixels: (frame: number) => Pixels;
+  readonly fps: number | undefined;
+}
+
 /** undefined for a bitmap without a picture. */
-export function hoverPicture(bitmap: Bitmap): Picture | undefined {
-  if (bitmap.why !== undefined) return undefined;
-  const { width, height, frames, options } = bitmap;
-  const area = width * height;
-  if (area > MOST_PIXELS)
-    return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
-  const most = Math.min(frames, mostFrames(bitmap));
+export function hoverPicture(bitmap: Bitmap, played?: Played): Picture | undefined {
+  const { width, height, why, options } = bitmap;
+  if (why !== undefined) return undefined;
+  const tooLarge = { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
+  if (width * height > MOST_PIXELS) return tooLarge;
+  const frames = played ? played.frames : bitmap.frames;
+  const fps = played ? played.fps : options.fps;
   const pixels: Pixels[] = [];
-  for (let frame = 0; frame < most; frame++) {
-    const one = pixelsOf(bitmap, frame);
+  for (let frame = 0; frame < Math.min(frames, mostFrames(bitmap)); frame++) {
+    const one = played ? played.pixels(frame) : pixelsOf(bitmap, frame);
     if (!one) return undefined;
     pixels.push(one);
   }
-  const { shown, url } = fitted(bitmap, pixels);
-  if (url === undefined)
-    return { markdown: "", notes: [`At ${width}×${height} the picture is too large for a hover.`] };
+  const { shown, url } = fitted(bitmap, pixels, fps);
+  if (url === undefined) return tooLarge;
   const notes: string[] = [];
   if (shown < frames) notes.push(`Only the first ${shown} of ${frames} frames are shown, for want of room.`);
-  if (shown > 1 && options.fps === undefined)
-    notes.push(`Shown at ${USUAL_FPS} frames a second; \`fps=\` is not given.`);
+  if (shown > 1 && fps === undefined) notes.push(`Shown at ${USUAL_FPS} frames a second; \`fps=\` is not given.`);
   return { markdown: `![${bitmap.array.name}](${url})`, notes };
 }
 
@@ -61,14 +66,18 @@ export function mostFrames({ width, height }: Bitmap): number {
 }
 
 /** Frames as an address that holds the picture, as many as there is room for; none where even one is too large. */
-export function fitted(bitmap: Bitmap, pixels: readonly Pixels[]): { readonly shown: number; readonly url?: string } {
+export function fitted(
+  bitmap: Bitmap,
+  pixels: readonly Pixels[],
+  fps = bitmap.options.fps,
+): { readonly shown: number; readonly url?: string } {
   const { width, height } = bitmap;
   const area = width * height;
   if (area > MOST_PIXELS) return { shown: 0 };
   let shown = Math.min(pixels.length, mostFrames(bitmap));
   let scale = Math.min(scaleFor(width, height), Math.floor(Math.sqrt(MOST_PIXELS / (area * shown))));
   for (;;) {
-    const url = encode(bitmap, pixels.slice(0, shown), scale);
+    const url = encode(bitmap, pixels.slice(0, shown), scale, fps);
     if (url.length <= MOST_CHARACTERS) return { shown, url };
     // Compressed size grows about as the scale does, so several steps are taken at once; always at least one.
     const ratio = MOST_CHARACTERS / url.length;
@@ -85,13 +94,13 @@ function scaleFor(width: number, height: number): number {
   return Math.max(1, Math.min(scale, Math.floor(TALLEST / height)));
 }
 
-function encode(bitmap: Bitmap, frames: readonly Pixels[], scale: number): string {
+function encode(bitmap: Bitmap, frames: readonly Pixels[], scale: number, fps: number | undefined): string {
   const tinted = isColour(bitmap.format) || /^#(..)(?!\1\1)/.test(bitmap.options.tint ?? "#ffffff");
   const rasters = frames.map((pixels) => {
     const raster = lightRaster(bitmap, pixels, fullLight(bitmap));
     return enlarge(tinted ? raster : greyOnly(raster), scale);
   });
-  return dataUri(encodeApng(rasters, bitmap.options.fps ?? USUAL_FPS));
+  return dataUri(encodeApng(rasters, fps ?? USUAL_FPS));
 }
 
 /** A third of the bytes where red, green and blue are the same. */

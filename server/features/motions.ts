@@ -2,8 +2,9 @@
 import type { CodeAction, CodeActionContext, Range } from "vscode-languageserver/node";
 import { CodeActionKind } from "vscode-languageserver/node";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
-import { bake, bakedFrames, isShared } from "../../shared/motion/bake.ts";
+import { bake, isShared } from "../../shared/motion/bake.ts";
 import { firmware } from "../../shared/motion/firmware/place.ts";
+import { orderOf } from "../../shared/motion/kernel/timeline.ts";
 import type { Motion } from "../../shared/motion/resolve.ts";
 import { motionsOf } from "../../shared/motion/resolve.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
@@ -63,14 +64,13 @@ export function resolveMotion(
 function deedsFor(file: BitmapFile, motion: Motion): [Deed, string][] {
   const { target, name, moving } = motion;
   const deeds: [Deed, string][] = [];
-  if (target) {
+  if (target && moving) {
+    const { positions, loop } = moving.timeline;
     const shared = isShared(file, motion);
-    deeds.push(["bake", `Bake ${bakedFrames(motion, shared).length} frames into ${name}`]);
-    if (!shared && moving?.timeline.loop === "there-and-back")
-      deeds.push([
-        "share",
-        `Bake ${moving.timeline.positions.length} frames into ${name}, with a table of their order`,
-      ]);
+    const count = shared ? positions.length : orderOf(moving.timeline).length;
+    deeds.push(["bake", `Bake ${count} frames into ${name}`]);
+    if (!shared && loop === "there-and-back")
+      deeds.push(["share", `Bake ${positions.length} frames into ${name}, with a table of their order`]);
   }
   return [...deeds, ["firmware", `Write the function that computes ${name}`]];
 }
@@ -83,7 +83,7 @@ function editsOf(file: BitmapFile, motion: Motion, deed: Deed): readonly TextEdi
 const namesakes = (file: BitmapFile, name: string) => motionsOf(file).filter((m) => m.name === name);
 
 /** The motion whose annotation, array head or function head an offset stands in. */
-export function motionAt(file: BitmapFile, offset: number): Motion | undefined {
+function motionAt(file: BitmapFile, offset: number): Motion | undefined {
   const within = (start: number, end: number) => start <= offset && offset <= end;
   return motionsOf(file).find(({ annotation: { comment }, target, code }) => {
     if (within(comment.start, comment.end)) return true;

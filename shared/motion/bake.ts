@@ -71,7 +71,7 @@ export function holdsAt(bitmap: Bitmap, frame: number, wanted: Uint8Array): bool
 }
 
 /** Each frame that is the same as one before it, with that one. */
-export function sameFrames(frames: readonly Uint8Array[]): [number, number][] {
+function sameFrames(frames: readonly Uint8Array[]): [number, number][] {
   const first = new Map<string, number>();
   const same: [number, number][] = [];
   frames.forEach((pixels, frame) => {

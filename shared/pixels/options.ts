@@ -93,7 +93,7 @@ export interface Related {
   readonly message: string;
 }
 
-export const OPTIONS: Readonly<Record<string, OptionRow>> = {
+const OPTIONS: Readonly<Record<string, OptionRow>> = {
   pack: choice(
     STORED,
     ["rows", "columns", "pages", "each"],

@@ -157,6 +157,31 @@ export interface Glyph {
   readonly pixels: readonly number[];
 }
 
+/** What computes the frames of a bitmap: its `@motion`. The model is `shared/motion/kernel`. */
+export interface MotionInfo {
+  /** The words of the annotation by option, without the key: `soft` is "90". */
+  readonly words: Readonly<Record<string, string>>;
+  /** Levels and mask values, width·height of them, row by row. */
+  readonly image: readonly number[];
+  readonly mask: readonly number[];
+  readonly soft: number;
+  readonly rim: number;
+  readonly level: number;
+  readonly from: number;
+  readonly to: number;
+  /** How far from frame to frame; missing where `count`, the frames one way, follow from `seconds`. */
+  readonly step?: number;
+  readonly count: number;
+  readonly ease: "linear" | "cubic-in" | "cubic-out" | "cubic-in-out";
+  readonly loop: "once" | "around" | "there-and-back";
+  /** The highest level that is shown. */
+  readonly cap: number;
+  /** Frames that baking writes. */
+  readonly bakes: number;
+  /** The array does not hold them. */
+  readonly stale: boolean;
+}
+
 /** What a new bitmap can be begun with. */
 export interface NewBitmapChoices {
   readonly panels: readonly {
@@ -296,6 +321,8 @@ interface LspRequests {
       readonly lines?: readonly [number, number];
       /** And their rows. */
       readonly rows?: boolean;
+      /** Also tell of the motion that its frames are of. */
+      readonly motion?: boolean;
     };
     readonly result: {
       readonly version: number;
@@ -304,6 +331,30 @@ interface LspRequests {
       /** Highest raw value of all frames; missing where the cap or the format says what full light is. */
       readonly peak?: number;
       readonly lines?: BitmapLines;
+      readonly motion?: MotionInfo;
+    };
+  };
+  /** Other words in the `@motion` of a bitmap. */
+  "dotwright/changeMotion": {
+    readonly params: {
+      readonly uri: string;
+      /** The version that the painter saw. */
+      readonly version: number;
+      readonly identity: BitmapIdentity;
+      /** By option the new value; null takes the word away. */
+      readonly words: Readonly<Record<string, string | null>>;
+    };
+    /** Edits of the version named here, which is the newest one. */
+    readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };
+  };
+  /** The frames of its `@motion` written into a bitmap. */
+  "dotwright/bake": {
+    readonly params: { readonly uri: string; readonly version: number; readonly identity: BitmapIdentity };
+    /** Edits of the version named here, which is the newest one, and what the bitmap is found by after them. */
+    readonly result: {
+      readonly version: number;
+      readonly edits: readonly LspTextEdit[];
+      readonly identity: BitmapIdentity;
     };
   };
   "dotwright/paint": {

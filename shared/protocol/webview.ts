@@ -3,7 +3,7 @@ import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
 import type { ColourChange } from "../bitmap/recolour.ts";
 import type { Restructuring } from "../bitmap/restructure/change.ts";
 import type { PictureFile } from "./importing.ts";
-import type { BitmapInfo, LspParams, LspResult, ReadPicture } from "./lsp.ts";
+import type { BitmapInfo, LspParams, LspResult, MotionInfo, ReadPicture } from "./lsp.ts";
 
 /** For several arrays that are shown as one set: which of them each frame is of. */
 export interface FrameNames {
@@ -38,6 +38,8 @@ export interface Shown {
   readonly live?: true;
   /** Findings about this bitmap. */
   readonly findings: readonly ShownFinding[];
+  /** What computes its frames. */
+  readonly motion?: MotionInfo;
 }
 
 export interface ShownFinding {
@@ -95,6 +97,18 @@ export interface ToHost {
       readonly identity: BitmapIdentity;
       readonly change: Restructuring;
     };
+    /** The version after the edit. */
+    readonly result: { readonly version: number };
+  };
+  /** Other words in the bitmap's motion: one edit, which is one step of undo. */
+  readonly changeMotion: {
+    readonly params: Omit<LspParams<"dotwright/changeMotion">, "uri">;
+    /** The version after the edit. */
+    readonly result: { readonly version: number };
+  };
+  /** The frames of the motion written anew: one edit, and the same bitmap is shown again. */
+  readonly bake: {
+    readonly params: Omit<LspParams<"dotwright/bake">, "uri">;
     /** The version after the edit. */
     readonly result: { readonly version: number };
   };

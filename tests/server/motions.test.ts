@@ -182,3 +182,111 @@ describe("the command", () => {
     expect(stderr).toContain(says);
   });
 });
+
+describe("what a painter asks", () => {
+  async function painter(text: string) {
+    const { uri, doc } = place(`${text}|`);
+    const list = await client.request<object, { ok: { bitmaps: { name: string; identity: object }[] } }>(
+      { method: "dotwright/bitmaps" },
+      { uri },
+    );
+    const identity = list.ok.bitmaps.find((b) => b.name === "reveal")?.identity;
+    const ask = async (method: string, more: object) => {
+      const params = { uri, version: 1, identity, ...more };
+      const reply = await client.request<object, { ok?: { edits: TextEdit[] }; err?: string }>({ method }, params);
+      return reply.err ?? TextDocument.applyEdits(doc, reply.ok?.edits ?? []);
+    };
+    return { uri, identity, ask };
+  }
+  const STALE = array(`${WORDS} loop=around`, " frames=3 fps=5", "0, 0,  0, 64,  9, 63");
+
+  test("the motion of a bitmap, with its image and mask", async () => {
+    const { uri, identity } = await painter(STALE);
+    const reply = await client.request<object, { ok: { motion: object } }>(
+      { method: "dotwright/picture" },
+      { uri, identity, motion: true },
+    );
+    expect(reply.ok.motion).toEqual({
+      words: {
+        image: "drop",
+        mask: "linear",
+        soft: "0",
+        level: "0",
+        from: "256",
+        to: "0",
+        step: "128",
+        loop: "around",
+      },
+      image: [9, 64],
+      mask: [0, 255],
+      soft: 0,
+      rim: 0,
+      level: 0,
+      from: 256,
+      to: 0,
+      step: 128,
+      count: 3,
+      ease: "linear",
+      loop: "around",
+      cap: 64,
+      bakes: 3,
+      stale: true,
+    });
+  });
+
+  test("other words: changed, added and taken away", async () => {
+    const { ask } = await painter(STALE);
+    expect(await ask("dotwright/changeMotion", { words: { step: "64", ease: "cubic-in", loop: null } })).toBe(
+      array(`${WORDS.replace("128", "64")} ease=cubic-in`, " frames=3 fps=5", "0, 0,  0, 64,  9, 63"),
+    );
+  });
+
+  test.each([
+    [{ soft: "wide" }, "`wide` is not a value of `soft`"],
+    [{ tint: "#ffffff" }, "`tint` is not an option of @motion"],
+    [{ rim: "9" }, "The rim of 9 is wider than the edge"],
+    [{ image: null }, "needs `image=`"],
+  ])("refused: %j", async (words, why) => {
+    const { ask } = await painter(STALE);
+    expect(await ask("dotwright/changeMotion", { words })).toContain(why);
+  });
+
+  test("its frames baked", async () => {
+    const { ask } = await painter(STALE);
+    expect(await ask("dotwright/bake", {})).toBe(STALE.replace("63 }", "64 }"));
+    const bare = await painter(`${DROP}// @bitmap 2x1\nconst uint8_t reveal[] = { 1, 2 };\n`);
+    expect(await bare.ask("dotwright/bake", {})).toBe("reveal has no @motion");
+  });
+});
+
+describe("hovers", () => {
+  async function hoverAt(marked: string): Promise<string> {
+    const { uri, position } = place(marked);
+    const hover: Hover = await client.request({ method: "textDocument/hover" }, { textDocument: { uri }, position });
+    return (hover.contents as { value: string }).value;
+  }
+
+  test("on the marker play the motion and tell its ends and sizes", async () => {
+    const said = await hoverAt(array(`${WORDS} fps=4`, " frames=3", "0, 0,  0, 64,  9, 64").replace("@mo", "@mo|"));
+    expect(said).toContain("- 3 frames, once (0.75 s): the edge goes from 256 to 0");
+    expect(said).toContain("- With this mask all is dark from 256 on, and all is shown up to 0");
+    expect(said).toContain("- 6 bytes of flash baked, 4 and a function in firmware");
+    // An APNG of three frames (PNG Third Edition, 11.3.6.1: the animation control chunk holds their number).
+    const bytes = Buffer.from(/base64,([^)]+)/.exec(said)?.[1] ?? "", "base64");
+    const control = bytes.indexOf("acTL");
+    expect([control > 0, bytes.readUInt32BE(control + 4)]).toEqual([true, 3]);
+  });
+
+  test("of a motion that is not whole say what is wrong", async () => {
+    expect(await hoverAt(array("image=dorp", "", "1, 1").replace("@mo", "@mo|"))).toContain("Did you mean `drop`?");
+  });
+
+  test("on the array and on the function tell of it", async () => {
+    const text = array(WORDS, " frames=3", "0, 0,  0, 64,  9, 64");
+    expect(await hoverAt(text.replace("reveal[", "rev|eal["))).toContain(
+      "Frames of an `@motion`: 6 bytes of flash baked",
+    );
+    const computed = `${DROP}// @motion ${WORDS}\nvoid fa|de(uint16_t frame, uint8_t *pixels) {\n}\n`;
+    expect(await hoverAt(computed)).toContain("3 frames, once");
+  });
+});

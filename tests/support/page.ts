@@ -98,6 +98,8 @@ export interface Opened {
   readonly recolours: ToHost["recolour"]["params"][];
   /** Pictures that an import was to begin with. */
   readonly dropped: ToHost["pictures"]["params"][];
+  readonly motions: ToHost["changeMotion"]["params"][];
+  readonly bakes: ToHost["bake"]["params"][];
   /** Pixels whose numbers were to be selected in the text. */
   readonly selected: (readonly number[])[];
   /** Errors of the page, a breach of its content security policy among them. */
@@ -106,6 +108,8 @@ export interface Opened {
   answer: Answer;
   /** What becomes of another colour in a palette: by default the new version is shown. */
   recolour: (change: ToHost["recolour"]["params"], open: Opened) => Promise<{ readonly version: number }>;
+  /** What becomes of other words of a motion: nothing by default. */
+  moved: (change: ToHost["changeMotion"]["params"], open: Opened) => Promise<void>;
   glyphs: GlyphAnswer;
   /** The clipboard as the extension has it. */
   clipboard: string;
@@ -234,6 +238,8 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
   const together: BitmapIdentity[][] = [];
   const widths: ToHost["glyphWidth"]["params"][] = [];
   const recolours: ToHost["recolour"]["params"][] = [];
+  const motions: Opened["motions"] = [];
+  const bakes: Opened["bakes"] = [];
   const selected: (readonly number[])[] = [];
   const post = (message: unknown) => {
     page.evaluate((data) => window.postMessage(data, "*"), message).catch(() => undefined);
@@ -260,6 +266,15 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
       restructures.push(params);
       await opened.holdRestructure?.();
       await opened.show(restructured(opened.shown, params.change));
+      return { version: opened.shown.version };
+    },
+    changeMotion: async (params) => {
+      motions.push(params);
+      await opened.moved(params, opened);
+      return { version: opened.shown.version };
+    },
+    bake: (params) => {
+      bakes.push(params);
       return { version: opened.shown.version };
     },
     reveal: async ({ place, pixels }) => {
@@ -296,12 +311,15 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     together,
     recolours,
     dropped: [],
+    motions,
+    bakes,
     selected,
     errors,
     shown,
     clipboard: "",
     answer: edits,
     recolour: recoloured,
+    moved: async () => undefined,
     glyphs: glyphsFrom(),
     show: async (next) => {
       opened.shown = next;
@@ -374,8 +392,9 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   await begin(open, level);
   open.recolour = recoloured;
   open.clipboard = "";
-  const { paints, restructures, reveals, chosen, selected, recolours } = open;
-  for (const list of [paints, restructures, reveals, chosen, selected, recolours]) list.length = 0;
+  open.moved = async () => undefined;
+  const { paints, restructures, reveals, chosen, selected, recolours, motions, bakes } = open;
+  for (const list of [paints, restructures, reveals, chosen, selected, recolours, motions, bakes]) list.length = 0;
 }
 
 /** What is shown with the tool Draw at this level, and the cursor on the first pixel. */

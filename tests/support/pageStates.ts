@@ -61,6 +61,8 @@ const OVERDRAWN = { supply: { full: 5, idle: 0, duty: 1, budget: 20 }, sending: 
 /** Where the lattice matters not. */
 const SQUARE = { lattice: "square" } as const;
 
+const LANTERN = readFileSync(`${process.cwd()}/sample-workspace/lantern_art.h`, "utf8");
+
 type Then = (open: Opened) => Promise<unknown>;
 const asItIs: Then = async () => undefined;
 const letters = Array.from({ length: 96 }, (_, i) => 32 + i);
@@ -106,7 +108,19 @@ export const LEVEL_STATES = [
   ["gradient", () => dropOn(SQUARE), shape("g")],
   ["text", () => mono(128, 32), typeText],
   ["no-glyphs", () => dropOn(SQUARE), noGlyphs],
+  [
+    "edge",
+    () => shownFrom(LANTERN, "drop_reveal"),
+    ({ page }) => pressAll(page, ...new Array<string>(7).fill("PageDown")),
+  ],
+  ["edge-stale", () => shownFrom(LANTERN.replace("soft=90", "soft=40"), "drop_reveal"), edgeFocused],
 ] satisfies State[];
+
+/** The soft width at hand. */
+async function edgeFocused({ page }: Opened): Promise<void> {
+  await pressAll(page, "PageDown", "PageDown", "PageDown");
+  await page.getByRole("slider", { name: "Soft width" }).focus();
+}
 
 async function pressAll(page: Opened["page"], ...keys: string[]): Promise<void> {
   for (const key of keys) await page.keyboard.press(key);

@@ -27,7 +27,7 @@ export function shownFrom(text: string, name: string): Shown {
   if (!bitmap) throw new Error(`there is no bitmap ${name}`);
   const { identity, width, height } = bitmap;
   const frames = Array.from({ length: bitmap.frames }, (_, i) => i);
-  const reply = picture(parsed, { uri: parsed.uri, identity, frames, elements: true });
+  const reply = picture(parsed, { uri: parsed.uri, identity, frames, elements: true, motion: true });
   if ("err" in reply) throw new Error(reply.err);
   const elements = (frame: number) => reply.ok.frames[frame]?.elements ?? [];
   const rows = Array.from({ length: height }, (_, y) => y);
@@ -40,6 +40,7 @@ export function shownFrom(text: string, name: string): Shown {
     others: bitmaps.filter((b) => b.why === undefined).map((b) => ({ name: b.name, identity: b.identity })),
     readOnly: false,
     findings: [],
+    ...(reply.ok.motion ? { motion: reply.ok.motion } : {}),
   };
 }
 

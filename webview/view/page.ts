@@ -8,6 +8,7 @@ import type { Action, State } from "../state.ts";
 import type { Symmetry } from "../tools/mirror.ts";
 import { toolOf } from "../tools/tools.ts";
 import { el, setText } from "./dom.ts";
+import { type MotionWishes, makeEdgePanel } from "./edgePanel.ts";
 import { drawFindings, makeFindingList } from "./findingList.ts";
 import { makeFoot } from "./foot.ts";
 import { makeFrames } from "./frames.ts";
@@ -41,13 +42,14 @@ interface Wishes {
   readonly setWidth: (frame: number, width: number) => void;
   readonly recolour: Recolour;
   readonly clipboard: Clipboard;
+  readonly motion: MotionWishes;
 }
 
 export function makePage(
   root: HTMLElement,
   dispatch: (action: Action) => void,
   state: () => State,
-  { choose, setWidth, recolour, clipboard }: Wishes,
+  { choose, setWidth, recolour, clipboard, motion }: Wishes,
 ): Page {
   const again = () => draw(state());
   let geometry: Geometry | undefined;
@@ -76,6 +78,8 @@ export function makePage(
     grid.follow();
   });
   const frames = makeFrames(dispatch, state);
+  /** Few bitmaps have a motion: its part is made when one comes. */
+  let edge: ReturnType<typeof makeEdgePanel> | undefined;
   const foot = makeFoot();
   const options = makeOptionRow(dispatch, state, grid.focus);
   const placed = makeFindingList(l10n.t("Findings in the picture"), go);
@@ -176,6 +180,11 @@ export function makePage(
     else requestAnimationFrame(again);
     drawnBefore = true;
     frames.draw(last, theme);
+    if (shown.motion && !edge) {
+      edge = makeEdgePanel(dispatch, motion);
+      frames.element.after(edge.element);
+    }
+    edge?.draw(last, theme);
     drawFindings(whole, placed, last.placed, lines);
     tellParts(longest, longestReadout(last));
     tell(last);

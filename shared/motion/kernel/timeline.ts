@@ -1,7 +1,7 @@
 /** Where the edge stands in each frame, and in which order the frames are shown. */
 
-export type Ease = "linear" | "cubic-in" | "cubic-out" | "cubic-in-out";
-export type Loop = "once" | "around" | "there-and-back";
+type Ease = "linear" | "cubic-in" | "cubic-out" | "cubic-in-out";
+type Loop = "once" | "around" | "there-and-back";
 
 export interface Timeline {
   /** Position by frame, one way: the first is `from`, the last is `to`. */
