@@ -14,6 +14,7 @@ export type Code =
   | "padding-bits"
   | "unreadable"
   | "unknown-panel"
+  | "wiring"
   | "current"
   | "flashing"
   | "memory"

@@ -1,6 +1,7 @@
 /** Panels: what `@panel NAME WxH …` says of a display, and what a bitmap takes over from it. */
 import type { OptionKey, Options, ParsedAnnotation } from "../pixels/options.ts";
 import type { Span } from "../source/text.ts";
+import type { Wiring } from "./wiring/wiring.ts";
 
 export interface Panel {
   readonly name: string;
@@ -8,6 +9,10 @@ export interface Panel {
   /** File that defines it, as the caller names files. */
   readonly file: string;
   readonly options: Options;
+  /** Where its pixels sit at the driver, by its table or its `wire=`; undefined where neither tells. */
+  readonly wiring?: Wiring | undefined;
+  /** Its wiring is said, but wrong: what depends on it can't be read. */
+  readonly miswired?: boolean;
 }
 
 /** Panels by name, as many as define it. */

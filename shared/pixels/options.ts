@@ -7,6 +7,7 @@ import { unquote } from "../source/literals.ts";
 import type { Span } from "../source/text.ts";
 import type { Format } from "./formats.ts";
 import { FORMATS } from "./formats.ts";
+import { readWire } from "./wireWords.ts";
 import { nearest } from "./words.ts";
 
 type Cap = { readonly value: number } | { readonly percent: number };
@@ -66,7 +67,7 @@ export type OptionKey = keyof Options;
 
 /** Something wrong with an annotation, on the word at fault; `suggestion` replaces that span. */
 export interface WordProblem extends Span {
-  readonly code: "annotation" | "unknown-panel";
+  readonly code: "annotation" | "unknown-panel" | "wiring";
   readonly message: string;
   readonly suggestion?: string | undefined;
 }
@@ -82,6 +83,8 @@ interface OptionRow {
   readonly doc: string;
   /** A bare word, without a value. */
   readonly flag?: true;
+  /** What is wrong with the parts of a value, by offsets in it. Then the value counts as given. */
+  readonly judge?: (value: string) => readonly (Span & { readonly message: string; readonly suggestion?: string })[];
 }
 
 const BITMAP: readonly Marker[] = ["bitmap"];
@@ -214,8 +217,9 @@ export const OPTIONS: Readonly<Record<string, OptionRow>> = {
   wire: {
     on: ["panel"],
     form: "parts joined by `;`, such as serpentine;bottom-right",
-    doc: "Where each pixel sits at the driver.",
-    parse: wire,
+    doc: "Where each pixel sits at the driver: its canvas `WxH`, blocks `wxh@X,Y>x,y` with `/90`, `/180`, `/270` or `/mirror`, the order of addresses in each block and the corner where they begin.",
+    parse: (v) => (v === "" ? undefined : v),
+    judge: (v) => readWire(v).problems,
   },
 };
 
@@ -284,13 +288,6 @@ function share(value: string): number | undefined {
   const m = /^(\d{1,5})\/(\d{1,5})$/.exec(value);
   if (!m || Number(m[1]) < 1 || Number(m[1]) > Number(m[2])) return undefined;
   return Number(m[1]) / Number(m[2]);
-}
-
-const WIRE_PART =
-  /^(?:\d+x\d+|\d+x\d+@\d+,\d+>\d+,\d+(?:\/(?:90|180|270|mirror))*|rows|columns|serpentine|serpentine-columns|(?:top|bottom)-(?:left|right))$/;
-
-function wire(value: string): string | undefined {
-  return value.split(";").every((part) => WIRE_PART.test(part)) ? value : undefined;
 }
 
 const MOST_PROBLEMS = 20;
@@ -449,6 +446,8 @@ export function parseOptions(annotation: Annotation, panels: ReadonlySet<string>
     const parsed = row.parse(value);
     if (parsed !== undefined) {
       keep(key, parsed, word);
+      for (const { start, end, message, suggestion } of row.judge?.(value) ?? [])
+        say({ start: word.valueStart + start, end: word.valueStart + end }, message, suggestion, "wiring");
       return;
     }
     const span = { start: value === "" ? word.start : word.valueStart, end: word.end };
