@@ -6,6 +6,7 @@ ensurePackages("the tests", [
   ["avr-g++", "gcc-avr"],
   ["/usr/lib/avr/include/avr/pgmspace.h", "avr-libc"],
   ["avr-objcopy", "binutils-avr"],
+  ["simavr", "simavr"],
   ["xbmtopbm", "netpbm"],
   ["/usr/include/X11/bitmaps/star", "xbitmaps"],
   ["nvim", "neovim"],

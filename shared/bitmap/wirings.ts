@@ -127,7 +127,7 @@ function readTable(panel: Panel, array: SourceArray): { wiring?: Wiring; problem
   if (last && more > 0)
     problems[problems.length - 1] = { ...last, message: `${last.message} (And ${more} more here.)` };
   if (last) return { problems: withSpare(problems, holder, cells) };
-  const key = `${canvas.width}x${canvas.height} ${index.join()}`;
+  const key = `${canvas.width}x${canvas.height} ${hashOf(index)}`;
   const wiring: Wiring = { width: canvas.width, height: canvas.height, index, key, table: array.name };
   return { wiring, problems: said ? against(said) : [] };
 
@@ -140,6 +140,16 @@ function readTable(panel: Panel, array: SourceArray): { wiring?: Wiring; problem
     const span = elementSpan(array, Math.max(0, elementOfSlot(array, first)));
     return [{ span, message, severity: "warning", data: { ...fix, differs: 1 } }];
   }
+}
+
+/** Two sums over all addresses, of 32 bits each: short, and never the same by chance (FNV-1a, offset and prime). */
+function hashOf(index: Uint32Array): string {
+  let [a, b] = [0x811c9dc5, 0x01000193];
+  for (const address of index) {
+    a = Math.imul(a ^ address, 0x01000193) >>> 0;
+    b = (Math.imul(b, 31) + address) >>> 0;
+  }
+  return `${a.toString(16)}.${b.toString(16)}`;
 }
 
 /** One entry is wrong and one address is left: that is surely the one that it lacks. */

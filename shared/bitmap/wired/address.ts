@@ -86,16 +86,19 @@ function formula(module: Module, canvas: number, type: string): string[] {
   if (corner.startsWith("bottom")) v = flipped(v, down);
   const byColumns = order.endsWith("columns");
   const [line, along, length] = byColumns ? [u, v, down] : [v, u, across];
+  let base = toY * canvas + toX;
+  const follows = flows || (across === canvas && toX === 0);
   const statements: string[] = [];
   let lineText = spelt(line);
-  let alongText = spelt(along);
+  // What all addresses have in common joins the number that stands there already.
+  const joined = order.startsWith("serpentine") || !(follows || !byColumns) ? 0 : base;
+  base -= joined;
+  let alongText = spelt({ ...along, plus: along.plus + joined });
   if (order.startsWith("serpentine")) {
     statements.push(`const ${type} line = ${lineText};`);
     lineText = "line";
     alongText = `(line & 1 ? ${spelt(flipped(along, length))} : ${alongText})`;
   }
-  const base = toY * canvas + toX;
-  const follows = flows || (across === canvas && toX === 0);
   if (follows || !byColumns) {
     const step = follows ? length : canvas;
     statements.push(`return ${sum(times(lineText, step), alongText, base)};`);
@@ -106,4 +109,25 @@ function formula(module: Module, canvas: number, type: string): string[] {
     );
   }
   return statements;
+}
+
+/** The same function for a wiring without a rule: it looks the address up in the panel's table. */
+export function lookupFunction(
+  panel: Panel,
+  wiring: Pick<Wiring, "width" | "height">,
+  table: { readonly name: string; readonly bits: number; readonly flash: boolean },
+  eol = "\n",
+  name = `${stemOf(panel)}_address`,
+): MadeFunction {
+  const { width = 0, height = 0 } = panel.options;
+  const type = countType(Math.max(wiring.width * wiring.height, width * height));
+  const place = `${table.name}[row * ${width} + column]`;
+  const word = { 8: "byte", 16: "word", 32: "dword" }[table.bits] ?? "byte";
+  const lines = [
+    `/* Driver address of a pixel of ${panel.name} (${width}x${height}), as ${table.name} has it. */`,
+    `static inline ${type} ${name}(${type} column, ${type} row) {`,
+    `  return ${table.flash ? `pgm_read_${word}(&${place})` : place};`,
+    "}",
+  ];
+  return { text: lines.join(eol), name };
 }

@@ -19,7 +19,7 @@ export function drawFunction(
     address,
     flash,
     eol = "\n",
-    name = `${stemOf(panel)}_draw`,
+    name = `${stemOf(panel)}_draw${bitmap.frames > 1 ? "_frame" : ""}`,
   }: {
     readonly panel: Panel;
     readonly wiring: Wiring;
@@ -39,13 +39,13 @@ export function drawFunction(
   const value = valueType(layout);
   const count = countType(Math.max(layout.elements * layout.elementBits, width, height));
   const elements = `const uint${layout.elementBits}_t *const elements = (const uint${layout.elementBits}_t *)art;`;
-  const what = frames > 1 ? `one of the ${frames} frames, counted from 0,` : "the picture (frame 0)";
+  const what = frames > 1 ? `one of the ${frames} frames, counted from 0,` : "the picture";
   const meaning = `${format.name}${bitmap.invert ? ", turned over: 0 is full" : ""}`;
   const palette = format.kind === "palette" ? " an index into the palette," : "";
   const lines = [
     `/* Draws ${what} of an array laid out as ${array.name} (${meaning}): calls \`put\` for every pixel of ${panel.name}`,
     ` * with its driver address and its value,${palette} 0 to ${format.most}. */`,
-    `static inline void ${name}(const void *art, uint16_t frame, void (*put)(${index} index, ${value} value)) {`,
+    `static inline void ${name}(const void *art, ${frames > 1 ? "uint16_t frame, " : ""}void (*put)(${index} index, ${value} value)) {`,
     `  ${elements}`,
     `  for (${count} row = 0; row < ${height}; row++) {`,
     `    for (${count} column = 0; column < ${width}; column++) {`,
@@ -64,7 +64,10 @@ function valueType({ format }: Layout): string {
 
 const plus = (...parts: readonly (string | number)[]) => parts.filter((p) => p !== 0 && p !== "").join(" + ") || "0";
 const times = (text: string, factor: number) =>
-  factor === 0 ? "" : factor === 1 ? text : `${/^\w+$/.test(text) ? text : `(${text})`} * ${factor}`;
+  factor === 0 ? "" : factor === 1 ? text : `${/^(?:\(\w+\))?\w+$/.test(text) ? text : `(${text})`} * ${factor}`;
+
+/** A count of 16 bits in an expression of 32. */
+const widened = (name: string, type: string) => (type === "uint16_t" ? name : `(${type})${name}`);
 
 /** Statements that find a pixel's place: `at` its (first) element, and `inside` its first bit in it where it shares one. */
 function place(layout: Layout, m: Measures, type: string): string[] {
@@ -73,13 +76,13 @@ function place(layout: Layout, m: Measures, type: string): string[] {
   const shares = !layout.alone;
   const scale = shares ? 1 : size;
   const frameStep = (m.flowing ? lead * size + m.frameBits : layout.frameElements * size) / scale;
-  const frame = frames > 1 ? times(`(${type})frame`, frameStep) : "";
+  const frame = frames > 1 ? times(widened("frame", type), frameStep) : "";
   const start = ((skip + lead) * size + m.spareBits) / scale;
   const right = from.endsWith("right");
   const bottom = from.startsWith("bottom");
   const rows = !m.byColumns && !m.bands && !right && !bottom && scan === "rows";
   if (driver && rows && m.stride === m.width * m.unit)
-    statements.push(`const ${type} at = ${plus(frame, times(`(${type})index`, m.unit / scale), start)};`);
+    statements.push(`const ${type} at = ${plus(frame, times(widened("index", type), m.unit / scale), start)};`);
   else {
     const x = driver ? `index % ${m.width}` : "column";
     const y = driver ? `index / ${m.width}` : "row";
@@ -89,7 +92,8 @@ function place(layout: Layout, m: Measures, type: string): string[] {
       const { depth } = layout.format;
       statements.push(`const ${type} down = ${v};`);
       const unused = layout.spare === "first" ? m.height % 8 : 0;
-      const lower = unused > 0 ? `(down >= ${m.height - unused} ? ${8 - unused} : 0)` : "";
+      const lower =
+        unused === 0 ? "" : unused === m.height ? 8 - unused : `(down >= ${m.height - unused} ? ${8 - unused} : 0)`;
       const bit = plus("(down & 7)", lower);
       const along = /^\w+$/.test(u) ? u : `(${u})`;
       const places = [frame, `(down >> 3) * ${m.stride}`, `${along} * ${8 * depth}`, times(bit, depth), start];
