@@ -9,6 +9,7 @@ import { describeAnnotation } from "./hoverAnnotation.ts";
 import { describeColour, describePalette } from "./hoverColour.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
+import { describeEntry } from "./hoverWiring.ts";
 import { hoverOffer } from "./offers.ts";
 import { bitmapAround, bitmapsDeclaredAt, paletteAround, rangeOf } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
@@ -21,7 +22,7 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
     contents: settings.markdown ? { kind: "markdown", value: markdown } : { kind: "plaintext", value: plain(markdown) },
     range: rangeOf(document, span),
   });
-  const word = describeAnnotation(file, offset);
+  const word = describeAnnotation(file, offset, settings.markdown) ?? describeEntry(file, offset);
   if (word) return show(word.markdown, word.span);
   const around = bitmapAround(file, offset);
   if (around) {
