@@ -166,3 +166,6 @@ const uint8_t all_lamps[25] PROGMEM = {
   64, 64, 64, 64, 64,
   42, 64, 64, 64, 42,
 };
+
+/* wiring: two modules of 4x2 in a chain; the lower one begins in row 2, not in row 1. */
+// @panel sill 4x4 gray8 cap=64 wire=8x2;4x2@0,0>0,0;4x2@0,1>4,0

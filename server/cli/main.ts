@@ -8,9 +8,10 @@ import { UserError } from "./files.ts";
 import { listCommand } from "./list.ts";
 import { renderCommand } from "./render.ts";
 import { sheetCommand } from "./sheet.ts";
+import { wiringCommand } from "./wiring.ts";
 
 /** All commands; a new one is a file and an entry here. */
-const COMMANDS: readonly Command[] = [listCommand, checkCommand, renderCommand, sheetCommand];
+const COMMANDS: readonly Command[] = [listCommand, checkCommand, renderCommand, sheetCommand, wiringCommand];
 
 const USAGE = `Usage:
 ${COMMANDS.map(({ name, usage, doc }) => `  cli.js ${name} ${usage}\n      ${doc.replaceAll("\n", "\n      ")}\n`).join("")}

@@ -13,6 +13,8 @@ import { newLike, resolveLike } from "./newLike.ts";
 import { offerActions, resolveOffers } from "./offers.ts";
 import { workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
+import type { LaterWired } from "./wiring.ts";
+import { resolveWired, wiringActions } from "./wiring.ts";
 
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.dotwright`;
 
@@ -29,7 +31,7 @@ interface LaterFix {
   readonly kind: string;
 }
 
-type Later = LaterFix | LaterLike | LaterConversion;
+type Later = LaterFix | LaterLike | LaterConversion | LaterWired;
 
 export function codeActions(
   parsed: Parsed,
@@ -45,6 +47,7 @@ export function codeActions(
   if (context.only === undefined || asked(CodeActionKind.Refactor)) actions.push(...newLike(parsed, range, settings));
   actions.push(...offerActions(parsed, range, context, settings));
   actions.push(...conversionActions(parsed, range, context, settings));
+  actions.push(...wiringActions(parsed, range, context, settings));
   if (asked(FIX_ALL)) {
     const edits = safeEdits(parsed);
     const edit = workspaceEdit(parsed, edits, settings);
@@ -59,6 +62,7 @@ export function resolveAction(parsed: Parsed, action: CodeAction, settings: Clie
   if (annotated) return annotated;
   const data = action.data as Later;
   if ("convert" in data) return resolveConversion(parsed, action, data, settings);
+  if ("wired" in data) return resolveWired(parsed, action, data, settings);
   if ("like" in data) return resolveLike(parsed, action, data, settings);
   const { code, kind } = data;
   const edits = editsForAll(parsed, code, kind);

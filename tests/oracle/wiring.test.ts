@@ -189,3 +189,54 @@ describe.each(["host", "avr"] as const)("made for %s", (target) => {
     expect(cases.some(({ text }) => text.includes("_own[row * "))).toBe(true);
   });
 });
+
+const SERIAL = "struct { void begin(long) {} int available() { return 0; } int read() { return 0; } } Serial;";
+
+describe("the probe's sketch", () => {
+  it.each([
+    ["9x9 gray8 cap=64", 81, 8],
+    ["3x2 mono1 wire=16x9", 144, 1],
+    ["40x20", 800, 8],
+  ])("of a panel %s lights the addresses of each pattern", async (words, addresses, level) => {
+    const file = openText(`// @panel sill ${words}\n`, "made.cpp");
+    const sketch = makeWired(file, file.panels[0] as Panel, "probe", { offset: 0 });
+    if ("refused" in sketch) throw new Error(sketch.refused);
+    const patterns = 1 + Math.ceil(Math.log2(addresses));
+    const source = join(folder, "probe.cpp");
+    await writeFile(
+      source,
+      `${sketch.text}
+#include <cstdio>
+static void record(uint16_t address, uint8_t level) { if (level) printf("%d:%d ", address, level); }
+int main() {
+  for (int i = 0; i < ${patterns}; i++) { sill_probe(i, record); printf("\\n"); }
+  probe_pattern(0);
+}`,
+    );
+    const out = join(folder, "probe.elf");
+    await run("g++", ["-std=c++17", "-Wall", "-Wextra", "-Werror", source, "-o", out]);
+    // For the AVR with a stand-in for the core's serial line.
+    const sketchFile = join(folder, "sketch.cpp");
+    await writeFile(sketchFile, `#define ARDUINO 1\n${SERIAL}\n${sketch.text}`);
+    await run("avr-g++", [
+      "-mmcu=atmega328p",
+      "-std=gnu++14",
+      "-Wall",
+      "-Wextra",
+      "-Werror",
+      "-c",
+      sketchFile,
+      "-o",
+      `${out}.o`,
+    ]);
+    const { stdout } = await run(out);
+    const all = Array.from({ length: addresses }, (_, i) => i);
+    const expected = Array.from({ length: patterns }, (_, pattern) =>
+      all
+        .filter((i) => pattern === 0 || (i >> (pattern - 1)) % 2 === 1)
+        .map((i) => `${i}:${level} `)
+        .join(""),
+    );
+    expect(stdout.split("\n").slice(0, -1)).toEqual(expected);
+  });
+});

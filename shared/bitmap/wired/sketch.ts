@@ -35,7 +35,7 @@ export function probeSketch(
     "/* One driver address gets a level. */",
     `static void put_pixel(${type} address, uint8_t level) {`,
     "  (void)address;",
-    "  (void)level; /* such as: leds[address] = level; */",
+    "  (void)level; /* such as: frame[address] = level; */",
     "}",
     "",
     "/* What was put is shown. */",

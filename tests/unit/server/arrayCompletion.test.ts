@@ -9,6 +9,8 @@ const SETTINGS = {
   versionedEdits: true,
   lazyActions: true,
   nestedSymbols: true,
+  disabledActions: false,
+  createFiles: false,
   snippets: true,
 };
 
