@@ -39,6 +39,7 @@ import { recolour } from "./features/recolour.ts";
 import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
+import { WIRING } from "./features/wiring.ts";
 import { watchFiles } from "./files.ts";
 import { createWorkspace } from "./workspace.ts";
 
@@ -73,7 +74,15 @@ export function startServer(connection: Connection, runtime: Runtime): void {
         codeLensProvider: { resolveProvider: true },
         completionProvider: { triggerCharacters: ["@", "=", " "] },
         codeActionProvider: {
-          codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, FIX_ALL, ANNOTATE, ANNOTATE_ALL, CONVERT],
+          codeActionKinds: [
+            CodeActionKind.QuickFix,
+            CodeActionKind.Refactor,
+            FIX_ALL,
+            ANNOTATE,
+            ANNOTATE_ALL,
+            CONVERT,
+            WIRING,
+          ],
           resolveProvider: true,
         },
         ...(folders ? { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } } : {}),

@@ -10,7 +10,7 @@ import type { Format } from "./formats.ts";
 import type { Options } from "./options.ts";
 
 /** Another picture that the array holds: that of a driver's canvas, from which the pixels are taken. */
-export interface DriverOrder {
+interface DriverOrder {
   readonly width: number;
   readonly height: number;
   /** y · width + x on that canvas for each pixel, row by row. */

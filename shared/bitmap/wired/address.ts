@@ -20,7 +20,7 @@ export function addressFunction(
   name = `${stemOf(panel)}_address`,
 ): MadeFunction | { readonly refused: string } {
   const { width = 0, height = 0 } = panel.options;
-  const words = wiring.wire ?? usualFor(wiring.index, width, height)?.wire();
+  const words = wiring.wire ?? usualFor(wiring.index, width, height, wiring)?.wire();
   if (words === undefined)
     return {
       refused: `No formula gives the addresses of ${panel.name}: ${wiring.table ?? "its table"} follows none of the usual wirings. Its table is the way to look them up.`,

@@ -115,7 +115,7 @@ export function tableEdits(file: BitmapFile, { panel, array }: WiringTable): Tex
 /** The simplest `wire=` that says what a wiring does, on the same canvas; undefined where no usual one does. */
 export function wireWordsOf(wiring: Wiring, panel: Panel): string | undefined {
   const { width = 0, height = 0, wire = "" } = panel.options;
-  const usual = usualFor(wiring.index, width, height);
+  const usual = usualFor(wiring.index, width, height, wiring);
   if (!usual) return undefined;
   const same = usual.canvas.width === wiring.width && usual.canvas.height === wiring.height;
   return same || readWire(wire).wire.canvas === undefined ? usual.wire() : undefined;

@@ -6,22 +6,36 @@
 import type { WireCorner, WireOrder } from "../../pixels/wireWords.ts";
 import { cellOf, type Module, placeIn, turned } from "./module.ts";
 
+interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
 export interface Candidate {
   /** The address of a pixel. */
   readonly addressOf: (x: number, y: number) => number;
   /** The `wire=` that gives it. */
   readonly wire: () => string;
   /** The driver's canvas. */
-  readonly canvas: { readonly width: number; readonly height: number };
+  readonly canvas: Size;
 }
 
 const ORDERS: readonly WireOrder[] = ["rows", "serpentine", "columns", "serpentine-columns"];
 const CORNERS: readonly WireCorner[] = ["top-left", "top-right", "bottom-left", "bottom-right"];
 const MOST_MODULES = 64;
 
-/** All of them for a panel of a size; several may give every pixel the same address. */
-export function* family(width: number, height: number): Generator<Candidate> {
-  for (const order of ORDERS) for (const corner of CORNERS) yield single(width, height, order, corner);
+/**
+ * All of them for a panel of a size; several may give every pixel the same address. A canvas other than the panel's is
+ * one whose driver is larger than the panel: then also those in which the panel stands in a corner of it.
+ */
+export function* family(width: number, height: number, canvas: Size = { width, height }): Generator<Candidate> {
+  for (const order of ORDERS) for (const corner of CORNERS) yield single({ width, height }, order, corner);
+  const [rightmost, lowest] = [canvas.width - width, canvas.height - height];
+  if (rightmost >= 0 && lowest >= 0 && rightmost + lowest > 0)
+    for (const toX of new Set([0, rightmost]))
+      for (const toY of new Set([0, lowest]))
+        for (const order of ORDERS)
+          for (const corner of CORNERS) yield single({ width, height }, order, corner, { canvas, toX, toY });
   for (const [across, down] of splits(width, height)) {
     for (const beside of [false, true])
       for (const upside of [false, true])
@@ -50,13 +64,29 @@ function splits(width: number, height: number): (readonly [number, number])[] {
 const UPRIGHT = turned([]);
 const UPSIDE_DOWN = turned(["180"]);
 
-function single(width: number, height: number, order: WireOrder, corner: WireCorner): Candidate {
-  const at = { x: 0, y: 0, toX: 0, toY: 0 };
-  const module: Module = { ...at, width, height, across: width, down: height, ...UPRIGHT, order, corner, flows: true };
+function single(
+  { width, height }: Size,
+  order: WireOrder,
+  corner: WireCorner,
+  larger?: { readonly canvas: Size; readonly toX: number; readonly toY: number },
+): Candidate {
+  const { toX = 0, toY = 0, canvas = { width, height } } = larger ?? {};
+  const at = { x: 0, y: 0, toX, toY };
+  const module: Module = {
+    ...{ ...at, width, height, across: width, down: height, ...UPRIGHT, order, corner },
+    flows: larger === undefined,
+  };
+  const block = toX + toY > 0 ? [`${width}x${height}@0,0>${toX},${toY}`] : [];
   return {
-    addressOf: (x, y) => placeIn(module, x, y),
-    wire: () => wordsOf(order, corner).join(";") || "rows",
-    canvas: { width, height },
+    addressOf(x, y) {
+      const [cx, cy] = cellOf(module, placeIn(module, x, y));
+      return cy * canvas.width + cx;
+    },
+    wire: () => {
+      const size = larger ? [`${canvas.width}x${canvas.height}`] : [];
+      return [...size, ...block, ...wordsOf(order, corner)].join(";") || "rows";
+    },
+    canvas,
   };
 }
 
@@ -83,30 +113,29 @@ function chained(c: Chain): Candidate {
   const { across, down, beside } = c;
   const [width, height] = [c.width / across, c.height / down];
   const canvas = beside ? { width: across * down * width, height } : { width: c.width * c.height, height: 1 };
-  const grid: Module = {
-    ...{ x: 0, y: 0, toX: 0, toY: 0, width: across, height: down, across, down },
-    ...{ ...UPRIGHT, order: c.chain, corner: c.start, flows: true },
-  };
-  const modules = Array.from({ length: across * down }, (_, i): Module => {
-    const [column, row] = [i % across, Math.floor(i / across)];
-    const place = placeIn(grid, column, row);
-    const line = Math.floor(place / (c.chain.endsWith("columns") ? down : across));
-    return {
-      ...{ x: column * width, y: row * height, width, height, across: width, down: height },
-      ...(c.upside && line % 2 === 1 ? UPSIDE_DOWN : UPRIGHT),
-      ...{ toX: place * (beside ? width : width * height), toY: 0, order: c.order, corner: c.corner, flows: !beside },
-    };
-  });
+  const at = { x: 0, y: 0, toX: 0, toY: 0 };
+  const own = { width, height, across: width, down: height };
+  const upright: Module = { ...at, ...own, ...UPRIGHT, order: c.order, corner: c.corner, flows: !beside };
+  const upsideDown: Module = { ...upright, ...UPSIDE_DOWN };
+  const size = { width: across, height: down, across, down };
+  const grid: Module = { ...at, ...size, ...UPRIGHT, order: c.chain, corner: c.start, flows: true };
+  const line = c.chain.endsWith("columns") ? down : across;
+  const hangsUpsideDown = (place: number) => c.upside && Math.floor(place / line) % 2 === 1;
+  const step = beside ? width : width * height;
   return {
     addressOf(x, y) {
-      const module = modules[Math.floor(y / height) * across + Math.floor(x / width)] as Module;
-      const [cx, cy] = cellOf(module, placeIn(module, x, y));
-      return cy * canvas.width + cx;
+      const place = placeIn(grid, Math.floor(x / width), Math.floor(y / height));
+      const module = hangsUpsideDown(place) ? upsideDown : upright;
+      const [cx, cy] = cellOf(module, placeIn(module, x % width, y % height));
+      return cy * canvas.width + cx + place * step;
     },
     wire() {
-      const blocks = modules.map(
-        ({ x, y, toX, swap, flipX }) => `${width}x${height}@${x},${y}>${toX},0${!swap && flipX ? "/180" : ""}`,
-      );
+      const blocks = Array.from({ length: across * down }, (_, i) => {
+        const [column, row] = [i % across, Math.floor(i / across)];
+        const place = placeIn(grid, column, row);
+        const turn = hangsUpsideDown(place) ? "/180" : "";
+        return `${width}x${height}@${column * width},${row * height}>${place * step},0${turn}`;
+      });
       return [`${canvas.width}x${canvas.height}`, ...blocks, ...wordsOf(c.order, c.corner)].join(";");
     },
     canvas,
@@ -114,8 +143,13 @@ function chained(c: Chain): Candidate {
 }
 
 /** The simplest usual wiring that gives every pixel this address; undefined where none does. */
-export function usualFor(index: ArrayLike<number>, width: number, height: number): Candidate | undefined {
-  for (const candidate of family(width, height)) if (gives(candidate, index, width)) return candidate;
+export function usualFor(
+  index: ArrayLike<number>,
+  width: number,
+  height: number,
+  canvas?: Size,
+): Candidate | undefined {
+  for (const candidate of family(width, height, canvas)) if (gives(candidate, index, width)) return candidate;
   return undefined;
 }
 

@@ -26,7 +26,7 @@ export interface Wiring {
 }
 
 /** Something wrong with a `wire=`, by offsets in its value. */
-export interface WireProblem {
+interface WireProblem {
   readonly start: number;
   readonly end: number;
   readonly message: string;
