@@ -179,6 +179,8 @@ export function createPaintView(
     // All arrays of a set have one palette.
     recolour: ({ identity, ...colour }) =>
       change((uri) => ask("dotwright/recolour", { uri, identity: firstOf(identity), ...colour })),
+    wire: ({ identity, ...found }) =>
+      change((uri) => ask("dotwright/wire", { uri, identity: firstOf(identity), ...found })),
     glyphWidth: (width) => change((uri) => ask("dotwright/glyphWidth", { uri, ...width })),
     restructure: ({ identity: asked, ...structure }) => {
       if (sets.has(asked.structure))

@@ -41,7 +41,10 @@ export async function readShown(
   const members = membersOf(bitmap, bitmaps, together);
   const pictures = await Promise.all(
     members.map(({ bitmap: { identity, frames } }) =>
-      ask("dotwright/picture", { uri, identity, frames: Array.from({ length: frames }, (_, i) => i), elements: true }),
+      ask("dotwright/picture", {
+        ...{ uri, identity, frames: Array.from({ length: frames }, (_, i) => i) },
+        ...{ elements: true, wiring: true },
+      }),
     ),
   );
   if (pictures.some((p) => p.version !== version) || document.version !== version) return undefined;
@@ -49,6 +52,7 @@ export async function readShown(
     members,
     pictures.map((p) => p.frames),
   );
+  const wiring = pictures[0]?.wiring;
   const shown: Shown = {
     version,
     bitmap: members.length > 1 ? joined(members) : bitmap,
@@ -64,6 +68,7 @@ export async function readShown(
         shown: members.some((m) => m.bitmap === b),
       })),
     readOnly,
+    ...(wiring ? { wiring } : {}),
     findings: members.flatMap((m, i) =>
       moved(
         findingsOf(languages.getDiagnostics(document.uri), m.bitmap, bitmaps, pictures[i]?.frames ?? []),

@@ -39,6 +39,7 @@ import { recolour } from "./features/recolour.ts";
 import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
+import { wire } from "./features/wire.ts";
 import { WIRING } from "./features/wiring.ts";
 import { watchFiles } from "./files.ts";
 import { createWorkspace } from "./workspace.ts";
@@ -213,6 +214,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/bitmaps": (params) => own(params, listBitmaps),
     "dotwright/picture": (params) => own(params, (parsed) => picture(parsed, params)),
     "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
+    "dotwright/wire": (params) => own(params, (parsed) => wire(parsed, params)),
     "dotwright/glyphWidth": (params) => own(params, (parsed) => glyphWidth(parsed, params)),
     "dotwright/recolour": (params) => own(params, (parsed) => recolour(parsed, params)),
     "dotwright/glyphs": (params) =>

@@ -11,6 +11,7 @@ import type { Parsed } from "../documents.ts";
 import { bitmapLines } from "./bitmapLines.ts";
 import { rangeOf } from "./place.ts";
 import { valueRange } from "./range.ts";
+import { wiringInfo } from "./wire.ts";
 import { bytesOf } from "./words.ts";
 
 export function listBitmaps(parsed: Parsed): LspReply<"dotwright/bitmaps"> {
@@ -33,6 +34,7 @@ export function picture(parsed: Parsed, params: LspParams<"dotwright/picture">):
   const { lines, rows = false } = params;
   if (lines && bitmap.why !== undefined) return { err: `${bitmap.array.name} has no picture: ${bitmap.why}` };
   const peak = peakOf(bitmap);
+  const wiring = params.wiring ? wiringInfo(parsed, bitmap) : undefined;
   return {
     ok: {
       version: parsed.version,
@@ -40,6 +42,7 @@ export function picture(parsed: Parsed, params: LspParams<"dotwright/picture">):
       frames,
       ...(peak === undefined ? {} : { peak }),
       ...(lines ? { lines: bitmapLines(parsed, bitmap, lines, rows) } : {}),
+      ...(wiring ? { wiring } : {}),
     },
   };
 }

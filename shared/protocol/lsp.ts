@@ -79,6 +79,19 @@ export interface PaletteArray {
   readonly fixed?: string;
 }
 
+/** Where the pixels of a panel sit at its driver. */
+export interface WiringInfo {
+  readonly panel: string;
+  /** The driver's canvas. */
+  readonly width: number;
+  readonly height: number;
+  /** y · width + x on it for each pixel, row by row; missing where what is said is wrong. */
+  readonly index?: readonly number[];
+  /** What says it: `wire=`, or a table, which counts before it. Neither where nothing is said: row by row. */
+  readonly wire?: string;
+  readonly table?: string;
+}
+
 export interface PictureFrame {
   readonly frame: number;
   /** Raw values, width·height of them, row by row from the top left. */
@@ -194,6 +207,8 @@ interface LspRequests {
       readonly lines?: readonly [number, number];
       /** And their rows. */
       readonly rows?: boolean;
+      /** Also tell how its panel is wired. */
+      readonly wiring?: boolean;
     };
     readonly result: {
       readonly version: number;
@@ -202,6 +217,8 @@ interface LspRequests {
       /** Highest raw value of all frames; missing where the cap or the format says what full light is. */
       readonly peak?: number;
       readonly lines?: BitmapLines;
+      /** Where it was asked for, and the bitmap is all of a panel. */
+      readonly wiring?: WiringInfo;
     };
   };
   "dotwright/paint": {
@@ -211,6 +228,20 @@ interface LspRequests {
       readonly version: number;
       readonly identity: BitmapIdentity;
       readonly changes: readonly PixelChange[];
+    };
+    /** Edits of the version named here, which is the newest one. */
+    readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };
+  };
+  /** Writes what the wiring of a bitmap's panel was found to be: as `wire=`, or as a table where no words say it. */
+  "dotwright/wire": {
+    readonly params: {
+      readonly uri: string;
+      /** The version that the finder saw. */
+      readonly version: number;
+      readonly identity: BitmapIdentity;
+      /** The address of each pixel, row by row. */
+      readonly index: readonly number[];
+      readonly wire?: string;
     };
     /** Edits of the version named here, which is the newest one. */
     readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };

@@ -2,7 +2,7 @@
 import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
 import type { ColourChange } from "../bitmap/recolour.ts";
 import type { Restructuring } from "../bitmap/restructure/change.ts";
-import type { BitmapInfo, LspParams, LspResult, ReadPicture } from "./lsp.ts";
+import type { BitmapInfo, LspParams, LspResult, ReadPicture, WiringInfo } from "./lsp.ts";
 
 /** For several arrays that are shown as one set: which of them each frame is of. */
 export interface FrameNames {
@@ -35,6 +35,8 @@ export interface Shown {
   readonly readOnly: boolean;
   /** Findings about this bitmap. */
   readonly findings: readonly ShownFinding[];
+  /** Of a bitmap that is all of a panel. */
+  readonly wiring?: WiringInfo;
 }
 
 export interface ShownFinding {
@@ -82,6 +84,12 @@ export interface ToHost {
   /** Another colour in the bitmap's palette: one edit, which is one step of undo. */
   readonly recolour: {
     readonly params: { readonly version: number; readonly identity: BitmapIdentity } & ColourChange;
+    /** The version after the edit. */
+    readonly result: { readonly version: number };
+  };
+  /** What the wiring of the panel was found to be: one edit, which is one step of undo. */
+  readonly wire: {
+    readonly params: Omit<LspParams<"dotwright/wire">, "uri">;
     /** The version after the edit. */
     readonly result: { readonly version: number };
   };

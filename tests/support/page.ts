@@ -96,6 +96,7 @@ export interface Opened {
   readonly together: BitmapIdentity[][];
   readonly widths: ToHost["glyphWidth"]["params"][];
   readonly recolours: ToHost["recolour"]["params"][];
+  readonly wires: ToHost["wire"]["params"][];
   /** Pixels whose numbers were to be selected in the text. */
   readonly selected: (readonly number[])[];
   /** Errors of the page, a breach of its content security policy among them. */
@@ -232,6 +233,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
   const together: BitmapIdentity[][] = [];
   const widths: ToHost["glyphWidth"]["params"][] = [];
   const recolours: ToHost["recolour"]["params"][] = [];
+  const wires: ToHost["wire"]["params"][] = [];
   const selected: (readonly number[])[] = [];
   const post = (message: unknown) => {
     page.evaluate((data) => window.postMessage(data, "*"), message).catch(() => undefined);
@@ -248,6 +250,10 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     },
     glyphWidth: (params) => {
       widths.push(params);
+      return { version: opened.shown.version };
+    },
+    wire: (params) => {
+      wires.push(params);
       return { version: opened.shown.version };
     },
     recolour: (change) => {
@@ -289,6 +295,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     widths,
     together,
     recolours,
+    wires,
     selected,
     errors,
     shown,
@@ -361,8 +368,8 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   await begin(open, level);
   open.recolour = recoloured;
   open.clipboard = "";
-  const { paints, restructures, reveals, chosen, selected, recolours } = open;
-  for (const list of [paints, restructures, reveals, chosen, selected, recolours]) list.length = 0;
+  const { paints, restructures, reveals, chosen, selected, recolours, wires } = open;
+  for (const list of [paints, restructures, reveals, chosen, selected, recolours, wires]) list.length = 0;
 }
 
 /** What is shown with the tool Draw at this level, and the cursor on the first pixel. */

@@ -63,6 +63,7 @@ export const KEY_GROUPS: readonly { readonly heading: string; readonly rows: rea
     heading: l10n.t("View"),
     rows: [
       { shown: "A", does: l10n.t("as the display is lit, or as cells"), page: { a: otherView } },
+      { shown: "Y", does: l10n.t("the wiring of the panel"), page: { y: wiringView } },
       {
         shown: l10n.t("+, − and 0"),
         does: l10n.t("closer, farther, fitted; or Ctrl and the wheel"),
@@ -129,6 +130,10 @@ function replaceAtCursor(state: State): Action[] {
   if (!shown || shown.bitmap.kind === "mono") return [];
   const value = pictureOf(state, frame)[cursor.y * shown.bitmap.width + cursor.x] ?? 0;
   return [{ type: "replacing", value }];
+}
+
+function wiringView({ shown, wiring }: State): Action[] {
+  return shown?.wiring ? [{ type: "wiring", open: wiring !== true }] : [];
 }
 
 function otherView({ view }: State): Action[] {

@@ -7,6 +7,7 @@ import { selectionWords } from "../selection/selection.ts";
 import type { Action, State } from "../state.ts";
 import type { Symmetry } from "../tools/mirror.ts";
 import { toolOf } from "../tools/tools.ts";
+import { makeWiring, type Rewire } from "../wiring/section.ts";
 import { el, setText } from "./dom.ts";
 import { drawFindings, makeFindingList } from "./findingList.ts";
 import { makeFoot } from "./foot.ts";
@@ -41,13 +42,14 @@ interface Wishes {
   readonly setWidth: (frame: number, width: number) => void;
   readonly recolour: Recolour;
   readonly clipboard: Clipboard;
+  readonly rewire: Rewire;
 }
 
 export function makePage(
   root: HTMLElement,
   dispatch: (action: Action) => void,
   state: () => State,
-  { choose, setWidth, recolour, clipboard }: Wishes,
+  { choose, setWidth, recolour, clipboard, rewire }: Wishes,
 ): Page {
   const again = () => draw(state());
   let geometry: Geometry | undefined;
@@ -76,6 +78,7 @@ export function makePage(
     grid.follow();
   });
   const frames = makeFrames(dispatch, state);
+  const wiring = makeWiring(dispatch, state, rewire);
   const foot = makeFoot();
   const options = makeOptionRow(dispatch, state, grid.focus);
   const placed = makeFindingList(l10n.t("Findings in the picture"), go);
@@ -102,6 +105,7 @@ export function makePage(
     glyph.element,
     rows,
     work,
+    wiring.element,
     frames.element,
     foot.keys,
   );
@@ -145,7 +149,7 @@ export function makePage(
     const readOnly = shown.readOnly || now.why !== undefined;
     glyph.draw(bitmap, now.frame, readOnly);
     tools.draw(now.tool, shown.readOnly, readOnly);
-    views.draw(now.view, bitmap, now.zoom === undefined);
+    views.draw(now.view, bitmap, now.zoom === undefined, shown.wiring && now.wiring === true);
     selecting.draw(now);
     geometry = measure(clientWidth, shown, now, bar ?? 0);
     root.style.setProperty("--gutter", `${geometry.left}px`);
@@ -175,6 +179,7 @@ export function makePage(
     if (drawnBefore) options.draw(now, bitmap);
     else requestAnimationFrame(again);
     drawnBefore = true;
+    wiring.draw(now, theme, clientWidth - geometry.left - 16);
     frames.draw(last, theme);
     drawFindings(whole, placed, last.placed, lines);
     tellParts(longest, longestReadout(last));

@@ -7,7 +7,8 @@ import { word } from "./keyed.ts";
 
 export interface ViewRowView {
   readonly element: HTMLElement;
-  draw(view: View, panel: Panel, fitted: boolean): void;
+  /** `wiring`: whether that view is open; undefined where there is none. */
+  draw(view: View, panel: Panel, fitted: boolean, wiring: boolean | undefined): void;
 }
 
 export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -1 | 0) => void): ViewRowView {
@@ -16,6 +17,10 @@ export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -
   const fit = word(l10n.t("Fit"), "0", () => zoom(0));
   const closer = word(l10n.t("Closer"), "+", () => zoom(1));
   const farther = word(l10n.t("Farther"), "-", () => zoom(-1));
+  const wiring = word(l10n.t("Wiring"), "y", () =>
+    dispatch({ type: "wiring", open: wiring.getAttribute("aria-pressed") !== "true" }),
+  );
+  wiring.title = l10n.t("where each pixel sits at the driver: key Y");
   cells.title = l10n.t("upright, a square for each pixel");
   fit.title = l10n.t("as large as there is room for: key 0");
   closer.title = l10n.t("larger pixels: key +, or Ctrl and the wheel");
@@ -23,12 +28,14 @@ export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -
   const element = el(
     "div",
     { class: "views" },
-    el("div", { role: "group", "aria-label": l10n.t("View") }, lit, cells),
+    el("div", { role: "group", "aria-label": l10n.t("View") }, lit, cells, wiring),
     el("div", { role: "group", "aria-label": l10n.t("Size") }, fit, closer, farther),
   );
   return {
     element,
-    draw: (view, panel, fitted) => {
+    draw: (view, panel, fitted, open) => {
+      wiring.hidden = open === undefined;
+      wiring.setAttribute("aria-pressed", String(open === true));
       lit.setAttribute("aria-pressed", String(view === "lit"));
       cells.setAttribute("aria-pressed", String(view === "cells"));
       fit.setAttribute("aria-pressed", String(fitted));
