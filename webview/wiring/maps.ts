@@ -3,7 +3,7 @@ import { sizeCanvas } from "../view/dom.ts";
 import type { Theme } from "../view/theme.ts";
 
 /** Cells in rows, and the side of one in CSS pixels. */
-export interface Board {
+interface Board {
   readonly width: number;
   readonly height: number;
   readonly side: number;

@@ -1,6 +1,6 @@
 /** The wiring view: the panel with the way of the addresses, the driver's canvas beside it, and the probe's questions. */
 import * as l10n from "@vscode/l10n";
-import { lights, patternsFor } from "../../shared/light/wiring/patterns.ts";
+import { patternsFor } from "../../shared/light/wiring/patterns.ts";
 import type { WiringInfo } from "../../shared/protocol/lsp.ts";
 import { ARROWS } from "../keys/key.ts";
 import { whyNot } from "../refusal.ts";
@@ -8,6 +8,8 @@ import type { Action, State } from "../state.ts";
 import { el, setText } from "../view/dom.ts";
 import { word } from "../view/keyed.ts";
 import type { Theme } from "../view/theme.ts";
+import { driverCells, sideFor, wayOf } from "./cells.ts";
+import { makeMap } from "./map.ts";
 import { drawBoard } from "./maps.ts";
 import { foundInWords, type Probing } from "./probing.ts";
 
@@ -22,8 +24,8 @@ export type Rewire = (index: readonly number[], wire: string | undefined) => voi
 
 export function makeWiring(dispatch: (action: Action) => void, state: () => State, rewire: Rewire): WiringView {
   const said = el("p", { class: "said" });
-  const panel = map(l10n.t("Panel"));
-  const driver = map(l10n.t("Driver"));
+  const panel = makeMap(l10n.t("Panel"));
+  const driver = makeMap(l10n.t("Driver"));
   const told = el("p", { class: "told" });
   const begin = word(l10n.t("Find the wiring by probing"), undefined, () => dispatch({ type: "probe", step: "begin" }));
   const question = el("p", { class: "question" });
@@ -55,6 +57,7 @@ export function makeWiring(dispatch: (action: Action) => void, state: () => Stat
   const element = el("section", { class: "wiring", "aria-label": l10n.t("Wiring") }, said, probe, maps, told, begin);
   element.hidden = true;
 
+  let drawn: readonly unknown[] = [];
   /** Whether the pointer lights pixels or darkens them, while it is down. */
   let lighting: boolean | undefined;
   const press = (cell: number | undefined, first: boolean) => {
@@ -97,27 +100,18 @@ export function makeWiring(dispatch: (action: Action) => void, state: () => Stat
       element.hidden = !open || !info;
       if (!open || !shown || !info) return;
       const { bitmap } = shown;
-      const { width, height } = bitmap;
+      const { width } = bitmap;
       const pixel = now.cursor.y * width + now.cursor.x;
       const canvas = probing?.size.canvas ?? info;
       const side = sideFor(room, width, canvas.width);
-      const { index } = info;
       setText(said, sayOf(info));
-      const address = index?.[pixel];
+      const address = info.index?.[pixel];
       setText(told, probing || address === undefined ? "" : toldOf(now.cursor, address, info));
       told.hidden = told.textContent === "";
-      const wrong = new Set(probing?.probed.problems.flatMap((p) => p.pixels));
-      const numbers = index ?? Array.from({ length: width * height }, () => -1);
-      drawBoard(panel.canvas, {
-        ...{ theme, board: { width, height, side }, cursor: pixel, numbers, wrong },
-        way: index && !probing ? wayOf(index) : [],
-        lit: probing && probing.pattern !== undefined ? probing.lit : probing ? new Set<number>() : undefined,
-      });
-      drawBoard(driver.canvas, {
-        ...{ theme, board: { ...sizeOf(canvas), side }, wrong: new Set<number>() },
-        cursor: probing ? undefined : address,
-        ...driverCells(canvas, index, probing),
-      });
+      // Strokes and frames change nothing here: what is drawn stays.
+      const drawing = [info, probing, pixel, theme, side];
+      if (drawing.some((one, k) => one !== drawn[k])) drawMaps(info, bitmap, probing, pixel, theme, side);
+      drawn = drawing;
       panel.name(
         probing ? l10n.t("{0}: click what is lit", info.panel) : l10n.t("{0}: the way of the addresses", info.panel),
       );
@@ -128,6 +122,31 @@ export function makeWiring(dispatch: (action: Action) => void, state: () => Stat
       if (probing) ask(probing, now);
     },
   };
+
+  function drawMaps(
+    info: WiringInfo,
+    { width, height }: { readonly width: number; readonly height: number },
+    probing: Probing | undefined,
+    pixel: number,
+    theme: Theme,
+    side: number,
+  ): void {
+    const { index } = info;
+    const canvas = probing?.size.canvas ?? info;
+    const lit = probing?.pattern === undefined ? new Set<number>() : probing.lit;
+    drawBoard(panel.canvas, {
+      ...{ theme, board: { width, height, side }, cursor: pixel },
+      wrong: new Set(probing?.probed.problems.flatMap((p) => p.pixels)),
+      numbers: index ?? Array.from({ length: width * height }, () => -1),
+      way: index && !probing ? wayOf(index) : [],
+      lit: probing && lit,
+    });
+    drawBoard(driver.canvas, {
+      ...{ theme, board: { width: canvas.width, height: canvas.height, side }, wrong: new Set<number>() },
+      cursor: probing ? undefined : index?.[pixel],
+      ...driverCells(canvas, index, probing),
+    });
+  }
 
   function ask(probing: Probing, now: State): void {
     const { pattern, probed, answers, lit, size } = probing;
@@ -182,84 +201,4 @@ function boardWords({ cursor, probing, shown }: State, address: number | undefin
   return lit
     ? l10n.t("pixel {0},{1}, lit: space darkens it", x, y)
     : l10n.t("pixel {0},{1}, dark: space lights it", x, y);
-}
-
-const sizeOf = ({ width, height }: { readonly width: number; readonly height: number }) => ({ width, height });
-
-/** Both beside each other where numbers can be read so; else one under the other, as large as there is room for. */
-function sideFor(room: number, across: number, canvas: number): number {
-  const beside = Math.floor((room - 32) / (across + canvas));
-  if (beside >= 20) return Math.min(28, beside);
-  return Math.max(3, Math.min(28, Math.floor((room - 8) / Math.max(across, canvas))));
-}
-
-/** The pixels by their addresses, in pieces where addresses follow each other. */
-function wayOf(index: readonly number[]): number[][] {
-  const order = [...index.keys()].sort((a, b) => (index[a] as number) - (index[b] as number));
-  const pieces: number[][] = [];
-  order.forEach((pixel, i) => {
-    const follows = i > 0 && index[pixel] === (index[order[i - 1] as number] as number) + 1;
-    if (follows) pieces.at(-1)?.push(pixel);
-    else pieces.push([pixel]);
-  });
-  return pieces;
-}
-
-/** The driver's cells: their addresses, where they have a pixel; with a probe, those that its pattern lights. */
-function driverCells(
-  { width, height }: { readonly width: number; readonly height: number },
-  index: readonly number[] | undefined,
-  probing: Probing | undefined,
-): { numbers: Int32Array; way: number[][]; lit: ReadonlySet<number> | undefined } {
-  const cells = width * height;
-  const numbers = new Int32Array(cells).fill(probing ? 0 : -1);
-  if (!probing) for (const address of index ?? []) numbers[address] = address;
-  const { pattern } = probing ?? {};
-  if (!probing) return { numbers, way: [], lit: undefined };
-  const lit = Array.from({ length: cells }, (_, i) => i).filter((i) => pattern !== undefined && lights(pattern, i));
-  return { numbers, way: [], lit: new Set(lit) };
-}
-
-interface MapView {
-  readonly element: HTMLElement;
-  readonly board: HTMLElement;
-  readonly canvas: HTMLCanvasElement;
-  name(words: string): void;
-  listen(press: (cell: number | undefined, first: boolean) => void): void;
-}
-
-function map(label: string): MapView {
-  const canvas = el("canvas", { "aria-hidden": "true" });
-  const board = el("div", { class: "board scroll", role: "img", "aria-label": label, tabindex: "0" }, canvas);
-  const caption = el("figcaption", { class: "dim small" });
-  const element = el("figure", {}, board, caption);
-  const cellAt = (event: PointerEvent): number | undefined => {
-    const box = canvas.getBoundingClientRect();
-    const side = (box.width - 1) / columns();
-    const [x, y] = [Math.floor((event.clientX - box.left) / side), Math.floor((event.clientY - box.top) / side)];
-    const inside = x >= 0 && y >= 0 && x < columns() && y < Math.round((box.height - 1) / side);
-    return inside ? y * columns() + x : undefined;
-  };
-  const columns = () => Number(canvas.dataset.columns ?? 1);
-  return {
-    element,
-    board,
-    canvas,
-    name: (words) => setText(caption, words),
-    listen: (press) => {
-      let down = false;
-      canvas.addEventListener("pointerdown", (event) => {
-        down = true;
-        canvas.setPointerCapture(event.pointerId);
-        press(cellAt(event), true);
-      });
-      canvas.addEventListener("pointermove", (event) => {
-        if (down) press(cellAt(event), false);
-      });
-      for (const end of ["pointerup", "pointercancel"] as const)
-        canvas.addEventListener(end, () => {
-          down = false;
-        });
-    },
-  };
 }

@@ -6,7 +6,7 @@ export function patternsFor(addresses: number): number {
 }
 
 /** Bits that tell the addresses apart. */
-export function bitsFor(addresses: number): number {
+function bitsFor(addresses: number): number {
   return addresses <= 1 ? 0 : Math.ceil(Math.log2(addresses));
 }
 

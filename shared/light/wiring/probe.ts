@@ -20,7 +20,7 @@ export interface ProbeAnswer {
 }
 
 /** What is not as it must be, and the pixels that it is about. */
-export interface ProbeProblem {
+interface ProbeProblem {
   /** Pixels that no address reaches; or answers that can't all be right. */
   readonly kind: "gap" | "contradiction";
   readonly message: string;
