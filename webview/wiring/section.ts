@@ -113,7 +113,9 @@ export function makeWiring(dispatch: (action: Action) => void, state: () => Stat
       if (drawing.some((one, k) => one !== drawn[k])) drawMaps(info, bitmap, probing, pixel, theme, side);
       drawn = drawing;
       panel.name(
-        probing ? l10n.t("{0}: click what is lit", info.panel) : l10n.t("{0}: the way of the addresses", info.panel),
+        probing?.pattern !== undefined
+          ? l10n.t("{0}: click what is lit", info.panel)
+          : l10n.t("{0}: the way of the addresses", info.panel),
       );
       driver.name(l10n.t("driver’s canvas {0}×{1}", canvas.width, canvas.height));
       panel.board.setAttribute("aria-label", boardWords(now, address));
@@ -131,20 +133,23 @@ export function makeWiring(dispatch: (action: Action) => void, state: () => Stat
     theme: Theme,
     side: number,
   ): void {
-    const { index } = info;
+    // What is found is shown as what is said: by its way and its numbers.
+    const found = probing?.pattern === undefined ? probing?.probed.index : undefined;
+    const index = found ? Array.from(found) : info.index;
     const canvas = probing?.size.canvas ?? info;
+    const asking = found ? undefined : probing;
     const lit = probing?.pattern === undefined ? new Set<number>() : probing.lit;
     drawBoard(panel.canvas, {
       ...{ theme, board: { width, height, side }, cursor: pixel },
       wrong: new Set(probing?.probed.problems.flatMap((p) => p.pixels)),
       numbers: index ?? Array.from({ length: width * height }, () => -1),
-      way: index && !probing ? wayOf(index) : [],
-      lit: probing && lit,
+      way: index && !asking ? wayOf(index) : [],
+      lit: asking && lit,
     });
     drawBoard(driver.canvas, {
       ...{ theme, board: { width: canvas.width, height: canvas.height, side }, wrong: new Set<number>() },
-      cursor: probing ? undefined : index?.[pixel],
-      ...driverCells(canvas, index, probing),
+      cursor: asking ? undefined : index?.[pixel],
+      ...driverCells(canvas, index, asking),
     });
   }
 
