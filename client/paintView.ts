@@ -211,6 +211,8 @@ export function createPaintView(
     // All arrays of a set have one palette.
     recolour: ({ identity, ...colour }) =>
       change((uri) => ask("dotwright/recolour", { uri, identity: firstOf(identity), ...colour })),
+    wire: ({ identity, ...found }) =>
+      change((uri) => ask("dotwright/wire", { uri, identity: firstOf(identity), ...found })),
     glyphWidth: (width) => change((uri) => ask("dotwright/glyphWidth", { uri, ...width })),
     restructure: ({ identity: asked, ...structure }) => {
       const members = sets.get(asked.structure)?.map((m) => m.bitmap.identity);

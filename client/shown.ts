@@ -67,6 +67,7 @@ export async function readShown(
         frames: Array.from({ length: frames }, (_, i) => i),
         elements: true,
         motion: members.length === 1,
+        wiring: true,
       }),
     ),
   );
@@ -75,6 +76,7 @@ export async function readShown(
     members,
     pictures.map((p) => p.frames),
   );
+  const wiring = pictures[0]?.wiring;
   const shown: Shown = {
     version,
     bitmap: members.length > 1 ? joined(members) : bitmap,
@@ -90,6 +92,7 @@ export async function readShown(
         shown: members.some((m) => m.bitmap === b),
       })),
     readOnly,
+    ...(wiring ? { wiring } : {}),
     findings: members.flatMap((m, i) =>
       moved(
         findingsOf(languages.getDiagnostics(document.uri), m.bitmap, bitmaps, pictures[i]?.frames ?? []),

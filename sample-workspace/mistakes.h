@@ -240,3 +240,6 @@ const uint8_t night_flower[25] PROGMEM = {
    0, 26, 30, 26,  0,
    7,  0,  7,  0,  7,
 };
+
+/* wiring: two modules of 4x2 in a chain; the lower one begins in row 2, not in row 1. */
+// @panel sill 4x4 gray8 cap=64 wire=8x2;4x2@0,0>0,0;4x2@0,1>4,0

@@ -41,6 +41,6 @@ export function createPanels(complete = false): Panels {
   };
 }
 
-function said({ name, file, text, place }: Panel) {
-  return [name, file, text, place];
+function said({ name, file, text, place, wiring }: Panel) {
+  return [name, file, text, place, wiring?.key];
 }

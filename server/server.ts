@@ -45,6 +45,8 @@ import { recolour } from "./features/recolour.ts";
 import { restructure } from "./features/restructure.ts";
 import { answering, guarded, replying } from "./features/run.ts";
 import { clientSettings } from "./features/settings.ts";
+import { wire } from "./features/wire.ts";
+import { WIRING } from "./features/wiring.ts";
 import { createGallery } from "./gallery.ts";
 import { serveNames } from "./naming.ts";
 import { createSurroundings } from "./surroundings.ts";
@@ -95,7 +97,15 @@ export function startServer(connection: Connection, runtime: Runtime): void {
         codeLensProvider: { resolveProvider: true },
         completionProvider: { triggerCharacters: ["@", "=", " "] },
         codeActionProvider: {
-          codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, FIX_ALL, ANNOTATE, ANNOTATE_ALL, CONVERT],
+          codeActionKinds: [
+            CodeActionKind.QuickFix,
+            CodeActionKind.Refactor,
+            FIX_ALL,
+            ANNOTATE,
+            ANNOTATE_ALL,
+            CONVERT,
+            WIRING,
+          ],
           resolveProvider: true,
         },
         ...(folders ? { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } } : {}),
@@ -261,6 +271,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     "dotwright/liveFrames": (params) => own(params, (parsed) => liveFrames(parsed, params)),
     "dotwright/picture": (params) => own(params, (parsed) => picture(parsed, params)),
     "dotwright/paint": (params) => own(params, (parsed) => paint(parsed, params)),
+    "dotwright/wire": (params) => own(params, (parsed) => wire(parsed, params)),
     "dotwright/glyphWidth": (params) => own(params, (parsed) => glyphWidth(parsed, params)),
     "dotwright/recolour": (params) => own(params, (parsed) => recolour(parsed, params)),
     "dotwright/glyphs": (params) =>

@@ -121,6 +121,28 @@ function start(root: HTMLElement): void {
     recolour: recolourer(rpc, dispatch, now),
     clipboard,
     motion: motionWriter(rpc, dispatch, now),
+    rewire: (index, wire) => {
+      const { shown } = state;
+      const refused = whyNot(state);
+      if (!shown || refused !== undefined) {
+        dispatch({ type: "say", note: l10n.t("Not written: {0}", refused ?? "") });
+        return;
+      }
+      const { version, bitmap } = shown;
+      const asked = rpc.call("wire", {
+        version,
+        identity: bitmap.identity,
+        index,
+        ...(wire === undefined ? {} : { wire }),
+      });
+      orSay(
+        asked.then(() => {
+          dispatch({ type: "probe", step: "stop" });
+          dispatch({ type: "say", note: l10n.t("wiring written") });
+        }),
+        (reason) => l10n.t("Not written: {0}", reason),
+      );
+    },
   });
 
   document.addEventListener("keydown", (event) => {

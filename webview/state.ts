@@ -16,8 +16,9 @@ import { START_OPTIONS, type ToolOptions } from "./tools/options.ts";
 import { nearestIn, type Point, type Size } from "./tools/shapes.ts";
 import type { GlyphSet } from "./tools/text.ts";
 import { type ToolName, toolOf } from "./tools/tools.ts";
+import { keepProbing, reduceWiring, type WiringAction, type WiringState } from "./wiring/probing.ts";
 
-export interface State extends SelectionState {
+export interface State extends SelectionState, WiringState {
   readonly shown?: Shown;
   /** Why there is nothing to show now; what was shown before stays, but can't be painted. */
   readonly why?: string;
@@ -51,6 +52,7 @@ export interface State extends SelectionState {
 export type Action =
   | ReplaceAction
   | SelectionAction
+  | WiringAction
   | { readonly type: "show"; readonly shown: Shown }
   | { readonly type: "nothing"; readonly why: string }
   | { readonly type: "hostCursor"; readonly place: Place }
@@ -97,7 +99,10 @@ export function reduce(state: State, action: Action): State {
 function reduceOther(state: State, action: Action): State {
   switch (action.type) {
     case "show":
-      return show(state, action.shown);
+      return keepProbing(show(state, action.shown));
+    case "wiring":
+    case "probe":
+      return reduceWiring(state, action);
     case "nothing":
       return nothing(state, action.why);
     case "hostCursor":

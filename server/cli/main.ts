@@ -17,6 +17,7 @@ import { memoryCommand } from "./memory.ts";
 import { renderCommand } from "./render.ts";
 import { sheetCommand } from "./sheet.ts";
 import { textCommand } from "./text.ts";
+import { wiringCommand } from "./wiring.ts";
 
 /** All commands; a new one is a file and an entry here. */
 const COMMANDS: readonly Command[] = [
@@ -33,6 +34,7 @@ const COMMANDS: readonly Command[] = [
   firmwareCommand,
   dimCommand,
   lightnessCommand,
+  wiringCommand,
 ];
 
 const USAGE = `Usage:

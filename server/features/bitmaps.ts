@@ -14,6 +14,7 @@ import { bitmapLines } from "./bitmapLines.ts";
 import { motionInfo } from "./motionEdits.ts";
 import { rangeOf } from "./place.ts";
 import { valueRange } from "./range.ts";
+import { wiringInfo } from "./wire.ts";
 import { bytesOf } from "./words.ts";
 
 export function listBitmaps(parsed: Parsed): LspReply<"dotwright/bitmaps"> {
@@ -43,6 +44,7 @@ export function picture(parsed: Parsed, params: LspParams<"dotwright/picture">):
   const { lines, rows = false } = params;
   if (lines && bitmap.why !== undefined) return { err: `${bitmap.array.name} has no picture: ${bitmap.why}` };
   const peak = peakOf(bitmap);
+  const wiring = params.wiring ? wiringInfo(parsed, bitmap) : undefined;
   return {
     ok: {
       version: parsed.version,
@@ -51,6 +53,7 @@ export function picture(parsed: Parsed, params: LspParams<"dotwright/picture">):
       ...(peak === undefined ? {} : { peak }),
       ...(lines ? { lines: bitmapLines(parsed, bitmap, lines, rows) } : {}),
       ...motionToTell(parsed, bitmap, params.motion === true),
+      ...(wiring ? { wiring } : {}),
     },
   };
 }

@@ -16,6 +16,8 @@ import { newLike, resolveLike } from "./newLike.ts";
 import { offerActions, resolveOffers } from "./offers.ts";
 import { workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
+import type { LaterWired } from "./wiring.ts";
+import { resolveWired, wiringActions } from "./wiring.ts";
 
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.dotwright`;
 
@@ -32,7 +34,7 @@ interface LaterFix {
   readonly kind: string;
 }
 
-type Later = LaterFix | LaterLike | LaterConversion | LaterMotion;
+type Later = LaterFix | LaterLike | LaterConversion | LaterMotion | LaterWired;
 
 export function codeActions(
   parsed: Parsed,
@@ -50,6 +52,7 @@ export function codeActions(
   actions.push(...conversionActions(parsed, range, context, settings));
   actions.push(...motionActions(parsed, range, context, settings));
   actions.push(...lightnessAction(parsed, range, context, settings));
+  actions.push(...wiringActions(parsed, range, context, settings));
   if (asked(FIX_ALL)) {
     const edits = safeEdits(parsed);
     const edit = workspaceEdit(parsed, edits, settings);
@@ -65,6 +68,7 @@ export function resolveAction(parsed: Parsed, action: CodeAction, settings: Clie
   const data = action.data as Later;
   if ("convert" in data) return resolveConversion(parsed, action, data, settings);
   if ("motion" in data) return resolveMotion(parsed, action, data, settings);
+  if ("wired" in data) return resolveWired(parsed, action, data, settings);
   if ("like" in data) return resolveLike(parsed, action, data, settings);
   const { code, kind } = data;
   const edits = editsForAll(parsed, code, kind);

@@ -11,6 +11,7 @@ import { describeColour, describePalette } from "./hoverColour.ts";
 import { describeMotion, motionFact } from "./hoverMotion.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
+import { describeEntry } from "./hoverWiring.ts";
 import { describeLive } from "./live.ts";
 import { hoverOffer } from "./offers.ts";
 import { bitmapAround, bitmapsDeclaredAt, paletteAround, rangeOf } from "./place.ts";
@@ -32,7 +33,7 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
   if (live) return show(live.markdown, live.span);
   const motion = motionsOf(file).find(({ annotation: { markerSpan } }) => holds(markerSpan, offset));
   if (motion) return show(describeMotion(motion, settings.markdown), motion.annotation.markerSpan);
-  const word = describeAnnotation(file, offset);
+  const word = describeAnnotation(file, offset, settings.markdown) ?? describeEntry(file, offset);
   if (word) return show(word.markdown, word.span);
   const around = bitmapAround(file, offset);
   if (around) {

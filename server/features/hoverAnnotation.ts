@@ -10,6 +10,7 @@ import type { BoundAnnotation } from "../../shared/source/read.ts";
 import type { Span } from "../../shared/source/text.ts";
 import { formatDoc, MARKER_DOCS, optionDoc, panelDoc } from "./annotationDocs.ts";
 import { describePalette } from "./hoverColour.ts";
+import { describeWiring } from "./hoverWiring.ts";
 
 export interface Described {
   readonly markdown: string;
@@ -18,15 +19,29 @@ export interface Described {
 
 const holds = (span: Span, offset: number) => span.start <= offset && offset <= span.end;
 
-/** undefined where no annotation stands, or where nothing can be said about the word. */
-export function describeAnnotation(file: BitmapFile, offset: number): Described | undefined {
+/** undefined where no annotation stands, or where nothing can be said about the word. `picture`: the client shows them. */
+export function describeAnnotation(file: BitmapFile, offset: number, picture = false): Described | undefined {
   const annotation = file.source.annotations.find((a) => holds(a, offset));
   if (!annotation) return undefined;
   const { marker, markerSpan } = annotation;
-  if (holds(markerSpan, offset)) return { markdown: `**\`@${marker}\`**\n\n${MARKER_DOCS[marker]}`, span: markerSpan };
+  const wiring = wiringOf(file, annotation, picture);
+  if (holds(markerSpan, offset)) {
+    const more = marker === "wiring" && wiring !== undefined ? `\n\n${wiring}` : "";
+    return { markdown: `**\`@${marker}\`**\n\n${MARKER_DOCS[marker]}${more}`, span: markerSpan };
+  }
   const word = annotation.words.find((w) => holds(w, offset));
-  const text = word && describeWord(file, annotation, word);
+  const said = word && describeWord(file, annotation, word);
+  const text = word?.key === "wire" && wiring !== undefined ? `${wiring}\n\n${said}` : said;
   return word && text !== undefined ? { markdown: `**\`${word.text}\`**\n\n${text}`, span: word } : undefined;
+}
+
+/** The wiring that an annotation speaks of. */
+function wiringOf(file: BitmapFile, { marker, words }: BoundAnnotation, picture: boolean): string | undefined {
+  if (marker !== "panel" && marker !== "wiring") return undefined;
+  const table = file.wirings.tables.find((t) => t.panel.name === words[0]?.text);
+  const elsewhere = table && { ...table.panel, wiring: table.wiring };
+  const panel = file.panels.find((p) => p.name === words[0]?.text) ?? elsewhere;
+  return describeWiring(panel, file.wirings.tables, picture);
 }
 
 function paletteNamed(file: BitmapFile, annotation: BoundAnnotation, word: Word): Palette | undefined {

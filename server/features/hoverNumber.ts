@@ -12,6 +12,7 @@ import { elementValue, slotOf } from "../../shared/source/arrays.ts";
 import type { HeldPixel } from "./elementPixels.ts";
 import { drawingOf, pixelsOfElement } from "./elementPixels.ts";
 import { describeColour } from "./hoverColour.ts";
+import { driverInWords } from "./hoverWiring.ts";
 import { percent } from "./words.ts";
 
 /** Markdown about the written element `index` of the bitmap's array. */
@@ -34,7 +35,7 @@ export function describeElement(bitmap: Bitmap, index: number): string {
     return describeColour(bitmap.palette, index);
   if (!first) return `${head}\n\n${unused(bitmap, slot)}`;
   const pixels = held.length === 1 ? onePixel(bitmap, first) : severalPixels(bitmap, held, pattern);
-  return [head, ...pixels, ...partOf(bitmap, slot, first)].join("\n\n");
+  return [head, ...pixels, ...driverInWords(bitmap, held), ...partOf(bitmap, slot, first)].join("\n\n");
 }
 
 function unused({ layout }: Bitmap, slot: number): string {

@@ -20,7 +20,8 @@ type Area = Pick<RowPixels, "frame" | "x" | "y" | "width" | "height">;
 export function rowsEnding(document: TextDocument, bitmap: Bitmap, from: number, to: number): RowPixels[] {
   const { layout, array } = bitmap;
   const bits = elementsOf(bitmap);
-  if (!layout || !bits) return [];
+  // In driver order a row of the text is no row of the picture.
+  if (!layout || !bits || layout.driver) return [];
   const indexOf = writtenAt(array);
   const ending: { last: number; area: Area }[] = [];
   for (const area of areasOf(bitmap, layout, from, to)) {

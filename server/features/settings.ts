@@ -10,6 +10,10 @@ export interface ClientSettings {
   readonly versionedEdits: boolean;
   /** The edit of a code action may be asked for later. */
   readonly lazyActions: boolean;
+  /** An action may be shown that can't be taken now, with the reason. */
+  readonly disabledActions: boolean;
+  /** Edits may make files. */
+  readonly createFiles: boolean;
   readonly nestedSymbols: boolean;
   /** Diagnostics may name other places. */
   readonly related: boolean;
@@ -27,6 +31,8 @@ export function clientSettings(capabilities: ClientCapabilities, commands: unkno
     markdown: formats === undefined || formats.includes("markdown"),
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     lazyActions: action?.dataSupport === true && action.resolveSupport?.properties.includes("edit") === true,
+    disabledActions: action?.disabledSupport === true,
+    createFiles: workspace?.workspaceEdit?.resourceOperations?.includes("create") === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     related: textDocument?.publishDiagnostics?.relatedInformation === true,
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,

@@ -31,7 +31,7 @@ export interface ChangedRow {
 export function drawingEdits(text: string, bitmap: Bitmap, rows: readonly ChangedRow[]): TextEdit[] {
   const { layout, width } = bitmap;
   const bits = elementsOf(bitmap);
-  if (!layout || !bits || layout.lineElements === 0 || layout.lines !== layout.height) return [];
+  if (!layout || !bits || layout.driver || layout.lineElements === 0 || layout.lines !== layout.height) return [];
   const edits: TextEdit[] = [];
   for (const { frame, y, after } of rows) {
     const line = lineOfRow(text, bitmap, frame, y);

@@ -39,6 +39,7 @@ export function identityOf(bitmap: Bitmap): BitmapIdentity {
         layout.from,
         layout.skip,
         layout.lead,
+        ...(layout.driver ? [layout.driver.key] : []),
       ]
     : [];
   const structure = [width, height, frames, format.name, bitmap.invert, array.type?.bits, array.count, ...packing];

@@ -10,6 +10,7 @@ import type { Span } from "../source/text.ts";
 import { lineAt, lineStarts } from "../source/text.ts";
 import { problem } from "./problem.ts";
 import type { BitmapFile } from "./resolve.ts";
+import { tablesOf, wiredPanel } from "./wirings.ts";
 
 /** The panels that a text defines, with their places in it; of one name only the first, as the others do not hold. */
 export function panelsIn(source: SourceFile, file: string, id: string): readonly Panel[] {
@@ -22,9 +23,21 @@ export function panelsIn(source: SourceFile, file: string, id: string): readonly
     const panel = panelOf(parsed, { file, id, text });
     if (!panel || panels.has(panel.name)) continue;
     starts ??= lineStarts(source.text);
-    panels.set(panel.name, { ...panel, name: copied(panel.name), place: placeOf(starts, panel.nameSpan) });
+    const wired = wiredPanel({ ...panel, name: copied(panel.name) }, undefined).panel;
+    panels.set(panel.name, { ...wired, place: placeOf(starts, panel.nameSpan) });
   }
+  for (const { panel, wiring } of tablesIn(source, panels))
+    panels.set(panel.name, { ...panel, wiring, miswired: !wiring });
   return [...panels.values()];
+}
+
+/** The tables of addresses beside the panels that they are for. */
+function tablesIn(source: SourceFile, panels: ReadonlyMap<string, Panel>) {
+  const wirings = source.annotations.filter(({ marker, arrays }) => marker === "wiring" && arrays.length > 0);
+  if (wirings.length === 0) return [];
+  const names = new Set(panels.keys());
+  const meanings = new Map(wirings.map((annotation) => [annotation, parseOptions(annotation, names)]));
+  return tablesOf(source, meanings, (name) => panels.get(name)).tables;
 }
 
 /** Where a span that does not go over lines stands. */

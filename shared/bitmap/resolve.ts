@@ -5,6 +5,7 @@ import type { Panel } from "../light/panel.ts";
 import { panelOf, withPanel } from "../light/panel.ts";
 import type { PanelIndex, PanelNames } from "../light/panelIndex.ts";
 import { indexPanels, seenFrom } from "../light/panelIndex.ts";
+import { saysOrder } from "../light/wiring/wiring.ts";
 import type { Format } from "../pixels/formats.ts";
 import { FORMATS, isColour } from "../pixels/formats.ts";
 import type { Layout } from "../pixels/layout.ts";
@@ -26,6 +27,8 @@ import { palettesOf } from "./palettes.ts";
 import { chosenByPath, definedAgain, includedPanels } from "./panels.ts";
 import { problem } from "./problem.ts";
 import { framesOf } from "./table.ts";
+import type { WiringProblem, Wirings, WiringTable } from "./wirings.ts";
+import { tablesOf, wiredPanel } from "./wirings.ts";
 import { xbmOptions } from "./xbm.ts";
 
 export interface Bitmap {
@@ -76,6 +79,8 @@ export interface BitmapFile {
   readonly known: PanelIndex;
   readonly bitmaps: readonly Bitmap[];
   readonly palettes: readonly Palette[];
+  /** Tables of driver addresses, and what is wrong with the wirings of panels. */
+  readonly wirings: Wirings;
   /** What is wrong with annotations, in order of the text. */
   readonly problems: readonly WordProblem[];
 }
@@ -93,18 +98,21 @@ export function resolveFile(
   const problems: WordProblem[] = [];
   const panels: Panel[] = [];
   const panelWords: ParsedAnnotation[] = [];
+  const wiredPanels = new Map<string, ReturnType<typeof wiredPanel>>();
   for (const annotation of source.annotations) {
     if (annotation.marker !== "panel") continue;
     const parsed = parseOptions(annotation, new Set());
     problems.push(...parsed.problems, ...panelProblems(annotation, parsed, panels));
     const panel = panelOf(parsed, { file, id, text: source.text.slice(annotation.start, annotation.end) });
-    if (panel) panels.push(panel);
+    const wired = panel && wiredPanel(panel, parsed.words.get("wire"));
+    if (wired) panels.push(wired.panel);
+    if (wired) wiredPanels.set(wired.panel.name, wired);
     panelWords.push(parsed);
   }
   const included = includedPanels(source, id, around);
-  const index = seenFrom({ id, own: panels, included }, around);
-  const { names } = index;
-  problems.push(...definedAgain(panels, index));
+  const unwired = seenFrom({ id, own: panels, included }, around);
+  const { names } = unwired;
+  problems.push(...definedAgain(panels, unwired));
   for (const line of source.unmarked) {
     const wrong = misspeltMarker(source.text, line, names);
     if (wrong) problems.push(wrong);
@@ -112,7 +120,9 @@ export function resolveFile(
   const meanings = new Map<BoundAnnotation, ParsedAnnotation>();
   for (const annotation of source.annotations)
     if (annotation.marker !== "panel") meanings.set(annotation, parseOptions(annotation, names));
-  for (const { name } of meanings.values()) if (name) problems.push(...chosenByPath(name, index, id, included));
+  for (const { name } of meanings.values()) if (name) problems.push(...chosenByPath(name, unwired, id, included));
+  const tables = tablesOf(source, meanings, (name) => unwired.get(name)[0]);
+  const index = wiredBy(tables.tables, unwired);
   const palettes = palettesOf(source, meanings);
   problems.push(...palettes.problems);
   for (const { options, words } of panelWords) {
@@ -163,7 +173,44 @@ export function resolveFile(
   const placeOf = ({ array }: Bitmap) => (array.parts ? array.nameSpan.start : array.base);
   bitmaps.sort((a, b) => placeOf(a) - placeOf(b) || a.array.node - b.array.node || a.array.first - b.array.first);
   problems.sort((a, b) => a.start - b.start);
-  return { source, file, id, panels, known: index, bitmaps, palettes: palettes.all, problems };
+  const wirings: Wirings = {
+    tables: tables.tables,
+    problems: [...panelWirings(wiredPanels.values(), tables.tables), ...tables.problems, ...unwiredOrders(bitmaps)],
+  };
+  const wired = panels.map((panel) => index.get(panel.name).find((p) => p.nameSpan === panel.nameSpan) ?? panel);
+  return { source, file, id, panels: wired, known: index, bitmaps, palettes: palettes.all, wirings, problems };
+}
+
+/** Panels whose addresses a table of this file holds have the wiring of the table, or none where that is wrong. */
+function wiredBy(tables: readonly WiringTable[], index: PanelIndex): PanelIndex {
+  if (tables.length === 0) return index;
+  const wired = new Map(
+    tables.map(({ panel, wiring }) => [
+      panel.name,
+      index.get(panel.name).map((p) => ({ ...p, wiring, miswired: !wiring })),
+    ]),
+  );
+  return { names: index.names, get: (name) => wired.get(name) ?? index.get(name) };
+}
+
+/** What is wrong with the `wire=` of panels. A canvas alone, for a table, may well be of another shape than the panel. */
+function panelWirings(
+  panels: Iterable<ReturnType<typeof wiredPanel>>,
+  tables: readonly WiringTable[],
+): WiringProblem[] {
+  return [...panels].flatMap(({ panel, problems }) =>
+    saysOrder(panel.options.wire) || !tables.some((t) => t.panel.name === panel.name) ? problems : [],
+  );
+}
+
+/** Bitmaps in the order of a driver of which nothing is said. */
+function unwiredOrders(bitmaps: readonly Bitmap[]): WiringProblem[] {
+  return bitmaps.flatMap(({ panel, words, options }) => {
+    const span = words.get("order");
+    if (!span || options.order !== "driver" || !panel || panel.wiring || panel.miswired) return [];
+    const message = `Nothing is said of the wiring of ${panel.name}, so its driver's order is taken for the panel's own: \`wire=\` or a @wiring table says it.`;
+    return [{ span, message, severity: "warning", data: {} }];
+  });
 }
 
 /** The bitmap that an array would be under `@bitmap` with these words; undefined where the words are wrong. */
@@ -244,7 +291,7 @@ function understand(
   if (parsed.problems.some((p) => p.suggestion !== undefined && FORMATS.has(p.suggestion))) {
     return { options, panel, problems, complete: false };
   }
-  const conflicts = conflictsIn(merged, words, format);
+  const conflicts = [...conflictsIn(merged, words, format), ...orderProblems(options, words, panel)];
   problems.push(...conflicts, ...capProblems(merged, words, format));
   problems.push(...glyphProblems(options, words));
   const glyphs = widthsOf(source, options, words);
@@ -299,6 +346,30 @@ function conflictsIn(options: Options, words: ReadonlyMap<string, Word>, format:
   return problems;
 }
 
+/** `order=driver` needs a panel, all of it. */
+function orderProblems(
+  { order, width, height, frames = 1 }: Options,
+  words: ReadonlyMap<string, Word>,
+  panel: Panel | undefined,
+): WordProblem[] {
+  const word = words.get("order");
+  if (!word || order !== "driver") return [];
+  if (!panel)
+    return [problem(word, "`order=driver` needs a panel: its `wire=` or @wiring says what the driver's order is.")];
+  const { width: across, height: down } = panel.options;
+  if (width !== across || height !== down)
+    return [
+      problem(
+        words.get("size") ?? word,
+        `What is stored in driver order holds the whole panel \`${panel.name}\` of ${across}x${down}, not ${width}x${height}.`,
+        words.has("size") ? `${across}x${down}` : undefined,
+      ),
+    ];
+  const canvas = (panel.wiring?.width ?? 0) * (panel.wiring?.height ?? 0);
+  if (canvas * frames <= MOST_PIXELS) return [];
+  return [problem(word, `The driver's canvas with ${frames} frames is larger than can be laid out.`)];
+}
+
 function capProblems(options: Options, words: ReadonlyMap<string, Word>, format: Format): WordProblem[] {
   const highest = isColour(format) ? "the highest level of a colour's channel" : `the highest value of ${format.name}`;
   const problems: WordProblem[] = [];
@@ -348,26 +419,31 @@ function bitmapOf(
   const bits = options.bits ?? (pack === "rows" || pack === "each" ? "msb" : "lsb");
   // The compiler makes every other value of a `bool` 1, so its bits can't hold pixels.
   const truth = array.type?.truth === true && !(format.kind === "mono" && pack === "each");
-  const laid = truth
-    ? { why: "elements of type `bool` hold only 0 or 1, which `mono1 pack=each` reads" }
-    : array.type
-      ? layOut({
-          width,
-          height,
-          frames,
-          format,
-          pack,
-          bits,
-          elementBits: array.type.bits,
-          pad: options.pad ?? "element",
-          spare: options.spare ?? "last",
-          bytes: options.bytes ?? (bits === "lsb" ? "le" : "be"),
-          scan: options.scan ?? "rows",
-          from: options.from ?? "top-left",
-          skip: options.skip ?? 0,
-          lead: options.lead ?? 0,
-        })
-      : { why: "the element type is not known" };
+  const byDriver = options.order === "driver";
+  const laid =
+    byDriver && panel?.miswired
+      ? { why: `it is stored in driver order, and the wiring of ${panel?.name} is not known` }
+      : truth
+        ? { why: "elements of type `bool` hold only 0 or 1, which `mono1 pack=each` reads" }
+        : array.type
+          ? layOut({
+              width,
+              height,
+              frames,
+              format,
+              pack,
+              bits,
+              elementBits: array.type.bits,
+              pad: options.pad ?? "element",
+              spare: options.spare ?? "last",
+              bytes: options.bytes ?? (bits === "lsb" ? "le" : "be"),
+              scan: options.scan ?? "rows",
+              from: options.from ?? "top-left",
+              skip: options.skip ?? 0,
+              lead: options.lead ?? 0,
+              ...(byDriver && panel?.wiring ? { driver: panel.wiring } : {}),
+            })
+          : { why: "the element type is not known" };
   const short = !("why" in laid) && array.count < laid.elements;
   // Elements are worked out for what may be no picture only: this runs for every bitmap at every keystroke.
   const elements = array.readOnly === undefined && (short || mayHoldFile(array)) ? elementsOfArray(array) : undefined;

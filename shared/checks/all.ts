@@ -19,9 +19,11 @@ import { rowShape } from "./rowShape.ts";
 import type { BitmapFinding, Code, Finding, Fix, Rule } from "./rules.ts";
 import { uniform } from "./uniform.ts";
 import { unreadable } from "./unreadable.ts";
+import { wiring } from "./wiring.ts";
 
 export const RULES: readonly Rule[] = [
   annotation,
+  wiring,
   unreadable,
   length,
   rowShape,

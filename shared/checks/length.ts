@@ -110,7 +110,9 @@ function severityOfGap(text: string, array: SourceArray): "information" | "warni
 
 function describe(bitmap: Bitmap, layout: Layout): string {
   const frames = bitmap.frames > 1 ? `${bitmap.frames} frames of ` : "";
-  return `${frames}${bitmap.width}×${bitmap.height} ${bitmap.format.name} ${frames ? "take" : "takes"} ${layout.elements}`;
+  const driver = layout.driver && `the driver's canvas of ${layout.driver.width}×${layout.driver.height}`;
+  const size = driver ?? `${bitmap.width}×${bitmap.height}`;
+  return `${frames}${size} ${bitmap.format.name} ${frames ? "take" : "takes"} ${layout.elements}`;
 }
 
 function wholeFrames(bitmap: Bitmap, layout: Layout, count: number): string {
@@ -306,7 +308,14 @@ function resize(bitmap: Bitmap, layout: Layout, count: number): Fix | undefined 
 function reheight(bitmap: Bitmap, layout: Layout): Fix | undefined {
   const size = bitmap.words.get("size");
   const data = bitmap.array.count - layout.skip;
-  if (!size || bitmap.frames > 1 || layout.lineElements === 0 || layout.lines !== layout.height || data <= 0)
+  if (
+    !size ||
+    layout.driver ||
+    bitmap.frames > 1 ||
+    layout.lineElements === 0 ||
+    layout.lines !== layout.height ||
+    data <= 0
+  )
     return undefined;
   if (data % layout.lineElements !== 0 || layout.lead > 0) return undefined;
   const text = `${bitmap.width}x${data / layout.lineElements}`;

@@ -52,7 +52,14 @@ function unit(bitmap: Bitmap): string {
 /** The shape that the line breaks tell of, where it is not the annotated one. */
 function shapeOf(text: string, bitmap: Bitmap): Shape | undefined {
   const { layout, array } = bitmap;
-  if (!layout || layout.lineElements === 0 || layout.pack === "pages" || array.given < 4 || !array.list?.closed)
+  if (
+    !layout ||
+    layout.driver ||
+    layout.lineElements === 0 ||
+    layout.pack === "pages" ||
+    array.given < 4 ||
+    !array.list?.closed
+  )
     return undefined;
   // Columns are written in lines of every kind; only rows have a shape that a reader expects to see.
   if (layout.pack === "columns" || layout.scan.endsWith("columns") || layout.skip + layout.lead > 0) return undefined;

@@ -16,6 +16,7 @@ export type Code =
   | "padding-bits"
   | "unreadable"
   | "unknown-panel"
+  | "wiring"
   | "current"
   | "bus"
   | "flashing"

@@ -1,6 +1,7 @@
 /** Panels: what `@panel NAME WxH …` says of a display, and what a bitmap takes over from it. */
 import type { OptionKey, Options, ParsedAnnotation } from "../pixels/options.ts";
 import type { Span } from "../source/text.ts";
+import type { Wiring } from "./wiring/wiring.ts";
 
 /** Where something stands in a file: its line, and columns in UTF-16 units, all from 0. */
 export interface Place {
@@ -21,6 +22,10 @@ export interface Panel {
   /** Where its name stands; known of panels of other files. */
   readonly place?: Place;
   readonly options: Options;
+  /** Where its pixels sit at the driver, by its table or its `wire=`; undefined where neither tells. */
+  readonly wiring?: Wiring | undefined;
+  /** Its wiring is said, but wrong: what depends on it can't be read. */
+  readonly miswired?: boolean;
 }
 
 /** What belongs to one array and never comes from its panel. */

@@ -121,7 +121,9 @@ export function panelKey(words: Iterable<string>, index: PanelIndex, all: boolea
     if (defined.length === 0) continue;
     // Of several definitions the lines are told; of one only the file that uses it knows.
     const told = defined.length > 1;
-    parts.push(JSON.stringify([word, ...defined.map((p) => [p.id, wordsOfPanel(p), told ? p.place?.line : 0])]));
+    parts.push(
+      JSON.stringify([word, ...defined.map((p) => [p.id, wordsOfPanel(p), p.wiring?.key, told ? p.place?.line : 0])]),
+    );
   }
   return all ? [...parts, ...index.names].join("\n") : parts.join("\n");
 }

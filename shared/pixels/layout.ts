@@ -9,6 +9,16 @@
 import type { Format } from "./formats.ts";
 import type { Options } from "./options.ts";
 
+/** Another picture that the array holds: that of a driver's canvas, from which the pixels are taken. */
+interface DriverOrder {
+  readonly width: number;
+  readonly height: number;
+  /** y · width + x on that canvas for each pixel, row by row. */
+  readonly index: Uint32Array;
+  /** Tells it from any other. */
+  readonly key: string;
+}
+
 /** All that decides where pixels sit. */
 export interface Arrangement {
   readonly width: number;
@@ -25,6 +35,8 @@ export interface Arrangement {
   readonly from: NonNullable<Options["from"]>;
   readonly skip: number;
   readonly lead: number;
+  /** The array is stored in the order of the driver: everything else then speaks of the driver's canvas. */
+  readonly driver?: DriverOrder | undefined;
 }
 
 /** Element and lowest bit of each pixel of one frame, row by row from the top left. */
@@ -77,6 +89,7 @@ export function layOut(a: Arrangement): Layout | { readonly why: string } {
     a.from,
     a.skip,
     a.lead,
+    a.driver?.key,
   ].join(" ");
   const known = kept.get(key);
   const layout = known ?? newLayout(a);
@@ -91,14 +104,30 @@ export function layOut(a: Arrangement): Layout | { readonly why: string } {
   return layout;
 }
 
-function newLayout(a: Arrangement): Layout | { readonly why: string } {
-  const { width, height, elementBits: size } = a;
+/** The steps from pixel to pixel, line to line and frame to frame, in bits where not said otherwise. */
+export interface Measures {
+  /** Pixels across and down: of the driver's canvas where the array is in its order. */
+  readonly width: number;
+  readonly height: number;
+  /** Pixels are whole, and each has its elements to itself. */
+  readonly whole: boolean;
+  readonly unit: number;
+  readonly byColumns: boolean;
+  readonly bands: boolean;
+  readonly lines: number;
+  readonly stride: number;
+  readonly frameBits: number;
+  /** Frames do not start on an element. */
+  readonly flowing: boolean;
+  /** Unused bits before a line's pixels. */
+  readonly spareBits: number;
+}
+
+export function measure(a: Arrangement): Measures {
+  const { elementBits: size } = a;
+  const { width, height } = a.driver ?? a;
   const { depth } = a.format;
   const whole = isWhole(a.format, a.pack);
-  if (a.pack === "each" && depth > size)
-    return { why: `a pixel of ${depth} bits does not fit in an element of ${size} bits` };
-  if (depth > size && depth % size !== 0)
-    return { why: `pixels of ${depth} bits do not divide into elements of ${size} bits` };
   // Several whole pixels share an element only where they fill it.
   const alone = a.pack === "each" || depth >= size || size % depth !== 0;
   const unit = whole ? (alone ? Math.max(size, depth) : depth) : depth;
@@ -108,13 +137,23 @@ function newLayout(a: Arrangement): Layout | { readonly why: string } {
   const lineBits = (bands ? width * 8 : byColumns ? height : width) * unit;
   const grain = { element: size, byte: 8, 16: 16, 32: 32, frame: 1, none: 1 }[a.pad];
   const stride = Math.ceil(lineBits / grain) * grain;
-  const frameBits = lines * stride;
+  const spareBits = a.spare === "first" ? stride - lineBits : 0;
   const flowing = a.pad === "none";
+  return { width, height, whole, unit, byColumns, bands, lines, stride, frameBits: lines * stride, flowing, spareBits };
+}
+
+function newLayout(a: Arrangement): Layout | { readonly why: string } {
+  const { elementBits: size } = a;
+  const { depth } = a.format;
+  if (a.pack === "each" && depth > size)
+    return { why: `a pixel of ${depth} bits does not fit in an element of ${size} bits` };
+  if (depth > size && depth % size !== 0)
+    return { why: `pixels of ${depth} bits do not divide into elements of ${size} bits` };
+  const { width, height, whole, unit, byColumns, bands, lines, stride, frameBits, flowing, spareBits } = measure(a);
   const frameElements = flowing ? 0 : a.lead + Math.ceil(frameBits / size);
   const elements =
     a.skip + (flowing ? Math.ceil((a.frames * (a.lead * size + frameBits)) / size) : a.frames * frameElements);
   const span = depth > size ? depth / size : 1;
-  const spareBits = a.spare === "first" ? stride - lineBits : 0;
   const aligned = stride % size === 0;
 
   const bitOf = (u: number, v: number): number => {
@@ -141,18 +180,17 @@ function newLayout(a: Arrangement): Layout | { readonly why: string } {
   };
 
   const build = (start: number): FrameTable => {
-    const element = new Uint32Array(width * height);
-    const shift = new Uint8Array(width * height);
+    const element = new Uint32Array(a.width * a.height);
+    const shift = new Uint8Array(a.width * a.height);
     const right = a.from.endsWith("right");
     const bottom = a.from.startsWith("bottom");
-    for (let y = 0, i = 0; y < height; y++) {
-      const v = bottom ? height - 1 - y : y;
-      for (let x = 0; x < width; x++, i++) {
-        const bit = start + bitOf(right ? width - 1 - x : x, v);
-        element[i] = Math.floor(bit / size);
-        shift[i] = shiftOf(bit);
-      }
-    }
+    const put = (i: number, x: number, y: number) => {
+      const bit = start + bitOf(right ? width - 1 - x : x, bottom ? height - 1 - y : y);
+      element[i] = Math.floor(bit / size);
+      shift[i] = shiftOf(bit);
+    };
+    if (a.driver) for (const [i, cell] of a.driver.index.entries()) put(i, cell % width, Math.floor(cell / width));
+    else for (let y = 0, i = 0; y < height; y++) for (let x = 0; x < width; x++, i++) put(i, x, y);
     return { element, shift };
   };
 

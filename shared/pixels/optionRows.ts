@@ -1,5 +1,6 @@
 /** Rows of the tables of options, by the kind of value that they take. */
 import type { Marker } from "../source/annotationSyntax.ts";
+import type { Span } from "../source/text.ts";
 
 type Parse = (value: string) => unknown;
 
@@ -12,6 +13,8 @@ export interface OptionRow {
   readonly doc: string;
   /** A bare word, without a value. */
   readonly flag?: true;
+  /** What is wrong with the parts of a value, by offsets in it. Then the value counts as given. */
+  readonly judge?: (value: string) => readonly (Span & { readonly message: string; readonly suggestion?: string })[];
 }
 
 export const BITMAP: readonly Marker[] = ["bitmap"];

@@ -11,6 +11,7 @@ import type { MotionOptions } from "./motionOptions.ts";
 import { MOTION_OPTIONS } from "./motionOptions.ts";
 import type { OptionRow } from "./optionRows.ts";
 import { BITMAP, BOTH, CURRENT, choice, LENGTH, name, STORED, unit, whole } from "./optionRows.ts";
+import { readWire } from "./wireWords.ts";
 import { nearest } from "./words.ts";
 
 type Cap = { readonly value: number } | { readonly percent: number };
@@ -74,7 +75,7 @@ export type OptionKey = keyof Options;
 
 /** Something wrong with an annotation, on the word at fault; `suggestion` replaces that span. */
 export interface WordProblem extends Span {
-  readonly code: "annotation" | "unknown-panel";
+  readonly code: "annotation" | "unknown-panel" | "wiring";
   readonly message: string;
   readonly suggestion?: string | undefined;
   /** An error where missing. */
@@ -204,8 +205,9 @@ const OPTIONS: Readonly<Record<string, OptionRow>> = {
   wire: {
     on: ["panel"],
     form: "parts joined by `;`, such as serpentine;bottom-right",
-    doc: "Where each pixel sits at the driver.",
-    parse: wire,
+    doc: "Where each pixel sits at the driver: its canvas `WxH`, blocks `wxh@X,Y>x,y` with `/90`, `/180`, `/270` or `/mirror`, the order of addresses in each block and the corner where they begin.",
+    parse: (v) => (v === "" ? undefined : v),
+    judge: (v) => readWire(v).problems,
   },
 };
 
@@ -263,13 +265,6 @@ function ratio(value: string): number | undefined {
   const m = /^(\d{1,5})\/(\d{1,5})$/.exec(value);
   if (!m || Number(m[2]) < 1 || Number(m[1]) < Number(m[2])) return undefined;
   return Number(m[1]) / Number(m[2]);
-}
-
-const WIRE_PART =
-  /^(?:\d+x\d+|\d+x\d+@\d+,\d+>\d+,\d+(?:\/(?:90|180|270|mirror))*|rows|columns|serpentine|serpentine-columns|(?:top|bottom)-(?:left|right))$/;
-
-function wire(value: string): string | undefined {
-  return value.split(";").every((part) => WIRE_PART.test(part)) ? value : undefined;
 }
 
 const MOST_PROBLEMS = 20;
@@ -436,6 +431,8 @@ export function parseOptions(
     const parsed = row.parse(value);
     if (parsed !== undefined) {
       keep(key, parsed, word);
+      for (const { start, end, message, suggestion } of row.judge?.(value) ?? [])
+        say({ start: word.valueStart + start, end: word.valueStart + end }, message, suggestion, "wiring");
       return;
     }
     const span = { start: value === "" ? word.start : word.valueStart, end: word.end };

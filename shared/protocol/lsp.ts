@@ -85,6 +85,19 @@ export interface PaletteArray {
   readonly fixed?: string;
 }
 
+/** Where the pixels of a panel sit at its driver. */
+export interface WiringInfo {
+  readonly panel: string;
+  /** The driver's canvas. */
+  readonly width: number;
+  readonly height: number;
+  /** y · width + x on it for each pixel, row by row; missing where what is said is wrong. */
+  readonly index?: readonly number[];
+  /** What says it: `wire=`, or a table, which counts before it. Neither where nothing is said: row by row. */
+  readonly wire?: string;
+  readonly table?: string;
+}
+
 export interface PictureFrame {
   readonly frame: number;
   /** Raw values, width·height of them, row by row from the top left. */
@@ -323,6 +336,8 @@ interface LspRequests {
       readonly rows?: boolean;
       /** Also tell of the motion that its frames are of. */
       readonly motion?: boolean;
+      /** Also tell how its panel is wired. */
+      readonly wiring?: boolean;
     };
     readonly result: {
       readonly version: number;
@@ -332,6 +347,8 @@ interface LspRequests {
       readonly peak?: number;
       readonly lines?: BitmapLines;
       readonly motion?: MotionInfo;
+      /** Where it was asked for, and the bitmap is all of a panel. */
+      readonly wiring?: WiringInfo;
     };
   };
   /** Other words in the `@motion` of a bitmap. */
@@ -364,6 +381,20 @@ interface LspRequests {
       readonly version: number;
       readonly identity: BitmapIdentity;
       readonly changes: readonly PixelChange[];
+    };
+    /** Edits of the version named here, which is the newest one. */
+    readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };
+  };
+  /** Writes what the wiring of a bitmap's panel was found to be: as `wire=`, or as a table where no words say it. */
+  "dotwright/wire": {
+    readonly params: {
+      readonly uri: string;
+      /** The version that the finder saw. */
+      readonly version: number;
+      readonly identity: BitmapIdentity;
+      /** The address of each pixel, row by row. */
+      readonly index: readonly number[];
+      readonly wire?: string;
     };
     /** Edits of the version named here, which is the newest one. */
     readonly result: { readonly version: number; readonly edits: readonly LspTextEdit[] };

@@ -3,7 +3,7 @@ import type { BitmapIdentity, PixelChange } from "../bitmap/edit.ts";
 import type { ColourChange } from "../bitmap/recolour.ts";
 import type { Restructuring } from "../bitmap/restructure/change.ts";
 import type { PictureFile } from "./importing.ts";
-import type { BitmapInfo, LspParams, LspResult, MotionInfo, ReadPicture } from "./lsp.ts";
+import type { BitmapInfo, LspParams, LspResult, MotionInfo, ReadPicture, WiringInfo } from "./lsp.ts";
 
 /** For several arrays that are shown as one set: which of them each frame is of. */
 export interface FrameNames {
@@ -40,6 +40,8 @@ export interface Shown {
   readonly findings: readonly ShownFinding[];
   /** What computes its frames. */
   readonly motion?: MotionInfo;
+  /** Of a bitmap that is all of a panel. */
+  readonly wiring?: WiringInfo;
 }
 
 export interface ShownFinding {
@@ -87,6 +89,12 @@ export interface ToHost {
   /** Another colour in the bitmap's palette: one edit, which is one step of undo. */
   readonly recolour: {
     readonly params: { readonly version: number; readonly identity: BitmapIdentity } & ColourChange;
+    /** The version after the edit. */
+    readonly result: { readonly version: number };
+  };
+  /** What the wiring of the panel was found to be: one edit, which is one step of undo. */
+  readonly wire: {
+    readonly params: Omit<LspParams<"dotwright/wire">, "uri">;
     /** The version after the edit. */
     readonly result: { readonly version: number };
   };

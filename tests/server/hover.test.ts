@@ -387,3 +387,46 @@ describe("a hover on a panel's name", () => {
     expect((await hoverOn(text, "shelf 2x1"))?.markdown).not.toContain("mA");
   });
 });
+
+describe("a hover about a wiring", () => {
+  const wired = (wire: string, body: string) => `// @panel sill 3x2${wire}\n${body}`;
+  const ART = "// @bitmap sill\nconst uint8_t a[6] = {1, 2, 3, 44, 5, 6};\n";
+  const TABLE = "// @wiring sill\nconst uint8_t order[6] = {5, 4, 3, 0, 1, 2};\n";
+
+  test("on a number says where its pixel sits at the driver", async () => {
+    const on = async (text: string) => (await hoverOn(text, "44"))?.markdown;
+    expect(await on(wired(" wire=serpentine", ART))).toContain("Driver x 2, y 1, index 5");
+    expect(await on(wired(" wire=6x1;serpentine", ART))).toContain("Driver x 5, y 0, index 5");
+    expect(await on(wired("", TABLE + ART))).toContain("Driver x 0, y 0, index 0");
+    expect(await on(wired("", ART))).not.toContain("Driver");
+    expect(
+      await on(wired(" wire=serpentine", "// @bitmap sill 2x2\nconst uint8_t a[4] = {1, 2, 3, 44};\n")),
+    ).not.toContain("Driver");
+  });
+
+  test("on a number in driver order too, and on one that holds several pixels", async () => {
+    const ordered = wired(" wire=serpentine", ART.replace("sill", "sill order=driver"));
+    const markdown = (await hoverOn(ordered, "44"))?.markdown;
+    expect(markdown).toContain("Pixel x 2, y 1");
+    expect(markdown).toContain("Driver x 0, y 1, index 3");
+    const packed = wired(" mono1 wire=bottom-left", "// @bitmap sill\nconst uint8_t a[2] = {0xA0, 0x44};\n");
+    expect((await hoverOn(packed, "0x44"))?.markdown).toContain("Driver indices 0, 1, 2");
+  });
+
+  test("on an entry of a table names its pixel and its place at the driver", async () => {
+    const found = await hoverOn(wired(" wire=2x3", TABLE), "3, 0");
+    expect(found?.markdown).toBe("`order` entry 2\n\nPixel x 2, y 0 of `sill`: driver x 1, y 1, index 3");
+  });
+
+  test("on `wire=` and on @wiring shows the order of the addresses", async () => {
+    const wire = await hoverOn(wired(" wire=serpentine;top-right", ART), "wire=");
+    expect(wire?.markdown).toContain("![order of addresses](data:image/svg+xml;base64,");
+    expect(wire?.markdown).toContain("Driver's canvas 3×2: 6 addresses. The first address, 0, is pixel x 2, y 0.");
+    const svg = Buffer.from(/base64,([^)]+)/.exec(wire?.markdown ?? "")?.[1] ?? "", "base64").toString();
+    // Pixels are 20 wide: from the top right to the left, down, and back.
+    expect(svg).toContain('d="M50 10L30 10L10 10L10 30L30 30L50 30"');
+    const table = await hoverOn(wired("", TABLE), "@wiring", 3);
+    expect(table?.markdown).toContain("which says the same as `wire=");
+    expect(table?.markdown).toContain("From the table `order`");
+  });
+});

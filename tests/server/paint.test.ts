@@ -187,3 +187,34 @@ describe("dotwright/paint", () => {
     expect(frame?.pixels).toEqual(changes.map((c) => c.value));
   });
 });
+
+describe("dotwright/wire", () => {
+  const TEXT =
+    "// @panel sill 3x2 wire=top-right\n// @bitmap sill\nconst uint8_t a[6] = {1, 2, 3, 4, 5, 6};\n// @bitmap sill 2x2\nconst uint8_t b[4] = {1, 2, 3, 4};\n";
+
+  test("a picture tells how its panel is wired, where it is all of the panel", async () => {
+    const { uri, bitmaps } = await document(TEXT);
+    const wiringOf = async (name: string) => {
+      const reply = await client.own("dotwright/picture", { uri, identity: identityIn(bitmaps, name), wiring: true });
+      return "ok" in reply ? reply.ok.wiring : reply.err;
+    };
+    const index = [2, 1, 0, 5, 4, 3];
+    expect(await wiringOf("a")).toEqual({ panel: "sill", width: 3, height: 2, index, wire: "top-right" });
+    expect(await wiringOf("b")).toBeUndefined();
+  });
+
+  test("writes what was found as words, or as a table", async () => {
+    const { uri, bitmaps } = await document(TEXT);
+    const identity = identityIn(bitmaps, "a");
+    const wire = async (index: number[], words?: string) => {
+      const given = words === undefined ? {} : { wire: words };
+      const reply = await client.own("dotwright/wire", { uri, version: 1, identity, index, ...given });
+      return "ok" in reply ? applied(TEXT, reply.ok.edits) : reply.err;
+    };
+    expect(await wire([0, 1, 2, 5, 4, 3], "serpentine")).toBe(TEXT.replace("top-right", "serpentine"));
+    const tabled = await wire([5, 0, 4, 1, 3, 2]);
+    expect(tabled).toContain("// @panel sill 3x2\n");
+    expect(tabled).toContain("// @wiring sill\nconst uint8_t sill_wiring[6] = {\n  5, 0, 4,\n  1, 3, 2\n};\n");
+    expect(await wire([0, 1])).toBe("sill has 6 pixels now");
+  });
+});

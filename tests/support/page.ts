@@ -100,6 +100,7 @@ export interface Opened {
   readonly dropped: ToHost["pictures"]["params"][];
   readonly motions: ToHost["changeMotion"]["params"][];
   readonly bakes: ToHost["bake"]["params"][];
+  readonly wires: ToHost["wire"]["params"][];
   /** Pixels whose numbers were to be selected in the text. */
   readonly selected: (readonly number[])[];
   /** Errors of the page, a breach of its content security policy among them. */
@@ -240,6 +241,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
   const recolours: ToHost["recolour"]["params"][] = [];
   const motions: Opened["motions"] = [];
   const bakes: Opened["bakes"] = [];
+  const wires: ToHost["wire"]["params"][] = [];
   const selected: (readonly number[])[] = [];
   const post = (message: unknown) => {
     page.evaluate((data) => window.postMessage(data, "*"), message).catch(() => undefined);
@@ -256,6 +258,10 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     },
     glyphWidth: (params) => {
       widths.push(params);
+      return { version: opened.shown.version };
+    },
+    wire: (params) => {
+      wires.push(params);
       return { version: opened.shown.version };
     },
     recolour: (change) => {
@@ -313,6 +319,7 @@ export async function openPage(browser: Browser, code: Code, shown: Shown, optio
     dropped: [],
     motions,
     bakes,
+    wires,
     selected,
     errors,
     shown,
@@ -393,8 +400,9 @@ export async function afresh(open: Opened, shown: Shown, level = "64"): Promise<
   open.recolour = recoloured;
   open.clipboard = "";
   open.moved = async () => undefined;
-  const { paints, restructures, reveals, chosen, selected, recolours, motions, bakes } = open;
-  for (const list of [paints, restructures, reveals, chosen, selected, recolours, motions, bakes]) list.length = 0;
+  const { paints, restructures, reveals, chosen, selected, recolours, motions, bakes, wires } = open;
+  for (const list of [paints, restructures, reveals, chosen, selected, recolours, motions, bakes, wires])
+    list.length = 0;
 }
 
 /** What is shown with the tool Draw at this level, and the cursor on the first pixel. */

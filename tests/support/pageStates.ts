@@ -39,6 +39,8 @@ export async function leaveState({ page }: Opened): Promise<void> {
   await pressAll(page, "Escape", "d", "Shift+W", "Shift+W");
   const off = page.getByRole("group", { name: "symmetry" }).getByRole("button", { name: "off" });
   if (await off.isVisible()) await off.click();
+  const wiring = page.getByRole("button", { name: "Wiring", pressed: true });
+  if (await wiring.isVisible()) await wiring.click();
   for (const word of ["As lit", "As seen", "Fit"])
     if (await page.getByRole("button", { name: word, exact: true }).isVisible())
       await page.getByRole("button", { name: word, exact: true }).click();
@@ -114,6 +116,8 @@ export const LEVEL_STATES = [
     ({ page }) => pressAll(page, ...new Array<string>(7).fill("PageDown")),
   ],
   ["edge-stale", () => shownFrom(LANTERN.replace("soft=90", "soft=40"), "drop_reveal"), edgeFocused],
+  ["wiring", wired, ({ page }) => page.keyboard.press("y")],
+  ["probing", wired, probing],
 ] satisfies State[];
 
 /** The soft width at hand. */
@@ -152,6 +156,20 @@ async function refuse(open: Opened): Promise<void> {
   await vi.waitFor(async () => expect(await open.page.locator(".note").textContent()).toContain("Not painted"), {
     timeout: 10_000,
   });
+}
+
+/** The lantern on its strip, with pixels as they are numbered. */
+function wired(): Shown {
+  const numbers = Array.from({ length: 81 }, (_, i) => i % 64).join(", ");
+  const text = `// @panel lantern 9x9 cap=64 wire=serpentine;bottom-right\n// @bitmap lantern\nconst uint8_t drop[81] = {${numbers}};\n`;
+  return shownFrom(text, "drop", true);
+}
+
+async function probing({ page }: Opened): Promise<void> {
+  await pressAll(page, "y");
+  await page.getByRole("button", { name: "Find the wiring by probing" }).click();
+  await page.getByRole("button", { name: "Next", exact: true }).click();
+  await page.getByText(/Light pattern [1-9]/).waitFor();
 }
 
 const GRID = readFileSync(`${process.cwd()}/sample-workspace/colour_grid.h`, "utf8");

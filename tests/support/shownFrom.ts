@@ -17,8 +17,8 @@ function parsedFrom(text: string): Parsed {
   return parsed;
 }
 
-/** All frames of a bitmap, by name. */
-export function shownFrom(text: string, name: string): Shown {
+/** All frames of a bitmap, by name; the wiring of its panel where that is what is looked at. */
+export function shownFrom(text: string, name: string, wired = false): Shown {
   const parsed = parsedFrom(text);
   const list = listBitmaps(parsed);
   if ("err" in list) throw new Error(list.err);
@@ -27,7 +27,7 @@ export function shownFrom(text: string, name: string): Shown {
   if (!bitmap) throw new Error(`there is no bitmap ${name}`);
   const { identity, width, height } = bitmap;
   const frames = Array.from({ length: bitmap.frames }, (_, i) => i);
-  const reply = picture(parsed, { uri: parsed.uri, identity, frames, elements: true, motion: true });
+  const reply = picture(parsed, { uri: parsed.uri, identity, frames, elements: true, motion: true, wiring: true });
   if ("err" in reply) throw new Error(reply.err);
   const elements = (frame: number) => reply.ok.frames[frame]?.elements ?? [];
   const rows = Array.from({ length: height }, (_, y) => y);
@@ -41,6 +41,7 @@ export function shownFrom(text: string, name: string): Shown {
     readOnly: false,
     findings: [],
     ...(reply.ok.motion ? { motion: reply.ok.motion } : {}),
+    ...(wired && reply.ok.wiring ? { wiring: reply.ok.wiring } : {}),
   };
 }
 

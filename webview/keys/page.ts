@@ -67,6 +67,7 @@ export const KEY_GROUPS: readonly { readonly heading: string; readonly rows: rea
     rows: [
       { shown: "A", does: l10n.t("as the display is lit, or as cells"), page: { a: otherView } },
       { shown: "Shift+A", does: l10n.t("light as it is seen, or as it is driven"), page: { "Shift+a": otherLight } },
+      { shown: "Y", does: l10n.t("the wiring of the panel"), page: { y: wiringView } },
       {
         shown: l10n.t("+, − and 0"),
         does: l10n.t("closer, farther, fitted; or Ctrl and the wheel"),
@@ -137,6 +138,10 @@ function otherLight({ shows, shown }: State): Action[] {
   // Dark and lit look alike either way.
   if (shown?.bitmap.kind === "mono") return [];
   return [{ type: "shows", shows: shows === "seen" ? "driven" : "seen" }];
+}
+
+function wiringView({ shown, wiring }: State): Action[] {
+  return shown?.wiring ? [{ type: "wiring", open: wiring !== true }] : [];
 }
 
 function otherView({ view }: State): Action[] {

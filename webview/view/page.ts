@@ -7,6 +7,7 @@ import { selectionWords } from "../selection/selection.ts";
 import type { Action, State } from "../state.ts";
 import type { Symmetry } from "../tools/mirror.ts";
 import { toolOf } from "../tools/tools.ts";
+import { makeWiring, type Rewire } from "../wiring/section.ts";
 import { el, setText } from "./dom.ts";
 import { type MotionWishes, makeEdgePanel } from "./edgePanel.ts";
 import { drawFindings, makeFindingList } from "./findingList.ts";
@@ -43,13 +44,14 @@ interface Wishes {
   readonly recolour: Recolour;
   readonly clipboard: Clipboard;
   readonly motion: MotionWishes;
+  readonly rewire: Rewire;
 }
 
 export function makePage(
   root: HTMLElement,
   dispatch: (action: Action) => void,
   state: () => State,
-  { choose, setWidth, recolour, clipboard, motion }: Wishes,
+  { choose, setWidth, recolour, clipboard, motion, rewire }: Wishes,
 ): Page {
   const again = () => draw(state());
   let geometry: Geometry | undefined;
@@ -80,6 +82,7 @@ export function makePage(
   const frames = makeFrames(dispatch, state);
   /** Few bitmaps have a motion: its part is made when one comes. */
   let edge: ReturnType<typeof makeEdgePanel> | undefined;
+  const wiring = makeWiring(dispatch, state, rewire);
   const foot = makeFoot();
   const options = makeOptionRow(dispatch, state, grid.focus);
   const placed = makeFindingList(l10n.t("Findings in the picture"), go);
@@ -106,6 +109,7 @@ export function makePage(
     glyph.element,
     rows,
     work,
+    wiring.element,
     frames.element,
     foot.keys,
   );
@@ -149,7 +153,7 @@ export function makePage(
     const readOnly = shown.readOnly || now.why !== undefined;
     glyph.draw(bitmap, now.frame, readOnly);
     tools.draw(now.tool, shown.readOnly, readOnly);
-    views.draw(now, bitmap);
+    views.draw(now, bitmap, shown.wiring && now.wiring === true);
     selecting.draw(now);
     geometry = measure(clientWidth, shown, now, bar ?? 0);
     root.style.setProperty("--gutter", `${geometry.left}px`);
@@ -179,6 +183,7 @@ export function makePage(
     if (drawnBefore) options.draw(now, bitmap);
     else requestAnimationFrame(again);
     drawnBefore = true;
+    wiring.draw(now, theme, clientWidth - geometry.left - 16);
     frames.draw(last, theme);
     if (shown.motion && !edge) {
       edge = makeEdgePanel(dispatch, motion);

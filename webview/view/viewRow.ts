@@ -8,7 +8,12 @@ import { word } from "./keyed.ts";
 
 export interface ViewRowView {
   readonly element: HTMLElement;
-  draw(state: Pick<State, "view" | "shows" | "zoom">, bitmap: Panel & Pick<BitmapInfo, "kind">): void;
+  /** `wiring`: whether that view is open; undefined where there is none. */
+  draw(
+    state: Pick<State, "view" | "shows" | "zoom">,
+    bitmap: Panel & Pick<BitmapInfo, "kind">,
+    wiring: boolean | undefined,
+  ): void;
 }
 
 export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -1 | 0) => void): ViewRowView {
@@ -19,6 +24,10 @@ export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -
   const fit = word(l10n.t("Fit"), "0", () => zoom(0));
   const closer = word(l10n.t("Closer"), "+", () => zoom(1));
   const farther = word(l10n.t("Farther"), "-", () => zoom(-1));
+  const wiring = word(l10n.t("Wiring"), "y", () =>
+    dispatch({ type: "wiring", open: wiring.getAttribute("aria-pressed") !== "true" }),
+  );
+  wiring.title = l10n.t("where each pixel sits at the driver: key Y");
   cells.title = l10n.t("upright, a square for each pixel");
   seen.title = l10n.t("the light of the panel, its cap as full light: key Shift+A");
   driven.title = l10n.t("as bright as pixels are driven long, which is not how it looks: key Shift+A");
@@ -29,13 +38,15 @@ export function makeViewRow(dispatch: (action: Action) => void, zoom: (by: 1 | -
   const element = el(
     "div",
     { class: "views" },
-    el("div", { role: "group", "aria-label": l10n.t("View") }, lit, cells),
+    el("div", { role: "group", "aria-label": l10n.t("View") }, lit, cells, wiring),
     light,
     el("div", { role: "group", "aria-label": l10n.t("Size") }, fit, closer, farther),
   );
   return {
     element,
-    draw: ({ view, shows, zoom }, bitmap) => {
+    draw: ({ view, shows, zoom }, bitmap, open) => {
+      wiring.hidden = open === undefined;
+      wiring.setAttribute("aria-pressed", String(open === true));
       lit.setAttribute("aria-pressed", String(view === "lit"));
       cells.setAttribute("aria-pressed", String(view === "cells"));
       light.hidden = bitmap.kind === "mono";

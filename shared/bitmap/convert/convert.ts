@@ -8,6 +8,7 @@ import { formatPlans } from "./formats.ts";
 import { splitPlans } from "./frames.ts";
 import { joinPlans } from "./join.ts";
 import { literalPlans } from "./literals.ts";
+import { orderPlans } from "./order.ts";
 import { orientationPlans } from "./orientation.ts";
 import { packingPlans } from "./packing.ts";
 import { palettePlans } from "./palette.ts";
@@ -67,6 +68,7 @@ function preparedFor(file: BitmapFile, bitmap: Bitmap): Plan[] {
     ...formatPlans(s),
     ...palettePlans(s),
     ...packingPlans(s),
+    ...orderPlans(s),
     ...orientationPlans(s),
     ...literalPlans(s),
     ...splitPlans(s),

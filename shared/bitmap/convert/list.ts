@@ -65,7 +65,7 @@ export function keepsPlaces(a: Layout, b: Layout): boolean {
     "skip",
     "lead",
   ];
-  if (same.some((key) => a[key] !== b[key])) return false;
+  if (same.some((key) => a[key] !== b[key]) || a.driver?.key !== b.driver?.key) return false;
   return a.alone || (a.format.depth === b.format.depth && a.pack === b.pack);
 }
 

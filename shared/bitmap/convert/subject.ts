@@ -98,8 +98,22 @@ export function meant({ file, array, type }: Subject, words: string, bits: IntTy
 export function recodeRefused({ layout, bitmap, elements }: Subject): string | undefined {
   if (layout.frameElements === 0 && layout.lead > 0)
     return "what leads its frames does not stand in elements of its own";
+  if (layout.driver && unlit(layout, elements))
+    return `addresses of the driver that no pixel of ${bitmap.panel?.name} has are in use`;
   const beside = layout.alone && layout.format.kind === "rgb" && layout.format.depth < layout.elementBits;
   if (beside && strayBits(elements as Uint32Array, layout).length > 0)
     return `the bits beside the colours of ${bitmap.array.name} are in use`;
   return undefined;
+}
+
+/** Whether a number in driver order is not 0 though it holds no pixel: another order would lose it. */
+function unlit(layout: Layout, elements: ArrayLike<number | bigint>): boolean {
+  const held = new Set<number>();
+  for (let frame = 0; frame < layout.frames; frame++)
+    for (const at of layout.table(frame).element) for (let k = 0; k < layout.span; k++) held.add(at + k);
+  for (let at = layout.skip; at < layout.elements; at++) {
+    const leads = layout.frameElements > 0 && (at - layout.skip) % layout.frameElements < layout.lead;
+    if (!leads && !held.has(at) && BigInt(elements[at] ?? 0) !== 0n) return true;
+  }
+  return false;
 }

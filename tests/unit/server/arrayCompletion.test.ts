@@ -10,6 +10,8 @@ const SETTINGS = {
   lazyActions: true,
   nestedSymbols: true,
   related: true,
+  disabledActions: false,
+  createFiles: false,
   snippets: true,
 };
 

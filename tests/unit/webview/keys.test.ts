@@ -26,7 +26,8 @@ const moving = run([
 ]);
 const selecting = run([{ type: "tool", tool: "select" }, { type: "selectAll" }], moving);
 const still = run([{ type: "show", shown: drop() }]);
-const STATES = [moving, selecting, still];
+const wired = run([{ type: "show", shown: { ...drop(), wiring: { panel: "lantern", width: 9, height: 9 } } }]);
+const STATES = [moving, selecting, still, wired];
 
 describe("the list", () => {
   test("no key is listed twice", () => {
@@ -47,7 +48,7 @@ describe("the list", () => {
     const page = rows.flatMap((row) => Object.keys(row.page ?? {})).join(" ");
     expect(page).toBe(
       "Escape w Shift+w m d e l b o f g t s p [ ] # x Ctrl+a v r Shift+r u Shift+u i Delete Backspace " +
-        "j n Shift+n Shift+Delete Shift+Backspace < > k , . h c a Shift+a 0 + = - −",
+        "j n Shift+n Shift+Delete Shift+Backspace < > k , . h c a Shift+a y 0 + = - −",
     );
   });
 });
