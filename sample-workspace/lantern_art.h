@@ -7,7 +7,7 @@
 #pragma once
 #include "board.h"
 
-// @panel lantern 9x9 gray8 cap=64 full=5mA budget=250mA bus=400k overhead=9/8 tint=#ffb84d lattice=diamond
+// @panel lantern 9x9 gray8 cap=64 full=5mA budget=250mA bus=4M tint=#ffb84d lattice=diamond
 
 /* water: a falling drop, lit from the left */
 // @bitmap lantern

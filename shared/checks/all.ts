@@ -112,9 +112,16 @@ function keyOf(bitmap: Bitmap): string {
   ].join("|");
 }
 
+/** An editor asks again for those of one version with every move of the cursor. */
+const worked = new WeakMap<BitmapFile, WeakMap<Finding, readonly Fix[]>>();
+
 /** The fixes of one finding. */
-export function fixesOf(file: BitmapFile, finding: Finding): Fix[] {
-  return RULES.find((rule) => rule.codes.includes(finding.code))?.fixes(file, finding) ?? [];
+export function fixesOf(file: BitmapFile, finding: Finding): readonly Fix[] {
+  const own = worked.get(file) ?? new WeakMap<Finding, readonly Fix[]>();
+  worked.set(file, own);
+  const fixes = own.get(finding) ?? RULES.find((rule) => rule.codes.includes(finding.code))?.fixes(file, finding) ?? [];
+  own.set(finding, fixes);
+  return fixes;
 }
 
 /** One fix for all findings of a code in a file, of the kind given; undefined where there is only one such finding. */

@@ -77,7 +77,8 @@ export function budgetChanges(
   // What dark pixels draw can't be scaled away.
   if (!fits(0)) return undefined;
   let [low, high] = [0, 1];
-  for (let i = 0; i < 24; i++) {
+  // Levels of colours have 256 steps, and there may be very many colours.
+  for (let i = 0; i < (format.kind === "rgb" ? 10 : 24); i++) {
     const middle = (low + high) / 2;
     if (fits(middle)) low = middle;
     else high = middle;

@@ -2,6 +2,7 @@
 import type { Bitmap } from "../bitmap/resolve.ts";
 import type { Way } from "../light/dim.ts";
 import { dimmer, shareFor } from "../light/dim.ts";
+import { remembered } from "../light/remembered.ts";
 import { levelOf, packBelow, packWithin, rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
 
@@ -15,7 +16,7 @@ export function whyNotDimmed({ format }: Bitmap): string | undefined {
 export function dimmedTo(bitmap: Bitmap, way: Way, peak: number, limit: number): (value: number) => number {
   const { format, light } = bitmap;
   const scale = { full: format.full, light };
-  const dim = dimmer(way, shareFor(way, peak, limit, scale), scale);
+  const dim = remembered(dimmer(way, shareFor(way, peak, limit, scale), scale));
   const level = (from: number) => Math.min(limit, stillLit(way, from, Math.round(dim(from))));
   if (!isColour(format)) return level;
   if (way === "clamp") return (value) => packWithin(format, rgbOf(format, value), limit);
@@ -25,7 +26,7 @@ export function dimmedTo(bitmap: Bitmap, way: Way, peak: number, limit: number):
 /** Raw values brought down by a share (see `dimmer`), rounded down. */
 export function dimmedBy(bitmap: Bitmap, way: Way, share: number): (value: number) => number {
   const { format, light } = bitmap;
-  const dim = dimmer(way, share, { full: format.full, light });
+  const dim = remembered(dimmer(way, share, { full: format.full, light }));
   const level = (from: number) => stillLit(way, from, Math.floor(dim(from) + 1e-9));
   if (!isColour(format)) return level;
   if (way === "clamp") return (value) => packBelow(format, each(rgbOf(format, value), level));

@@ -11,7 +11,7 @@ import { packRgb, rgbOf } from "../pixels/colour.ts";
 import type { Shown } from "./flashing.ts";
 
 /** Pixels times frames at most: a fix is worked out while its menu opens. */
-const MOST_PIXELS = 200_000;
+const MOST_PIXELS = 20_000;
 /** Shares that are tried: so many steps from 0 to 1. */
 const STEPS = 64;
 

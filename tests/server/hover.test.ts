@@ -134,7 +134,7 @@ PICTURE
 - Values 0 to 64, up to 25.1 % of full scale
 - Cap 64: the brightest pixel is within it; drawn with the cap as full light
 - Draws about 22 mA, of a budget of 250 mA (an estimate)
-- A frame of 81 bytes takes at least 1.8 ms to send
+- A frame of 81 bytes takes at least 0.16 ms to send
 - \`@bitmap lantern\`, on the panel \`lantern\``);
   });
 

@@ -54,11 +54,11 @@ describe("code lenses", () => {
   test("say what each bitmap is, above it", async () => {
     const found = await lenses(plain, ART);
     expect(found.map((l) => l.command?.title).slice(0, 2)).toEqual([
-      "drop_icon · 9×9 gray8 · 81 bytes · peak 64 of cap 64 · about 22 mA · 1.8 ms a frame",
-      "sun_icon · 9×9 gray8 · 81 bytes · peak 64 of cap 64 · about 20 mA · 1.8 ms a frame",
+      "drop_icon · 9×9 gray8 · 81 bytes · peak 64 of cap 64 · about 22 mA · 0.16 ms a frame",
+      "sun_icon · 9×9 gray8 · 81 bytes · peak 64 of cap 64 · about 20 mA · 0.16 ms a frame",
     ]);
     expect(found.map((l) => l.command?.title)).toContain(
-      "numerals · 5×7 gray8, 10 frames · 350 bytes · peak 64 of cap 64 · about 19 mA · 1.8 ms a frame",
+      "numerals · 5×7 gray8, 10 frames · 350 bytes · peak 64 of cap 64 · about 19 mA · 0.16 ms a frame",
     );
     expect(found[0]?.range.start).toEqual(positionOf(ART, "const uint8_t drop_icon"));
     expect(found.map((l) => l.command?.command)).toEqual(found.map(() => ""));
