@@ -6,6 +6,7 @@ import { remembered } from "../light/remembered.ts";
 import { lightOfLevel } from "../light/screen.ts";
 import { rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
+import type { Pixels } from "../pixels/picture.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
 import { bitmapOf, startOfFrame } from "./rules.ts";
 
@@ -38,6 +39,14 @@ export const flashing: Rule = {
   },
 };
 
+/** What is to be said of frames that are played once, one after the other, such as those of a function. */
+export function flashesOfFrames(bitmap: Bitmap, fps: number, frames: readonly Pixels[]): string[] {
+  if (Math.ceil(fps) < LEAST_FRAMES) return [];
+  const run = { ...bitmap, frames: frames.length };
+  const animation = animationOf(run, fps, (frame) => frames[frame]);
+  return animation ? flashingIn({ ...animation, loop: false }).map((found) => messageFor(run, fps, found)) : [];
+}
+
 type Light = readonly [number, number, number];
 
 function flashesOf(bitmap: Bitmap, fps: number): Flashing[] {
@@ -46,7 +55,11 @@ function flashesOf(bitmap: Bitmap, fps: number): Flashing[] {
 }
 
 /** The bitmap as it is shown at a speed; undefined for one that is no animation. */
-function animationOf(bitmap: Bitmap, fps: number): Animation | undefined {
+function animationOf(
+  bitmap: Bitmap,
+  fps: number,
+  read: (frame: number) => Pixels | undefined = (frame) => pixelsOf(bitmap, frame),
+): Animation | undefined {
   const { width, height, frames, format, why, options } = bitmap;
   if (why !== undefined || frames < 2 || options.first !== undefined || options.chars) return undefined;
   const count = width * height;
@@ -54,7 +67,7 @@ function animationOf(bitmap: Bitmap, fps: number): Animation | undefined {
   const light = lightOf(bitmap);
   /** Of each pixel that is looked at, so many numbers. */
   const numbers = (frame: number, each: number, of: (light: Light) => readonly number[]): Float32Array => {
-    const pixels = pixelsOf(bitmap, frame);
+    const pixels = read(frame);
     const out = new Float32Array(each * looked);
     for (let i = 0; pixels && i < looked; i++)
       out.set(of(light(pixels[Math.floor((i * count) / looked)] as number)), each * i);
@@ -90,21 +103,31 @@ function channelsOf(rgb: number, of: (code: number) => number): Light {
   return [of(rgb >> 16), of((rgb >> 8) & 255), of(rgb & 255)];
 }
 
-function findingFor(bitmap: Bitmap, fps: number, { kind, flashes, start, frames, share }: Flashing): BitmapFinding {
-  // In a short run the second goes round it more than once.
+/** The first of the frames that flash; in a short run the second goes round it more than once. */
+function firstOf(bitmap: Bitmap, { frames }: Flashing): number {
+  return new Set(frames).size === bitmap.frames ? 0 : (frames[0] ?? 0);
+}
+
+function messageFor(bitmap: Bitmap, fps: number, found: Flashing): string {
+  const { kind, flashes, start, frames, share } = found;
   const all = new Set(frames).size === bitmap.frames;
-  const first = all ? 0 : (frames[0] ?? 0);
+  const first = firstOf(bitmap, found);
   const where = all ? "all frames" : `frames ${first} to ${frames[frames.length - 1]}, from ${round(start)} s`;
   const what = kind === "red" ? "red light flashes" : "light flashes";
-  const message =
+  return (
     `At ${fps} fps ${what} ${flashes} times within one second (${where}), on ${Math.round(100 * share)} % of the pixels: ` +
-    `more than the three of the WCAG 2.2 ${kind} flash threshold. ${CAUTION}`;
+    `more than the three of the WCAG 2.2 ${kind} flash threshold. ${CAUTION}`
+  );
+}
+
+function findingFor(bitmap: Bitmap, fps: number, found: Flashing): BitmapFinding {
+  const first = firstOf(bitmap, found);
   return {
     code: "flashing",
     severity: "warning",
-    message,
+    message: messageFor(bitmap, fps, found),
     span: startOfFrame(bitmap, first),
-    data: { frame: first, kind },
+    data: { frame: first, kind: found.kind },
   };
 }
 

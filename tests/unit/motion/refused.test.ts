@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { openText } from "../../../shared/bitmap/open.ts";
+import { checkFile } from "../../../shared/checks/all.ts";
 import { PANEL, told } from "./live.ts";
 
 const pixel = (body: string) => `${PANEL}// @motion bed code\nuint8_t f(uint8_t x, uint8_t y, uint8_t t) { ${body} }`;
@@ -146,4 +148,14 @@ it("findings move with the text, and are not worked out anew", () => {
   });
   // Its budget of steps alone takes longer.
   expect(Math.min(...times)).toBeLessThan(25);
+});
+
+it("light that a function makes flash is told as that of any animation", () => {
+  const code = "uint8_t f(uint8_t x, uint8_t y, uint8_t t) { return t % 2 ? 255 : 0; }";
+  const found = (fps: number) =>
+    checkFile(openText(`// @panel bed 3x2 gray8\n// @motion bed code fps=${fps}\n${code}`, "a.cpp"));
+  expect(found(20).map(({ code: of, severity }) => [of, severity])).toEqual([["flashing", "warning"]]);
+  expect(found(20)[0]?.message).toMatch(/^At 20 fps light flashes 10 times within one second/);
+  // Six changes in a second are three flashes (WCAG 2.2, G19).
+  expect(found(6)).toEqual([]);
 });
