@@ -88,11 +88,13 @@ function item(cx: Context): void {
 }
 
 /** A name that is declared in a way that is not understood is not played; it is told where it is used. */
-function nameUnknown(cx: Context, first: number, why: string): void {
+function nameUnknown(cx: Context, first: number, reason: string): void {
+  const head = cx.lexemes[first]?.text;
+  const why = head === "template" || head === "class" ? `it is a ${head}.` : reason;
   for (let i = first; i < Math.min(first + 40, cx.lexemes.length); i++) {
     const { kind, text } = cx.lexemes[i] as Lexeme;
     const next = cx.lexemes[i + 1]?.text ?? "";
-    if (kind !== "word" && text !== "*" && text !== "&" && text !== "::" && text !== "<" && text !== ">") return;
+    if (kind !== "word" && !/^(?:\*|&|::|<|>|,)$/.test(text)) return;
     if (kind === "word" && /^[=[;({:]$/.test(next) && i > first) {
       if (!find(cx, text)) declare(cx, text, { kind: "not", why });
       return;
@@ -108,6 +110,11 @@ function declaration(cx: Context): void {
     if (d.name === "") refuse("A name is expected here.", peek(cx));
     if (base.typedef) declare(cx, d.name, { kind: "type", type: d.type });
     else if (d.parameters) {
+      // `noexcept`, and what places the code.
+      while (peek(cx).kind === "word") {
+        cx.at++;
+        if (is(cx, "(")) skipGroup(cx);
+      }
       const body = is(cx, "{") ? cx.at + 1 : undefined;
       const routine: Routine = { name: d.name, span: d.span, returns: d.type, parameters: d.parameters, body };
       const known = find(cx, d.name);

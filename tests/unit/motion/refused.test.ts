@@ -33,6 +33,38 @@ describe("what can't be played is named at its place", () => {
     expect(told(pixel(body))).toEqual(expected);
   });
 
+  it.each([
+    [
+      "a template",
+      "template <typename T> T twice(T v) { return v + v; }",
+      "return twice(x);",
+      "twice(x): `twice` is not played: it is a template.",
+    ],
+    [
+      "an object",
+      "class Lamp { public: int level(); };\nLamp lamp;",
+      "return lamp.level();",
+      /^error: lamp: `lamp` is not played: /,
+    ],
+    [
+      "a function told apart by types",
+      "int pick(int v) { return v; } int pick(float v) { return 2; }",
+      "return pick(x);",
+      /^error: pick\(x\): There are several functions `pick`/,
+    ],
+    [
+      "a pointer to a function",
+      "int (*draw)(int);",
+      "return draw(x);",
+      /^error: draw\(x\): `draw` is not (?:played|defined)/,
+    ],
+    ["a member with a first value", "struct Drop { int x = 1; };", "Drop d; return d.x;", /^error: (?:Drop|d): /],
+  ])("%s that the file declares", (_, before, body, expected) => {
+    const [first] = told(pixel(body).replace(PANEL, `${PANEL}${before}\n`));
+    if (typeof expected === "string") expect(first).toBe(`error: ${expected}`);
+    else expect(first).toMatch(expected);
+  });
+
   it("calls of what is elsewhere are passed over where nothing comes of them", () => {
     const text = `${PANEL}uint8_t b[6];\n// @motion bed code buffer=b\nvoid f() { b[0] = 1; strip.show(); send(b, 6); }`;
     expect(told(text)).toEqual([
