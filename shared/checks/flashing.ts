@@ -7,6 +7,7 @@ import { remembered } from "../light/remembered.ts";
 import { lightOfLevel } from "../light/screen.ts";
 import { rgbOf } from "../pixels/colour.ts";
 import { isColour } from "../pixels/formats.ts";
+import type { Pixels } from "../pixels/picture.ts";
 import type { BitmapFinding, Fix, Rule } from "./rules.ts";
 import { bitmapOf, startOfFrame } from "./rules.ts";
 import { softened } from "./soften.ts";
@@ -41,6 +42,14 @@ export const flashing: Rule = {
     return [slower(bitmap), soft].filter((fix) => fix !== undefined);
   },
 };
+
+/** What is to be said of frames that are played once, one after the other, such as those of a function. */
+export function flashesOfFrames(bitmap: Bitmap, fps: number, frames: readonly Pixels[]): string[] {
+  const order = frames.map((_, i) => i);
+  const shown: Shown = { frames: frames.length, pixels: (frame) => frames[frame], order, loop: false };
+  const area = (found: Flashing) => areaInWords(bitmap, found.share);
+  return flashesOf(bitmap, fps, shown).map((found) => flashingInWords(frames.length, fps, found, area(found)).message);
+}
 
 type Light = readonly [number, number, number];
 
@@ -128,7 +137,7 @@ function findingFor(bitmap: Bitmap, fps: number, found: Flashing): BitmapFinding
   return {
     code: "flashing",
     severity: "warning",
-    message,
+    message: messageFor(bitmap, fps, found),
     span: startOfFrame(bitmap, first),
     data: { frame: first, kind: found.kind },
   };

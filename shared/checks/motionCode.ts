@@ -1,6 +1,7 @@
 import type { BitmapFile } from "../bitmap/resolve.ts";
 import { liveMotions } from "../motion/live.ts";
 import { trialsOf } from "../motion/trial.ts";
+import { flashesOfFrames } from "./flashing.ts";
 import type { Finding } from "./rules.ts";
 
 /**
@@ -21,6 +22,9 @@ function findingsOf(motion: ReturnType<typeof liveMotions>[number]): Finding[] {
     data: {},
   });
   const found = motion.problems.map((p) => finding(p.passed ? "information" : "error", p.message, p.start, p.end));
-  const trials = trialsOf(motion).map((t) => finding(t.warning ? "warning" : "error", t.message, t.start, t.end));
+  const trials = trialsOf(motion, flashesOfFrames).map(({ kind, message, start, end }): Finding => {
+    const of = finding(kind === "stops" ? "error" : "warning", message, start, end);
+    return kind === "flashing" ? { ...of, code: "flashing" } : of;
+  });
   return [...found, ...trials];
 }

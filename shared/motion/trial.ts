@@ -20,54 +20,64 @@ interface Tried {
   /** Indices of tokens. */
   readonly first: number;
   readonly last: number;
-  readonly warning: boolean;
+  readonly kind: TrialKind;
 }
+
+/** It stops there; or it plays, but exceeds the cap, or flashes. */
+type TrialKind = "stops" | "over-cap" | "flashing";
 
 /** By all that the outcome depends on. While somebody types elsewhere, nothing is played again. */
 const kept = new Map<string, readonly Tried[]>();
 const MOST_KEPT = 64;
 
 export interface Trial extends Problem {
-  /** It plays, but not as it should. */
-  readonly warning: boolean;
+  readonly kind: TrialKind;
 }
 
-/** What goes wrong in the first frames of a motion that plays: where it stops, and where it first exceeds the cap. */
-export function trialsOf(motion: LiveMotion): readonly Trial[] {
+/** What is to be said of how frames flash, which is judged where all else of light is. */
+export type JudgeFlashes = (bitmap: Bitmap, fps: number, frames: readonly Pixels[]) => readonly string[];
+
+/** What goes wrong in the first frames of a motion that plays. */
+export function trialsOf(motion: LiveMotion, judge: JudgeFlashes): readonly Trial[] {
   const { call, bitmap } = motion;
   if (!call || !bitmap) return [];
   const { lexemes } = call.cx;
   const key = keyOf(motion, lexemes);
-  const found = kept.get(key) ?? tried(motion, lexemes);
+  const found = kept.get(key) ?? tried(motion, lexemes, judge);
   if (!kept.has(key) && kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value as string);
   kept.set(key, found);
-  return found.map(({ message, first, last, warning }) => {
-    return { message, warning, start: lexemes[first]?.start ?? 0, end: lexemes[last]?.end ?? 0 };
+  return found.map(({ message, first, last, kind }) => {
+    return { message, kind, start: lexemes[first]?.start ?? 0, end: lexemes[last]?.end ?? 0 };
   });
 }
 
-function tried(motion: LiveMotion, lexemes: readonly Lexeme[]): Tried[] {
+function tried(motion: LiveMotion, lexemes: readonly Lexeme[], judge: JudgeFlashes): Tried[] {
   const player = playerOf(motion);
   const found: Tried[] = [];
   if (!player) return found;
   const at = ({ start, end }: Span) => ({ first: indexAt(lexemes, start), last: indexBefore(lexemes, end) });
   const { bitmap } = player;
+  const name = at(motion.nameSpan);
+  const frames: Pixels[] = [];
   let left = STEPS;
   for (let frame = 0; frame < FRAMES && left > 0; frame++) {
     try {
-      const level = overCap(bitmap, player.frame(frame));
+      const pixels = player.frame(frame);
+      frames.push(pixels);
+      const level = overCap(bitmap, pixels);
       if (level !== undefined && found.length === 0) {
         const message = `Frame ${frame} of \`${motion.name}\` holds the value ${level}; the cap is ${bitmap.cap}.`;
-        found.push({ message, warning: true, ...at(motion.nameSpan) });
+        found.push({ message, kind: "over-cap", ...name });
       }
     } catch (error) {
       if (!(error instanceof Stopped)) throw error;
       const again = frame === 0 ? "" : ` (First in frame ${frame}.)`;
-      found.push({ message: error.message + again, warning: false, ...at(error.span) });
-      return found;
+      found.push({ message: error.message + again, kind: "stops", ...at(error.span) });
+      break;
     }
     left -= player.steps();
   }
+  for (const message of judge(bitmap, motion.fps, frames)) found.push({ message, kind: "flashing", ...name });
   return found;
 }
 

@@ -16,10 +16,11 @@ import {
   spanFrom,
   take,
 } from "./context.ts";
+import { convert } from "./conversions.ts";
 import { ternary } from "./expressions.ts";
 import type { Type } from "./types.ts";
 import { double, FLOAT, int, same, sizeOf, structOf, VOID } from "./types.ts";
-import { constantOf, convert } from "./values.ts";
+import { constantOf } from "./values.ts";
 
 export interface Specifiers {
   readonly type: Type;

@@ -1,5 +1,6 @@
 /** The top level of a file: what it declares. Bodies and first values are read when they are first needed. */
 import type { SourceFile } from "../../source/read.ts";
+import { addressedIn } from "./addressed.ts";
 import type { Context, Expr, Global, Routine, Scope } from "./context.ts";
 import {
   accept,
@@ -87,11 +88,13 @@ function item(cx: Context): void {
 }
 
 /** A name that is declared in a way that is not understood is not played; it is told where it is used. */
-function nameUnknown(cx: Context, first: number, why: string): void {
+function nameUnknown(cx: Context, first: number, reason: string): void {
+  const head = cx.lexemes[first]?.text;
+  const why = head === "template" || head === "class" ? `it is a ${head}.` : reason;
   for (let i = first; i < Math.min(first + 40, cx.lexemes.length); i++) {
     const { kind, text } = cx.lexemes[i] as Lexeme;
     const next = cx.lexemes[i + 1]?.text ?? "";
-    if (kind !== "word" && text !== "*" && text !== "&" && text !== "::" && text !== "<" && text !== ">") return;
+    if (kind !== "word" && !/^(?:\*|&|::|<|>|,)$/.test(text)) return;
     if (kind === "word" && /^[=[;({:]$/.test(next) && i > first) {
       if (!find(cx, text)) declare(cx, text, { kind: "not", why });
       return;
@@ -107,6 +110,11 @@ function declaration(cx: Context): void {
     if (d.name === "") refuse("A name is expected here.", peek(cx));
     if (base.typedef) declare(cx, d.name, { kind: "type", type: d.type });
     else if (d.parameters) {
+      // `noexcept`, and what places the code.
+      while (peek(cx).kind === "word") {
+        cx.at++;
+        if (is(cx, "(")) skipGroup(cx);
+      }
       const body = is(cx, "{") ? cx.at + 1 : undefined;
       const routine: Routine = { name: d.name, span: d.span, returns: d.type, parameters: d.parameters, body };
       const known = find(cx, d.name);
@@ -200,53 +208,4 @@ function zero(cx: Context, { home, type }: Expr): () => void {
   return () => {
     bank[index] = 0;
   };
-}
-
-/** Names after `&` where that takes an address, and all that is handed to functions which take references. */
-function addressedIn(list: readonly Lexeme[]): Set<string> {
-  const found = new Set<string>();
-  const references = new Set<string>();
-  for (let i = 1; i + 1 < list.length; i++) {
-    const { kind, text } = list[i] as Lexeme;
-    if (kind !== "operator" || text !== "&") continue;
-    const before = list[i - 1] as Lexeme;
-    const after = list[i + 1] as Lexeme;
-    if (after.kind !== "word") continue;
-    const value = before.kind === "number" || before.kind === "character" || before.text === "]";
-    const keyword = /^(?:return|case)$/.test(before.text);
-    if (!value && (before.kind !== "word" || keyword)) found.add(after.text);
-    else if (before.kind === "word") {
-      const owner = nameBefore(list, i);
-      if (owner !== undefined) references.add(owner);
-    }
-    // `uint8_t &row = frame[0];`: what it is bound to.
-    const bound = list[i + 2]?.text === "=" ? list[i + 3] : undefined;
-    if (before.kind === "word" && bound?.kind === "word") found.add(bound.text);
-  }
-  if (references.size > 0)
-    for (let i = 0; i + 1 < list.length; i++) {
-      const { kind, text } = list[i] as Lexeme;
-      if (kind !== "word" || !references.has(text) || list[i + 1]?.text !== "(") continue;
-      let nesting = 0;
-      for (let k = i + 1; k < list.length; k++) {
-        const inner = list[k] as Lexeme;
-        if (inner.kind === "word") found.add(inner.text);
-        if (inner.text === "(") nesting++;
-        if (inner.text === ")" && --nesting === 0) break;
-      }
-    }
-  return found;
-}
-
-/** The function in whose parameters a token stands, if it may be one. */
-function nameBefore(list: readonly Lexeme[], at: number): string | undefined {
-  let nesting = 0;
-  for (let i = at - 1; i > 0 && i > at - 60; i--) {
-    const { text, kind } = list[i] as Lexeme;
-    if (kind !== "operator") continue;
-    if (text === ";" || text === "{" || text === "}") return undefined;
-    if (text === ")") nesting++;
-    if (text === "(" && nesting-- === 0) return list[i - 1]?.kind === "word" ? list[i - 1]?.text : undefined;
-  }
-  return undefined;
 }

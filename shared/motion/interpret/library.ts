@@ -3,16 +3,16 @@
  * What the file defines itself under one of these names comes first.
  */
 import type { Span } from "../../source/text.ts";
-import type { IntType } from "../../source/types.ts";
 import type { Context, Expr, Run } from "./context.ts";
 import { refuse } from "./context.ts";
-import { READ, spend, WRITE } from "./machine.ts";
+import { convert } from "./conversions.ts";
+import { lround, REAL, REAL2, real } from "./libraryFloats.ts";
+import { bytes, flash, uint } from "./libraryMemory.ts";
 import { arithmetic, binary, chosen, negated } from "./operators.ts";
-import type { FloatType, Type } from "./types.ts";
-import { double, FLOAT, int, long } from "./types.ts";
-import { checkAccess, convert, fromWide, loaded, made, wide } from "./values.ts";
+import { FLOAT, int, long } from "./types.ts";
+import { fromWide, made } from "./values.ts";
 
-type Build = (cx: Context, args: readonly Expr[], span: Span) => Expr;
+export type Build = (cx: Context, args: readonly Expr[], span: Span) => Expr;
 
 interface Entry {
   readonly takes: number | readonly [number, number];
@@ -128,94 +128,6 @@ const map: Build = (cx, args, span) => {
 
 const square: Build = (cx, args, span) => on(args, ([x]) => binary(cx, "*", x as Expr, x as Expr, span));
 
-/**
- * A function of floats. In C++ it takes and gives float where all its arguments are; with `f` at its end always; in C
- * it takes double. Worked out as double and rounded to float once.
- */
-const real =
-  (compute: (x: number, y: number) => number, single = false): Build =>
-  (cx, args, span) => {
-    const wideOne = double(cx.target);
-    const short = single || (!cx.plainC && args.every((a) => a.type.kind === "float" && a.type.bits === 32));
-    const type: FloatType = short ? FLOAT : wideOne;
-    for (const arg of args) arithmetic(arg);
-    const [x, y] = args.map((arg) => convert(arg, type));
-    const { run: first } = x as Expr;
-    const second = y?.run ?? (() => 0);
-    const run: Run =
-      type.bits === 32 ? () => Math.fround(compute(first(), second())) : () => compute(first(), second());
-    return made(type, run, y ? [x as Expr, y] : [x as Expr], span, 4);
-  };
-
-/** Halves go away from zero. */
-const rounded = (x: number): number => {
-  const size = Math.abs(x);
-  const whole = Math.floor(size);
-  return Math.sign(x) * (size - whole >= 0.5 ? whole + 1 : whole);
-};
-
-const lround: Build = (cx, args, span) => {
-  const value = real(rounded)(cx, args, span);
-  return convert(value, long(cx.target));
-};
-
-/** Reads from an address, of whatever type it is. */
-const flash =
-  (type: (cx: Context) => Type): Build =>
-  (cx, [address], span) => {
-    const { type: from, run, cost } = address as Expr;
-    if (from.kind !== "pointer") return refuse("An address is expected here.", span);
-    const to = type(cx);
-    const home = { kind: "memory", address: run, safe: false, fixed: true } as const;
-    return { type: to, run: loaded(cx, to, home, span), cost: cost + 1, span };
-  };
-
-const uint = (bits: 8 | 16 | 32): IntType => ({ kind: "int", bits, signed: false });
-
-/** Bytes of memory: an address, what fills or where it comes from, and how many. */
-const bytes =
-  (copy: boolean): Build =>
-  (cx, args, span) => {
-    const [to, what, count] = args as [Expr, Expr, Expr];
-    if (to.type.kind !== "pointer") return refuse("An address is expected here.", to.span);
-    if (copy && what.type.kind !== "pointer") return refuse("An address is expected here.", what.span);
-    if (holdsPointers(to.type.to)) return refuse("Addresses can't be copied as bytes.", span);
-    const { machine } = cx;
-    const { run } = to;
-    const source = copy ? what.run : convert(what, uint(8)).run;
-    const size = convert(count, long(cx.target, false));
-    const many = size.type.kind === "int" && size.type.bits === 64 ? () => Number(wide(size)()) : size.run;
-    return {
-      type: to.type,
-      cost: to.cost + what.cost + count.cost + 2,
-      span,
-      run: () => {
-        const at = run();
-        const value = source();
-        const length = many();
-        if (length === 0) return at;
-        spend(machine, length / 8);
-        checkAll(cx, at, length, WRITE, to.span);
-        if (copy) {
-          checkAll(cx, value, length, READ, what.span);
-          machine.bytes.copyWithin(at, value, value + length);
-        } else machine.bytes.fill(value, at, at + length);
-        return at;
-      },
-    };
-  };
-
-/** There is nothing between objects that may be touched, so every gap is met. */
-function checkAll({ machine }: Context, address: number, length: number, need: number, span: Span): void {
-  for (let i = 0; i < length; i += 32) checkAccess(machine, address + i, 1, need, span);
-  checkAccess(machine, address + length - 1, 1, need, span);
-}
-
-function holdsPointers(type: Type): boolean {
-  if (type.kind === "struct") return type.members.some((m) => holdsPointers(m.type));
-  return type.kind === "pointer" || (type.kind === "array" && holdsPointers(type.of));
-}
-
 /** Time stands still while a frame is worked out: it is that of the frame. */
 const time =
   (factor: number): Build =>
@@ -293,35 +205,6 @@ const nothing: Build = (_cx, args, span) => ({
 });
 
 const entry = (takes: Entry["takes"], build: Build): Entry => ({ takes, build });
-
-const REAL: Readonly<Record<string, (x: number, y: number) => number>> = {
-  sin: Math.sin,
-  cos: Math.cos,
-  tan: Math.tan,
-  asin: Math.asin,
-  acos: Math.acos,
-  atan: Math.atan,
-  sqrt: Math.sqrt,
-  exp: Math.exp,
-  log: Math.log,
-  log2: Math.log2,
-  log10: Math.log10,
-  cbrt: Math.cbrt,
-  floor: Math.floor,
-  ceil: Math.ceil,
-  trunc: Math.trunc,
-  fabs: Math.abs,
-  round: rounded,
-};
-
-const REAL2: Readonly<Record<string, (x: number, y: number) => number>> = {
-  atan2: Math.atan2,
-  pow: Math.pow,
-  fmod: (x, y) => x % y,
-  hypot: (x, y) => Math.sqrt(x * x + y * y),
-  fmin: (x, y) => (Number.isNaN(x) ? y : Number.isNaN(y) ? x : Math.min(x, y)),
-  fmax: (x, y) => (Number.isNaN(x) ? y : Number.isNaN(y) ? x : Math.max(x, y)),
-};
 
 const realEntries = (table: typeof REAL, takes: number) =>
   Object.entries(table).flatMap(([name, compute]): [string, Entry][] => [

@@ -3,9 +3,10 @@ import type { Span } from "../../source/text.ts";
 import type { IntType } from "../../source/types.ts";
 import type { Context, Expr, Run, WideRun } from "./context.ts";
 import { refuse } from "./context.ts";
+import { convert } from "./conversions.ts";
 import type { FloatType, Type } from "./types.ts";
 import { common, int, promoted, sizeOf, TRUTH } from "./types.ts";
-import { constantOf, convert, fromWide, isWide, made, truthOf, wide } from "./values.ts";
+import { constantOf, fromWide, isWide, made, truthOf, wide } from "./values.ts";
 
 const { fround, imul } = Math;
 

@@ -1,9 +1,10 @@
 /** Runs functions of a program: compiles them, sets all to its first values, and calls them with a budget of steps. */
 import type { Span } from "../../source/text.ts";
 import type { Compiled, Context, Home, Routine } from "./context.ts";
+import { wrapped } from "./conversions.ts";
 import { compile } from "./functions.ts";
 import { load, Spent, Stopped } from "./machine.ts";
-import { isWide, wrapped } from "./values.ts";
+import { isWide } from "./values.ts";
 
 /** A function that can be called. */
 export interface Entry {

@@ -145,6 +145,16 @@ describe("the language", () => {
     expect(result("return sum(10) + max(sum(2), sum(3));", "a.cpp", before)).toBe(61);
   });
 
+  it.each([
+    ["noexcept", "// @motion bed code\nstatic uint8_t\nf(int x, int y) noexcept\n{ return 7; }"],
+    ["attributes", "// @motion bed code\n__attribute__((noinline)) uint8_t f(const int x, const int y) { return 7; }"],
+    ["a namespace", "namespace art {\n// @motion bed code\nuint8_t f(int x, int y) { return 7; }\n}"],
+    ["C linkage", '// @motion bed code\nextern "C" uint8_t f(int x, int y) { return 7; }'],
+    ["a declaration before", "uint8_t f(int x, int y);\n// @motion bed code\nuint8_t f(int x, int y) { return 7; }"],
+  ])("a function with %s", (_, code) => {
+    expect(framesOf(code, 1)[0]?.[0]).toBe(7);
+  });
+
   it("a condition that the file does not decide is taken not to hold", () => {
     expect(result("\n#ifdef NIGHT\nreturn 1;\n#else\nreturn 2;\n#endif\n")).toBe(2);
   });

@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { openText } from "../../../shared/bitmap/open.ts";
+import { checkFile } from "../../../shared/checks/all.ts";
 import { PANEL, told } from "./live.ts";
 
 const pixel = (body: string) => `${PANEL}// @motion bed code\nuint8_t f(uint8_t x, uint8_t y, uint8_t t) { ${body} }`;
@@ -29,6 +31,38 @@ describe("what can't be played is named at its place", () => {
     ],
   ])("%s", (body, expected) => {
     expect(told(pixel(body))).toEqual(expected);
+  });
+
+  it.each([
+    [
+      "a template",
+      "template <typename T> T twice(T v) { return v + v; }",
+      "return twice(x);",
+      "twice(x): `twice` is not played: it is a template.",
+    ],
+    [
+      "an object",
+      "class Lamp { public: int level(); };\nLamp lamp;",
+      "return lamp.level();",
+      /^error: lamp: `lamp` is not played: /,
+    ],
+    [
+      "a function told apart by types",
+      "int pick(int v) { return v; } int pick(float v) { return 2; }",
+      "return pick(x);",
+      /^error: pick\(x\): There are several functions `pick`/,
+    ],
+    [
+      "a pointer to a function",
+      "int (*draw)(int);",
+      "return draw(x);",
+      /^error: draw\(x\): `draw` is not (?:played|defined)/,
+    ],
+    ["a member with a first value", "struct Drop { int x = 1; };", "Drop d; return d.x;", /^error: (?:Drop|d): /],
+  ])("%s that the file declares", (_, before, body, expected) => {
+    const [first] = told(pixel(body).replace(PANEL, `${PANEL}${before}\n`));
+    if (typeof expected === "string") expect(first).toBe(`error: ${expected}`);
+    else expect(first).toMatch(expected);
   });
 
   it("calls of what is elsewhere are passed over where nothing comes of them", () => {
@@ -146,4 +180,14 @@ it("findings move with the text, and are not worked out anew", () => {
   });
   // Its budget of steps alone takes longer.
   expect(Math.min(...times)).toBeLessThan(25);
+});
+
+it("light that a function makes flash is told as that of any animation", () => {
+  const code = "uint8_t f(uint8_t x, uint8_t y, uint8_t t) { return t % 2 ? 255 : 0; }";
+  const found = (fps: number) =>
+    checkFile(openText(`// @panel bed 3x2 gray8\n// @motion bed code fps=${fps}\n${code}`, "a.cpp"));
+  expect(found(20).map(({ code: of, severity }) => [of, severity])).toEqual([["flashing", "warning"]]);
+  expect(found(20)[0]?.message).toMatch(/^At 20 fps light flashes 10 times within one second/);
+  // Six changes in a second are three flashes (WCAG 2.2, G19).
+  expect(found(6)).toEqual([]);
 });
