@@ -38,7 +38,7 @@ const MOST_LAMPS = 1 << 24;
 type Made = { readonly bytes: Uint8Array } | { readonly refused: string };
 
 /** Values are one to one unless asked for; what people look at is large enough to be seen. */
-export function usualScale({ format, look }: Pick<PictureChoice, "format" | "look">): number {
+function usualScale({ format, look }: Pick<PictureChoice, "format" | "look">): number {
   return look === "values" && format !== "svg" ? 1 : 16;
 }
 

@@ -61,7 +61,7 @@ function keyOf({ array }: Bitmap): string {
 }
 
 /** undefined where both show the same in the same size, format, speed, cap and tint. */
-export function compareBitmaps(before: Bitmap, after: Bitmap): BitmapDifference | undefined {
+function compareBitmaps(before: Bitmap, after: Bitmap): BitmapDifference | undefined {
   const shape = shapeOf(before, after);
   const frames: FrameDifference[] = [];
   for (let frame = 0; frame < Math.min(before.frames, after.frames); frame++) {

@@ -3,7 +3,7 @@ import type { BitmapIdentity } from "../bitmap/edit.ts";
 import type { GalleryFile } from "./lsp.ts";
 
 /** A bitmap of a file. */
-export interface InFile {
+interface InFile {
   readonly uri: string;
   readonly name: string;
   readonly ordinal: number;

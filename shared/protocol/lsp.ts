@@ -249,7 +249,7 @@ export interface ComparedSide {
 }
 
 /** A frame that looks otherwise. */
-export interface ComparedFrame {
+interface ComparedFrame {
   readonly frame: number;
   /** Pixels of the newer version, counted row by row from the top left. */
   readonly changed: readonly number[];

@@ -17,7 +17,7 @@ export interface SmallPage<Out extends Messages<Out>> {
 }
 
 /** The script and the style of a folder of `webview`, as the package has them. */
-export async function smallBundle(folder: string): Promise<{ script: string; style: string }> {
+async function smallBundle(folder: string): Promise<{ script: string; style: string }> {
   const made = await build({
     entryPoints: { page: `${ROOT}webview/${folder}/main.ts`, style: `${ROOT}webview/${folder}/style.css` },
     bundle: true,

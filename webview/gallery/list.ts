@@ -3,7 +3,7 @@
  * Tab key; the arrows, Home, End and the Page keys go on from it.
  */
 import { el } from "../view/dom.ts";
-import { between, type Layout, layOut } from "./layout.ts";
+import { BITMAP, between, HEADING, type Layout, layOut } from "./layout.ts";
 import type { Grouping, Item, Row } from "./model.ts";
 import type { Pictures } from "./pictures.ts";
 import { makeRow, showPicture, type Wishes } from "./row.ts";
@@ -87,7 +87,7 @@ export function makeList(label: string, wishes: Wishes, pictures: Pictures): Lis
     if (!row) return;
     at = row.key;
     const [top = 0, bottom = 0] = [layout.tops[index], layout.tops[index + 1]];
-    if (top < pane.scrollTop) pane.scrollTop = Math.max(0, top - (rows[index - 1]?.kind === "heading" ? 26 : 0));
+    if (top < pane.scrollTop) pane.scrollTop = Math.max(0, top - (rows[index - 1]?.kind === "heading" ? HEADING : 0));
     else if (bottom > pane.scrollTop + pane.clientHeight) pane.scrollTop = bottom - pane.clientHeight;
     draw();
     buttonAt()?.focus({ preventScroll: true });
@@ -104,7 +104,7 @@ export function makeList(label: string, wishes: Wishes, pictures: Pictures): Lis
     const found = bitmapFrom(goal, way);
     go(found >= 0 ? found : bitmapFrom(goal, way === 1 ? -1 : 1));
   };
-  const pageful = () => Math.max(1, Math.floor(pane.clientHeight / 58) - 1);
+  const pageful = () => Math.max(1, Math.floor(pane.clientHeight / BITMAP) - 1);
 
   list.addEventListener("keydown", (event) => {
     const now = rows.find((row): row is Item => row.kind === "bitmap" && row.key === at);

@@ -58,7 +58,7 @@ export function listing(files: Iterable<GalleryFile>, filter: string, grouping: 
   return { rows, shown, all };
 }
 
-export function keyOf(uri: string, { name, ordinal }: { readonly name: string; readonly ordinal: number }): string {
+function keyOf(uri: string, { name, ordinal }: { readonly name: string; readonly ordinal: number }): string {
   return `${uri} ${name} ${ordinal}`;
 }
 

@@ -1,6 +1,6 @@
 /** Fetches the pictures of rows in view, several of a file at once, and keeps them. */
 
-export interface Wanted {
+interface Wanted {
   readonly key: string;
   readonly uri: string;
   readonly name: string;
