@@ -8,7 +8,7 @@ import type { Parsed } from "../documents.ts";
 import { PAINT } from "./codeLens.ts";
 import { describeAnnotation } from "./hoverAnnotation.ts";
 import { describeColour, describePalette } from "./hoverColour.ts";
-import { describeMotion, motionFact } from "./hoverMotion.ts";
+import { describeMotion, motionFact, runOf } from "./hoverMotion.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
 import { hoverOffer } from "./offers.ts";
@@ -41,8 +41,9 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
   if (bitmap) {
     const { markdown } = settings;
     const link = markdown && settings.commands.has(PAINT) ? paintLink(parsed, bitmap) : undefined;
-    const described = describeBitmap(bitmap, { picture: markdown, others: others.length, link });
     const held = motionsOf(file).find((m) => m.target === bitmap && m.moving);
+    const played = held && runOf(file, held);
+    const described = describeBitmap(bitmap, { picture: markdown, others: others.length, link, played });
     return show(held ? `${described}\n${motionFact(held)}` : described, headOf(bitmap, offset));
   }
   const computed = motionsOf(file).find(({ code }) => code && holds(code.nameSpan, offset));

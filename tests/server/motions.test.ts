@@ -277,6 +277,13 @@ describe("hovers", () => {
     expect([control > 0, bytes.readUInt32BE(control + 4)]).toEqual([true, 3]);
   });
 
+  test("on an array that shares its frames play the whole run", async () => {
+    const text = array(`${WORDS} loop=there-and-back`, " frames=3", "0, 0,  0, 64,  9, 64");
+    const said = await hoverAt(text.replace("reveal[", "rev|eal["));
+    const bytes = Buffer.from(/base64,([^)]+)/.exec(said)?.[1] ?? "", "base64");
+    expect(bytes.readUInt32BE(bytes.indexOf("acTL") + 4)).toBe(4);
+  });
+
   test("of a motion that is not whole say what is wrong", async () => {
     expect(await hoverAt(array("image=dorp", "", "1, 1").replace("@mo", "@mo|"))).toContain("Did you mean `drop`?");
   });
