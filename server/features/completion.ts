@@ -3,6 +3,7 @@ import type { CompletionItem, CompletionList, Position } from "vscode-languagese
 import { CompletionItemKind } from "vscode-languageserver/node";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { panelsOf } from "../../shared/light/panelIndex.ts";
+import { bitmapsAround } from "../../shared/motion/ingredients.ts";
 import { FORMATS, isColour } from "../../shared/pixels/formats.ts";
 import { FIELDS } from "../../shared/pixels/motionOptions.ts";
 import { rowOf, wordsFor } from "../../shared/pixels/options.ts";
@@ -120,7 +121,9 @@ function values(file: BitmapFile, marker: Marker, key: string): Choice[] {
 
 /** Bitmaps that can take part in a motion. */
 function levelBitmaps(file: BitmapFile): string[] {
-  return [...new Set(file.bitmaps.filter((b) => !isColour(b.format)).map((b) => b.array.name))].slice(0, 50);
+  return [
+    ...new Set(bitmapsAround(file).flatMap(({ bitmap }) => (isColour(bitmap.format) ? [] : bitmap.array.name))),
+  ].slice(0, 50);
 }
 
 function arraysMarked(file: BitmapFile, marker: Marker): string[] {

@@ -8,7 +8,7 @@ import type { Parsed } from "../documents.ts";
 import { COPY_AS, EXPORT_PICTURE, PAINT } from "./codeLens.ts";
 import { describeAnnotation } from "./hoverAnnotation.ts";
 import { describeColour, describePalette } from "./hoverColour.ts";
-import { describeMotion, motionFact } from "./hoverMotion.ts";
+import { describeMotion, motionFact, runOf } from "./hoverMotion.ts";
 import { describeBitmap } from "./hoverName.ts";
 import { describeElement } from "./hoverNumber.ts";
 import { describeEntry } from "./hoverWiring.ts";
@@ -50,8 +50,9 @@ export function hover(parsed: Parsed, position: Position, settings: ClientSettin
     const { markdown, commands } = settings;
     const links = LINKS.filter(([command]) => markdown && commands.has(command));
     const link = links.map(([command, title]) => commandLink(parsed, bitmap, command, title)).join(" · ") || undefined;
-    const described = describeBitmap(bitmap, file.source, { picture: markdown, others: others.length, link });
     const held = motionsOf(file).find((m) => m.target === bitmap && m.moving);
+    const played = held && runOf(file, held);
+    const described = describeBitmap(bitmap, file.source, { picture: markdown, others: others.length, link, played });
     return show(held ? `${described}\n${motionFact(held)}` : described, headOf(bitmap, offset));
   }
   const computed = motionsOf(file).find(({ code }) => code && holds(code.nameSpan, offset));

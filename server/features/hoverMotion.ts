@@ -1,11 +1,13 @@
 /** What a hover on an `@motion`, or on the function that computes one, says: it plays, with its facts. */
+import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { counted } from "../../shared/checks/rules.ts";
 import { bytesOfFrame, endsOf, firmwareBytes } from "../../shared/motion/facts.ts";
+import { judge } from "../../shared/motion/judged.ts";
 import { framesOf } from "../../shared/motion/kernel/frame.ts";
 import { orderOf } from "../../shared/motion/kernel/timeline.ts";
 import type { Motion } from "../../shared/motion/resolve.ts";
 import { MARKER_DOCS } from "./annotationDocs.ts";
-import { hoverPicture } from "./hoverPicture.ts";
+import { hoverPicture, type Played } from "./hoverPicture.ts";
 
 const LOOPS = { once: "once", around: "again and again", "there-and-back": "there and back" } as const;
 
@@ -35,6 +37,14 @@ export function describeMotion(motion: Motion, picture: boolean): string {
     ...(motion.glyphs ? ["Changes one glyph of the set into another; shown is the first into the second"] : []),
   ];
   return [...parts, facts.map((fact) => `- ${fact}`).join("\n")].join("\n\n");
+}
+
+/** The run that an array holds once each frame; undefined where its frames stand in order, or are out of date. */
+export function runOf(file: BitmapFile, motion: Motion): Played | undefined {
+  const judged = judge(file, motion);
+  if (!judged || judged.stale || judged.order.length === motion.target?.frames) return undefined;
+  const { frames, order } = judged;
+  return { frames: order.length, pixels: (n) => frames[order[n] as number] as Uint8Array, fps: motion.fps };
 }
 
 /** A line for the hover on the array that holds the frames. */

@@ -11,7 +11,7 @@ import { milliamperes } from "../../shared/light/current.ts";
 import { highest } from "../../shared/light/limit.ts";
 import { isColour } from "../../shared/pixels/formats.ts";
 import type { SourceFile } from "../../shared/source/read.ts";
-import { hoverPicture } from "./hoverPicture.ts";
+import { hoverPicture, type Played } from "./hoverPicture.ts";
 import { valueRange } from "./range.ts";
 import { bytesInWords, bytesOf, percent, sizeAndFormat } from "./words.ts";
 
@@ -22,12 +22,14 @@ interface Told {
   readonly others: number;
   /** What opens the paint editor. */
   readonly link?: string | undefined;
+  /** What is played in place of the frames as they stand. */
+  readonly played?: Played | undefined;
 }
 
 /** Markdown. */
-export function describeBitmap(bitmap: Bitmap, source: SourceFile, { picture, others, link }: Told): string {
+export function describeBitmap(bitmap: Bitmap, source: SourceFile, { picture, others, link, played }: Told): string {
   const { array, options } = bitmap;
-  const drawn = picture ? hoverPicture(bitmap) : undefined;
+  const drawn = picture ? hoverPicture(bitmap, played) : undefined;
   const speed = options.fps === undefined ? "" : ` at ${options.fps} a second`;
   const bytes = array.type ? ` · ${bytesInWords(bytesOf(bitmap))}` : "";
   const parts = [`**\`${array.name}\`** · ${sizeAndFormat(bitmap)}${speed}${bytes}${link ? ` · ${link}` : ""}`];

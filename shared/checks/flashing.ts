@@ -137,7 +137,7 @@ function findingFor(bitmap: Bitmap, fps: number, found: Flashing): BitmapFinding
   return {
     code: "flashing",
     severity: "warning",
-    message: messageFor(bitmap, fps, found),
+    message,
     span: startOfFrame(bitmap, first),
     data: { frame: first, kind: found.kind },
   };

@@ -1,12 +1,12 @@
 /** The image and the mask of a motion: bitmaps of the file by their names, and fields. */
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
-import { pixelsOf } from "../bitmap/resolve.ts";
+import { pixelsOf, resolveFile } from "../bitmap/resolve.ts";
 import { greyOf, isColour } from "../pixels/formats.ts";
 import type { MotionOptions } from "../pixels/motionOptions.ts";
 import { FIELDS } from "../pixels/motionOptions.ts";
 import { nearest } from "../pixels/words.ts";
 import type { Word } from "../source/annotationSyntax.ts";
-import type { BoundAnnotation } from "../source/read.ts";
+import type { BoundAnnotation, SourceFile } from "../source/read.ts";
 import type { FieldKind } from "./kernel/fields.ts";
 import { fieldOf } from "./kernel/fields.ts";
 import type { MotionProblem } from "./problem.ts";
@@ -16,6 +16,25 @@ import { at, USUAL } from "./problem.ts";
 export interface Ingredient {
   readonly bitmap: Bitmap;
   readonly frame: number;
+  /** The text of the file that it stands in. */
+  readonly text: string;
+}
+
+const known = new WeakMap<SourceFile, readonly Bitmap[]>();
+
+interface Around {
+  readonly bitmap: Bitmap;
+  readonly text: string;
+}
+
+/** The bitmaps of a file, then those of the files that it includes. */
+export function bitmapsAround({ bitmaps, source }: BitmapFile): Around[] {
+  const included = [...source.included].flatMap(([id, file]) => {
+    const own = known.get(file) ?? resolveFile(file, id).bitmaps;
+    known.set(file, own);
+    return own.map((bitmap) => ({ bitmap, text: file.text }));
+  });
+  return [...bitmaps.map((bitmap) => ({ bitmap, text: source.text })), ...included];
 }
 
 interface Size {
@@ -65,7 +84,7 @@ export function imageFor(
   if (target || !isSet || bitmap.frames < 2 || /\]$/.test(image))
     return { found, size: { width, height }, levels, problems: [] };
   const next = Uint8Array.from(pixelsOf(bitmap, 1) ?? []);
-  return { found: { bitmap, frame: 1 }, size: { width, height }, levels: next, under: levels, problems: [] };
+  return { found: { ...found, frame: 1 }, size: { width, height }, levels: next, under: levels, problems: [] };
 }
 
 interface Mask {
@@ -112,14 +131,23 @@ function named(
 ): Ingredient | { readonly wrong: MotionProblem } {
   const span = { start: word.valueStart, end: word.end };
   const [, base = text, frameText] = /^(.*)\[(\d+)\]$/.exec(text) ?? [];
-  const exact = file.bitmaps.find((b) => b.array.name === text);
-  const bitmap = exact ?? file.bitmaps.find((b) => b.array.name === base);
+  const around = bitmapsAround(file);
+  const exact = around.find((b) => b.bitmap.array.name === text);
+  const { bitmap, text: source } = exact ?? around.find((b) => b.bitmap.array.name === base) ?? {};
   const frame = exact || frameText === undefined ? 0 : Number(frameText);
-  if (!bitmap) {
-    const names = [...besides, ...file.bitmaps.filter((b) => b !== target).map((b) => b.array.name)];
+  if (!bitmap || source === undefined) {
+    const names = [
+      ...besides,
+      ...around
+        .map((b) => b.bitmap)
+        .filter((b) => b !== target)
+        .map((b) => b.array.name),
+    ];
     const near = nearest(base, names);
     const unmarked = file.source.arrays.some((a) => a.name === base);
-    const why = unmarked ? "is an array without a @bitmap" : "is not a bitmap of this file";
+    const why = unmarked
+      ? "is an array without a @bitmap"
+      : "is not a bitmap of this file or of a header that it includes";
     return { wrong: at(span, `\`${base}\` ${why}.${near === undefined ? "" : ` Did you mean \`${near}\`?`}`, near) };
   }
   if (bitmap === target)
@@ -128,7 +156,7 @@ function named(
   if (refused !== undefined) return { wrong: at(span, refused) };
   if (frame >= bitmap.frames)
     return { wrong: at(span, `${base} has ${bitmap.frames} frame${bitmap.frames === 1 ? "" : "s"}, numbered from 0.`) };
-  return { bitmap, frame };
+  return { bitmap, frame, text: source };
 }
 
 /** Why a bitmap can take no part in a motion. */

@@ -141,6 +141,23 @@ describe("the command", () => {
     expect(await readFile(bom, "utf8")).toBe(`\ufeff// gr\u00fcn\r\n${after}`);
   });
 
+  test("image and mask may stand in headers that are included, also for a check", async () => {
+    await writeFile(join(folder, "drops.h"), `${DROP}// @bitmap 2x1\nconst uint8_t from_left[2] = { 0, 255 };\n`);
+    const text = `#include "drops.h"\n${array(WORDS, "", "1, 1").slice(DROP.length)}`.replace("linear", "from_left");
+    const path = await file(text);
+    expect((await runCli(["bake", path, "reveal", "--write"])).code).toBe(0);
+    const after = await readFile(path, "utf8");
+    expect(after).toContain("const uint8_t reveal[] = { 0, 0, 0, 64, 9, 64 };");
+    expect((await runCli(["firmware", path, "reveal", "--write"])).code).toBe(0);
+    expect(await readFile(path, "utf8")).toContain("(int16_t)from_left[i] - position;");
+    expect((await runCli(["check", path])).stdout).toBe("");
+    await writeFile(
+      join(folder, "drops.h"),
+      `${DROP.replace("9,", "8,")}// @bitmap 2x1\nconst uint8_t from_left[2] = { 0, 255 };\n`,
+    );
+    expect((await runCli(["check", path])).stdout).toContain("frame 2 is the first that differs");
+  });
+
   test("the same frames are told", async () => {
     const path = await file(array(WORDS.replace("from=256", "from=384"), "", "1, 1"));
     expect((await runCli(["bake", path, "reveal"])).stderr).toBe(
@@ -275,6 +292,13 @@ describe("hovers", () => {
     const bytes = Buffer.from(/base64,([^)]+)/.exec(said)?.[1] ?? "", "base64");
     const control = bytes.indexOf("acTL");
     expect([control > 0, bytes.readUInt32BE(control + 4)]).toEqual([true, 3]);
+  });
+
+  test("on an array that shares its frames play the whole run", async () => {
+    const text = array(`${WORDS} loop=there-and-back`, " frames=3", "0, 0,  0, 64,  9, 64");
+    const said = await hoverAt(text.replace("reveal[", "rev|eal["));
+    const bytes = Buffer.from(/base64,([^)]+)/.exec(said)?.[1] ?? "", "base64");
+    expect(bytes.readUInt32BE(bytes.indexOf("acTL") + 4)).toBe(4);
   });
 
   test("of a motion that is not whole say what is wrong", async () => {

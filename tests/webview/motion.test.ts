@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { overflow } from "../support/faint.ts";
 import { afresh, bundle, type Code, launch, type Opened, openPage, settled } from "../support/page.ts";
 import { drop } from "../support/pictures.ts";
 import { shownFrom } from "../support/shownFrom.ts";
@@ -188,6 +189,28 @@ test("a file that can't be written shows the motion, and takes nothing", async (
   await open.page.keyboard.press("ArrowLeft");
   await settled(open);
   expect(await valueAt("Edge")).toBe(344);
+});
+
+test.each([
+  [128, 64],
+  [320, 100],
+  [1, 40],
+])("a picture of %i×%i fits a narrow page", async (width, height) => {
+  const list = (count: number) => Array.from({ length: count }, (_, i) => (i * 3) % 256).join(",");
+  const art = `// @bitmap ${width}x${height}\nconst uint8_t art[] = {${list(width * height)}};
+// @motion image=art step=200\n// @bitmap ${width}x${height} frames=2\nconst uint8_t drop_reveal[] = {${list(2 * width * height)}};\n`;
+  await open.page.setViewportSize({ width: 320, height: 1600 });
+  await open.show({ ...shownFrom(art, "drop_reveal"), version: open.shown.version + 1 });
+  await panel()
+    .getByText(/^held at/)
+    .waitFor();
+  await settled(open);
+  expect(await overflow(open)).toEqual([]);
+  const boxes = await panel()
+    .locator("canvas")
+    .evaluateAll((all) => all.map((c) => [c.clientWidth, c.clientHeight]));
+  for (const [w = 0, h = 0] of boxes) expect([w > 0 && w <= 130, h > 0 && h <= 110]).toEqual([true, true]);
+  await open.page.setViewportSize({ width: 420, height: 1600 });
 });
 
 test("a bitmap without a motion has no such part", async () => {

@@ -52,6 +52,14 @@ export const FRAME_ROWS: readonly KeyRow[] = [
       keys: ["ArrowLeft", "ArrowRight", "Home", "End", "Ctrl+ArrowLeft", "Ctrl+ArrowRight", "Delete"],
     },
   },
+  {
+    shown: l10n.t("on a mark of a motion"),
+    does: l10n.t("arrows step its edge, flank or end, with Shift by ten"),
+    own: {
+      on: "motion",
+      keys: ["ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "PageUp", "PageDown", "Home", "End"],
+    },
+  },
   { shown: "K", does: l10n.t("play or pause"), page: { k: does("play") }, once: true },
   {
     shown: l10n.t(", and ."),

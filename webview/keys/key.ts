@@ -26,8 +26,8 @@ export interface KeyRow {
   readonly page?: Readonly<Record<string, (state: State) => Deed>>;
   /** Held down, a key would do it again and again. */
   readonly once?: true;
-  /** Keys that a part of the page takes itself: on the grid, the clipboard everywhere, on the strip, in the field for text. */
-  readonly own?: { readonly on: "grid" | "clipboard" | "strip" | "text"; readonly keys: readonly string[] };
+  /** Keys that a part of the page takes itself: on the grid, the clipboard everywhere, on the strip, on marks of a motion, in the field for text. */
+  readonly own?: { readonly on: "grid" | "clipboard" | "strip" | "motion" | "text"; readonly keys: readonly string[] };
 }
 
 export const ARROWS: Readonly<Record<string, Point>> = {

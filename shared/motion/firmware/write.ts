@@ -39,12 +39,12 @@ export function functionOf(file: BitmapFile, motion: Motion, name: string, style
   if (!moving || !image) return { refused: motion.problems[0]?.message ?? "its words do not say a whole motion" };
   if (moving.image.length > MOST_PIXELS) return { refused: `more than ${MOST_PIXELS} pixels are too many for 16 bits` };
   const { text } = file.source;
-  const imageReader = readerFor(image.bitmap, inFlash(text, image.bitmap));
+  const imageReader = readerFor(image.bitmap, inFlash(image.text, image.bitmap));
   if ("refused" in imageReader) return imageReader;
-  const maskReader = mask && readerFor(mask.bitmap, inFlash(text, mask.bitmap));
+  const maskReader = mask && readerFor(mask.bitmap, inFlash(mask.text, mask.bitmap));
   if (maskReader && "refused" in maskReader) return maskReader;
   // Where a file keeps arrays in flash, the tables go there too.
-  const flash = /\bPROGMEM\b/.test(text);
+  const flash = /\bPROGMEM\b/.test(text) || inFlash(image.text, image.bitmap);
   const taken = new Set([image.bitmap.array.name, mask?.bitmap.array.name, name, ...file.source.macros.keys()]);
   const own = Object.fromEntries(NAMES.map((n) => [n, taken.has(n) ? `${n}_` : n]));
   const tables = tablesOf(motion);
@@ -144,9 +144,10 @@ function positionLines({ timeline }: Moving, tables: readonly Table[], flash: bo
 }
 
 /** Where the pixels of the glyphs begin. */
-function glyphLines({ bitmap }: Ingredient): string[] {
+function glyphLines(image: Ingredient): string[] {
+  const { bitmap } = image;
   const { frameElements = 0 } = bitmap.layout ?? {};
-  const first = pointerTo({ bitmap, frame: 0 });
+  const first = pointerTo({ ...image, frame: 0 });
   return [
     `  const uint8_t *$start = ${first} + $after * ${frameElements};`,
     `  const uint8_t *$under = ${first} + $before * ${frameElements};`,

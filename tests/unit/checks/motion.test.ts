@@ -54,7 +54,7 @@ describeFindings("motion", "warning", [
   {
     what: "a name that is not known",
     source: `${DROP}// @motion image=drip\n// @bitmap 2x1\nconst uint8_t a[2] = { 1, 2 };`,
-    says: "`drip` is not a bitmap of this file. Did you mean `drop`?",
+    says: "`drip` is not a bitmap of this file or of a header that it includes. Did you mean `drop`?",
     on: "drip",
     severity: "error",
     fixes: {

@@ -85,7 +85,12 @@ describe("ingredients", () => {
 describe("what is wrong, on its word", () => {
   test.each([
     ["mask=radial", "@motion", "needs `image=`", undefined],
-    ["image=dorp", "dorp", "`dorp` is not a bitmap of this file. Did you mean `drop`?", "drop"],
+    [
+      "image=dorp",
+      "dorp",
+      "`dorp` is not a bitmap of this file or of a header that it includes. Did you mean `drop`?",
+      "drop",
+    ],
     ["image=drop mask=radail", "radail", "Did you mean `radial`?", "radial"],
     ["image=wide", "image=wide", "wide is 4×3, and reveal is 3×3", undefined],
     ["image=drop mask=wide", "mask=wide", "The mask wide is 4×3, and the image is 3×3", undefined],

@@ -40,7 +40,7 @@ describe("the list", () => {
     const page = rows.flatMap((row) => Object.keys(row.page ?? {}));
     const own = rows.flatMap(ownOf);
     const on = (...parts: string[]) => own.filter((one) => parts.includes(one.on)).map((one) => one.key);
-    for (const names of [[...page, ...on("grid", "clipboard")], on("strip"), on("text")])
+    for (const names of [[...page, ...on("grid", "clipboard")], on("strip"), on("motion"), on("text")])
       expect(names.filter((name, i) => names.indexOf(name) !== i)).toEqual([]);
   });
 
