@@ -40,7 +40,15 @@ async function isBeside(name: string): Promise<void> {
 
 test("a file of the explorer, with its source if that is not in view", async () => {
   const { page } = editor;
-  await page.locator(".explorer-folders-view .monaco-list-row").filter({ hasText: FILE }).click({ button: "right" });
+  const row = page.locator(".explorer-folders-view .monaco-list-row").filter({ hasText: FILE });
+  // The window is there before it knows what extensions add to its menus.
+  const offered = async () => {
+    await page.keyboard.press("Escape");
+    await row.click({ button: "right" });
+    await menuItem("Copy Path").waitFor();
+    return menuItem("Paint").count();
+  };
+  await expect.poll(offered, SOON).toBe(1);
   await choose("Paint");
   await isBeside("drop_icon");
   await page
