@@ -1,6 +1,6 @@
 /** Stored files for the language server, through the editor, which reaches those of remote and virtual workspaces too. */
-import type { Uri } from "vscode";
-import { FileType, RelativePattern, Uri as Uris, workspace } from "vscode";
+import type { Uri, WorkspaceFolder } from "vscode";
+import { CancellationTokenSource, FileType, RelativePattern, Uri as Uris, workspace } from "vscode";
 import { isWorthReading } from "../shared/checks/worth.ts";
 import type { FoundFiles, StoredFile } from "../shared/protocol/lsp.ts";
 
@@ -13,6 +13,8 @@ const SKIPPED = new Set([".git", "node_modules"]);
 
 /** Entries that are looked at in a virtual folder which can't be searched: each may be a request to a far place. */
 const MOST_WALKED = 2000;
+/** How long a search of a virtual folder may take. */
+const SEARCH_MS = 3000;
 
 /** null where there is none, or none that is worth reading if only such are wanted. */
 export async function readStored(uri: Uri, worth: boolean): Promise<StoredFile | null> {
@@ -31,15 +33,32 @@ export async function readStored(uri: Uri, worth: boolean): Promise<StoredFile |
 export async function findSources(most: number): Promise<FoundFiles> {
   const uris: string[] = [];
   for (const folder of workspace.workspaceFolders ?? []) {
-    const skipped = `**/{${[...SKIPPED].join(",")}}/**`;
-    const found = await workspace.findFiles(new RelativePattern(folder, SOURCE), skipped, most - uris.length);
-    // Not every file system that an extension brings can be searched.
-    const listed =
-      found.length > 0 || folder.uri.scheme === "file" ? found : await walk(folder.uri, most - uris.length);
+    const left = most - uris.length;
+    const listed = (await search(folder, left)) ?? (await walk(folder.uri, left));
     uris.push(...listed.map((uri) => uri.toString()));
     if (uris.length >= most) break;
   }
   return { uris };
+}
+
+/**
+ * undefined where the folder can't be searched: not every file system that an extension brings can, and the editor then
+ * waits for someone who will.
+ */
+async function search(folder: WorkspaceFolder, most: number): Promise<Uri[] | undefined> {
+  const giveUp = new CancellationTokenSource();
+  const pattern = new RelativePattern(folder, SOURCE);
+  const skipped = `**/{${[...SKIPPED].join(",")}}/**`;
+  const found = workspace.findFiles(pattern, skipped, most, giveUp.token);
+  if (folder.uri.scheme === "file" || folder.uri.scheme === "vscode-remote") return found;
+  let timer: NodeJS.Timeout | undefined;
+  const late = new Promise<undefined>((resolve) => {
+    timer = setTimeout(() => resolve(undefined), SEARCH_MS);
+  });
+  const first = await Promise.race([found, late]);
+  clearTimeout(timer);
+  if (!first) giveUp.cancel();
+  return first?.length ? first : undefined;
 }
 
 async function walk(folder: Uri, most: number): Promise<Uri[]> {

@@ -12,8 +12,10 @@ import { resolveFile } from "../shared/bitmap/resolve.ts";
 import { checkFile } from "../shared/checks/all.ts";
 import type { Finding } from "../shared/checks/rules.ts";
 import { mayDefinePanel } from "../shared/checks/worth.ts";
+import type { Place } from "../shared/light/panel.ts";
 import type { PanelIndex } from "../shared/light/panelIndex.ts";
 import type { Includes } from "../shared/source/read.ts";
+import type { Span } from "../shared/source/text.ts";
 import type { Files } from "./files.ts";
 import type { Panels } from "./panels.ts";
 import { createPanels } from "./panels.ts";
@@ -148,7 +150,12 @@ export function createDocuments(
     const entry = entries.get(id);
     const defines = entry && files.inside(id) && mayDefinePanel(entry.document.getText());
     if (!defines) return panels.has(id) && panels.set(id, []);
-    return panels.set(id, panelsIn(newest(entry).file.source, files.shown(id), id));
+    const { document } = entry;
+    const place = ({ start, end }: Span): Place => {
+      const { line, character } = document.positionAt(start);
+      return { line, start: character, end: character + end - start };
+    };
+    return panels.set(id, panelsIn(newest(entry).file.source, files.shown(id), id, place));
   }
 
   /** Documents that include another are read anew when it changes; their own arrays are taken over. */

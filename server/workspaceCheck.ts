@@ -98,7 +98,9 @@ export function createWorkspaceCheck({
   const resultOf = (uri: string, items: Diagnostic[]): Checked => {
     const before = last.get(uri);
     if (before && JSON.stringify(before.items) === JSON.stringify(items)) return before;
-    const result = { uri, resultId: `stored ${++serial}`, version: null, items };
+    // As it will travel: words of a file that are kept as pieces of its text would keep all of it.
+    const own = JSON.parse(JSON.stringify(items)) as Diagnostic[];
+    const result = { uri, resultId: `stored ${++serial}`, version: null, items: own };
     last.set(uri, result);
     return result;
   };

@@ -1,12 +1,11 @@
 /** Panels and bitmaps by name, over all files of the workspace. */
 import type { SymbolInformation } from "vscode-languageserver/node";
 import { SymbolKind } from "vscode-languageserver/node";
-import { placeOf } from "../../shared/bitmap/panels.ts";
+import { copied, placesIn } from "../../shared/bitmap/panels.ts";
 import { xbmOptions } from "../../shared/bitmap/xbm.ts";
 import type { Place } from "../../shared/light/panel.ts";
 import type { SourceFile } from "../../shared/source/read.ts";
 import type { Span } from "../../shared/source/text.ts";
-import { lineStarts } from "../../shared/source/text.ts";
 
 /** A name that a file gives to a panel or a bitmap, and where it stands. */
 export interface NamedPlace extends Place {
@@ -30,8 +29,8 @@ export function symbolsIn(source: SourceFile): NamedPlace[] {
   source.arrays.forEach((array, index) => {
     if (array.name.endsWith("bits") && xbmOptions(source, array)) add(index);
   });
-  const starts = spans.size > 0 ? lineStarts(source.text) : new Uint32Array();
-  return [...spans.values()].map(({ kind, name, span }) => ({ kind, name, ...placeOf(starts, span) }));
+  const place = placesIn(source.text);
+  return [...spans.values()].map(({ kind, name, span }) => ({ kind, name: copied(name), ...place(span) }));
 
   function add(index: number): void {
     const array = source.arrays[index];

@@ -12,19 +12,25 @@ import { problem } from "./problem.ts";
 import type { BitmapFile } from "./resolve.ts";
 import { tablesOf, wiredPanel } from "./wirings.ts";
 
-/** The panels that a text defines, with their places in it; of one name only the first, as the others do not hold. */
-export function panelsIn(source: SourceFile, file: string, id: string): readonly Panel[] {
+/**
+ * The panels that a text defines, with their places in it; of one name only the first, as the others do not hold. `place`
+ * is for who knows the lines of the text already.
+ */
+export function panelsIn(
+  source: SourceFile,
+  file: string,
+  id: string,
+  place: (span: Span) => Place = placesIn(source.text),
+): readonly Panel[] {
   const panels = new Map<string, Panel>();
-  let starts: Uint32Array | undefined;
   for (const annotation of source.annotations) {
     if (annotation.marker !== "panel") continue;
     const parsed = parseOptions(annotation, new Set());
     const text = copied(source.text.slice(annotation.start, annotation.end));
     const panel = panelOf(parsed, { file, id, text });
     if (!panel || panels.has(panel.name)) continue;
-    starts ??= lineStarts(source.text);
     const wired = wiredPanel({ ...panel, name: copied(panel.name) }, undefined).panel;
-    panels.set(panel.name, { ...wired, place: placeOf(starts, panel.nameSpan) });
+    panels.set(panel.name, { ...wired, place: place(panel.nameSpan) });
   }
   for (const { panel, wiring } of tablesIn(source, panels))
     panels.set(panel.name, { ...panel, wiring, miswired: !wiring });
@@ -40,11 +46,15 @@ function tablesIn(source: SourceFile, panels: ReadonlyMap<string, Panel>) {
   return tablesOf(source, meanings, (name) => panels.get(name)).tables;
 }
 
-/** Where a span that does not go over lines stands. */
-export function placeOf(starts: Uint32Array, { start, end }: Span): Place {
-  const line = lineAt(starts, start);
-  const first = starts[line] as number;
-  return { line, start: start - first, end: end - first };
+/** Where spans that do not go over lines stand in a text. */
+export function placesIn(text: string): (span: Span) => Place {
+  let starts: Uint32Array | undefined;
+  return ({ start, end }) => {
+    starts ??= lineStarts(text);
+    const line = lineAt(starts, start);
+    const first = starts[line] as number;
+    return { line, start: start - first, end: end - first };
+  };
 }
 
 const ofSource = new WeakMap<SourceFile, readonly Panel[]>();
@@ -97,7 +107,7 @@ function bareWords(source: SourceFile): string[] {
 }
 
 /** A text of its own: a piece of a long text may keep all of it in memory. */
-function copied(text: string): string {
+export function copied(text: string): string {
   return JSON.parse(JSON.stringify(text)) as string;
 }
 

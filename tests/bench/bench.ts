@@ -91,11 +91,14 @@ async function reading(rows: Row[]): Promise<void> {
 
 const SETTINGS: ClientSettings = { ...clientSettings({}, undefined), markdown: true };
 
+/** Its panels are known to other documents. */
+const OF_THE_WORKSPACE = { shown: (id: string) => id, inside: () => true };
+
 /** One character typed in the middle of a document, to fresh findings: all that the server does for it. */
 function keystroke(rows: Row[], size: number, wheres: readonly string[], target: number): void {
   const text = firmware(size);
   const uri = "file:///bench.h";
-  const documents = createDocuments(() => ({ target: undefined }));
+  const documents = createDocuments(() => ({ target: undefined }), { files: OF_THE_WORKSPACE });
   documents.open({ uri, languageId: "cpp", version: 1, text });
   const parsed = documents.parsed(uri);
   if (!parsed) throw new Error("the bench document was not opened");
