@@ -1,6 +1,15 @@
 /** The page of an import beside the source: it asks for previews, and writes once. */
 import type { Memento, Position, TextDocument, Uri } from "vscode";
-import { Disposable, l10n, Selection, TextEditorRevealType, ViewColumn, window, workspace } from "vscode";
+import {
+  Disposable,
+  l10n,
+  ProgressLocation,
+  Selection,
+  TextEditorRevealType,
+  ViewColumn,
+  window,
+  workspace,
+} from "vscode";
 import type {
   ImportHome,
   ImportPlace,
@@ -44,13 +53,17 @@ export async function openImportView(
   files: readonly PictureFile[],
 ): Promise<void> {
   const uri = document.uri.toString();
-  let opened = await ask("dotwright/openPictures", { files });
   const names = files.map(({ name }) => name);
+  const open = () => ask("dotwright/openPictures", { files });
+  const first = await patiently(l10n.t("Reading {0}", names.join(", ")), open());
+  // Whoever cancels wants no page.
+  if (first === undefined) return;
+  let opened = first;
   const panel = window.createWebviewPanel(
     "dotwright.import",
     l10n.t("Import {0}", names[0] ?? ""),
     { viewColumn: ViewColumn.Beside },
-    { enableScripts: true, localResourceRoots: [dist], retainContextWhenHidden: true },
+    { enableScripts: true, localResourceRoots: [dist] },
   );
   /** Where a new array is to stand; it moves with the text. */
   let offset = document.offsetAt(into.position);
@@ -80,7 +93,7 @@ export async function openImportView(
     } catch (error) {
       // The server keeps the last few, and forgets all where it was started anew.
       if (!(error instanceof Error) || error.message !== "The pictures are no longer open.") throw error;
-      opened = await ask("dotwright/openPictures", { files });
+      opened = await open();
       return ask("dotwright/importPicture", params());
     }
   };
@@ -127,6 +140,7 @@ export async function openImportView(
         if (rangeOffset < offset) offset = Math.max(rangeOffset, offset - rangeLength) + text.length;
       homes()
         .then((known) => rpc.call("changed", { line: line(), homes: known }))
+        // A page that is hidden meanwhile asks anew when it is back.
         .catch((error: unknown) => panel.visible && log(error));
     }),
     workspace.onDidCloseTextDocument((closed) => {
@@ -138,6 +152,26 @@ export async function openImportView(
     rpc.dispose();
   });
   panel.webview.html = importPage(panel.webview, dist);
+}
+
+/** Milliseconds that a picture may take before that is shown. */
+const PATIENCE = 400;
+
+/** What is waited for, with its progress shown where it takes long; undefined where the user cancels. */
+async function patiently<T>(title: string, work: Promise<T>): Promise<T | undefined> {
+  let timer: NodeJS.Timeout | undefined;
+  const late = new Promise<"late">((resolve) => {
+    timer = setTimeout(() => resolve("late"), PATIENCE);
+  });
+  const soon = await Promise.race([work, late]).finally(() => clearTimeout(timer));
+  if (soon !== "late") return soon;
+  return window.withProgress(
+    { location: ProgressLocation.Notification, title, cancellable: true },
+    (_progress, token) => {
+      const cancelled = new Promise<undefined>((resolve) => token.onCancellationRequested(() => resolve(undefined)));
+      return Promise.race([work, cancelled]);
+    },
+  );
 }
 
 /** Shows what was written, with its name selected. */

@@ -37,6 +37,9 @@ export interface Pictures {
 
 const MOST_KEPT = 4;
 
+/** Pixels of all frames up to which all of them are told: 65,536; else only the one that is shown. */
+const MOST_SHOWN = 1 << 16;
+
 export function createPictures(read: (bytes: Uint8Array) => Promise<Source | Refused>): Pictures {
   const kept = new Map<string, Kept>();
   let last = 0;
@@ -98,13 +101,16 @@ export function importPicture(
   const shown = art.pictures[params.frame ?? 0] ?? (art.pictures[0] as RgbaPicture);
   const source = sourceView(shown, bitmap, params.choices);
   if ("refused" in source) return { err: source.refused };
+  const few = brought.frames.length * bitmap.width * bitmap.height <= MOST_SHOWN;
   return {
     ok: {
       version: parsed.version,
       edits: textEdits(parsed.document, edits),
       bitmap: infoOf({ document, file }, bitmap),
       annotation: annotationOf(file, bitmap),
-      frames: brought.frames.map((_, i) => Array.from(pixelsOf(bitmap, frame + i) ?? [])),
+      frames: brought.frames.map((_, i) =>
+        few || i === params.frame ? Array.from(pixelsOf(bitmap, frame + i) ?? []) : [],
+      ),
       frame,
       source: {
         width: source.width,

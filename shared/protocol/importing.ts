@@ -52,7 +52,7 @@ export interface ImportPreview {
   readonly bitmap: BitmapInfo;
   /** What would be written: the annotation of a new array, else the words of the one that is there. */
   readonly annotation: string;
-  /** The frames that hold the pictures, raw values row by row; the first of them is frame `frame` of the bitmap. */
+  /** The frames that hold the pictures, raw values row by row; the first of them is frame `frame` of the bitmap. Of very large ones only the one asked for, the others empty. */
   readonly frames: readonly (readonly number[])[];
   readonly frame: number;
   /** The source as it lies under the bitmap: red, green, blue and alpha, 8 bits each, in Base64. */

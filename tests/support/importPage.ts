@@ -176,8 +176,13 @@ export async function openImport(
   await page.exposeFunction("received", (message: unknown) => rpc.receive(message));
   await page.addInitScript(() => {
     const { received } = window as unknown as { received: (message: unknown) => void };
+    // What a page keeps outlives it.
     Object.assign(window, {
-      acquireVsCodeApi: () => ({ postMessage: received, getState: () => undefined, setState: () => undefined }),
+      acquireVsCodeApi: () => ({
+        postMessage: received,
+        getState: () => JSON.parse(sessionStorage.getItem("kept") ?? "null"),
+        setState: (state: unknown) => sessionStorage.setItem("kept", JSON.stringify(state)),
+      }),
     });
   });
   await page.route(`${ORIGIN}/**`, (route) => {

@@ -217,6 +217,15 @@ describe("a picture", () => {
     await page.getByRole("button", { name: "Leave it" }).click();
     await until(() => expect(open?.left).toBe(1));
   });
+
+  test("keeps what was chosen while the page is hidden", async () => {
+    open = await openImport(browser, code, [["seedling.png", seedling()]]);
+    await answer("Light", "alpha");
+    await open.page.reload();
+    await idle();
+    expect(await answerOf("Light")).toBe("alpha");
+    expect(await open.page.locator(".asked legend").textContent()).toBe("What of it becomes light?");
+  });
 });
 
 test("a picture dropped on the paint editor's page begins an import in place of its frame", async () => {

@@ -123,7 +123,8 @@ function bright(state: State): Question {
     });
     answer.push(labelOf(options, value));
   }
-  if (kind === "gray") {
+  // Only where a value is a share of time: a screen's code values need no decoding.
+  if (kind === "gray" && preview?.bitmap.light !== "srgb") {
     const options: Option[] = [
       { value: "", label: l10n.t("greys stay their numbers") },
       { value: "linear", label: l10n.t("greys become shares of time"), hint: l10n.t("as bright as on a screen") },

@@ -5,9 +5,13 @@ import type { ImportToHost, ImportToPage } from "../../shared/protocol/importing
 import { createRpc } from "../../shared/protocol/rpc.ts";
 import { reasonOf } from "../strokes.ts";
 import { makeImportPage } from "./page.ts";
-import { type Change, changed, choicesFor, keyOf, type State, started } from "./state.ts";
+import { type Change, changed, choicesFor, type Kept, keptOf, keyOf, type State, started } from "./state.ts";
 
-declare function acquireVsCodeApi(): { postMessage(message: unknown): void };
+declare function acquireVsCodeApi(): {
+  postMessage(message: unknown): void;
+  getState(): unknown;
+  setState(state: unknown): void;
+};
 
 function start(root: HTMLElement): void {
   let state: State | undefined;
@@ -25,6 +29,7 @@ function start(root: HTMLElement): void {
   const tell = (changes: readonly Change[]) => {
     if (!state || changes.length === 0) return;
     state = changes.reduce(changed, state);
+    api.setState(keptOf(state));
     if (changes.some(({ type }) => type !== "open" && type !== "preview" && type !== "refused")) void preview();
     page.draw(state);
   };
@@ -56,7 +61,7 @@ function start(root: HTMLElement): void {
   });
   rpc.call("ready", {}).then(
     (begin) => {
-      state = started(begin);
+      state = started(begin, (api.getState() ?? undefined) as Kept | undefined);
       page.draw(state);
       void preview();
     },

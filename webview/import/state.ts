@@ -40,7 +40,15 @@ export type Change =
   | { readonly type: "waiting" }
   | { readonly type: "changed"; readonly line: number; readonly homes: readonly ImportHome[] };
 
-export function started(begin: ImportBegin): State {
+/** What the page keeps while it is hidden. */
+export type Kept = Pick<State, "place" | "choices" | "touched" | "open" | "frame">;
+
+export function keptOf({ place, choices, touched, open, frame }: State): Kept {
+  return { place, choices, touched, open, frame };
+}
+
+export function started(begin: ImportBegin, kept?: Kept): State {
+  if (kept) return { begin, ...kept, waiting: true };
   const { place } = begin;
   const state = { begin, place, choices: {}, touched: false, open: "place", frame: 0, waiting: true };
   return { ...state, choices: begin.remembered[keyOf(state)] ?? {} };
