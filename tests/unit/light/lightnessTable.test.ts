@@ -1,7 +1,6 @@
 /**
  * CIE 1976 lightness (CIE 15:2018, ISO/CIE 11664-4, clauses from memory; ε = 216/24389, κ = 24389/27). The values of the
- * table of 8 bits were worked out with those constants outside of this project, and agree with what the general colour
- * libraries colorjs.io and culori give to four to six decimals.
+ * table of 8 bits were worked out with those constants outside of this project; `colourLibrary.test.ts` has those of a library.
  */
 import { createHash } from "node:crypto";
 import { describe, expect, test } from "vitest";
