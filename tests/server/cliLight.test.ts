@@ -63,7 +63,7 @@ describe("current", () => {
   it("tells the worst frame and the mean of each panel, and all panels at once", async () => {
     const lit = await runCli(["current", "sample-workspace/lantern_art.h"]);
     expect(lit.stdout).toMatch(
-      /^lantern: about \d+ mA of a budget of 250 mA \(\w+, frame \d+, sample-workspace\/lantern_art\.h\), \d+ mA in the mean of 10 bitmaps\nThis is an estimate: .*licensed practice\.\n$/,
+      /^lantern: about \d+ mA of a budget of 250 mA \(\w+, frame \d+, sample-workspace\/lantern_art\.h\), \d+ mA in the mean of 11 bitmaps\nThis is an estimate: .*licensed practice\.\n$/,
     );
     const source = [
       "// @panel door 4x1 full=10mA idle=1mA budget=20mA",
