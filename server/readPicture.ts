@@ -8,7 +8,7 @@ import { isPsf, readPsf } from "../shared/image/psf.ts";
 import { isXbm, readXbm } from "../shared/image/xbm.ts";
 import type { RgbaPicture } from "../shared/pixels/rgba.ts";
 import { MOST_PIXELS } from "../shared/pixels/rgba.ts";
-import { isPng, readPng } from "./readPng.ts";
+import { isAnimated, isPng, readPng } from "./readPng.ts";
 
 type Refused = { readonly refused: string };
 
@@ -31,7 +31,7 @@ export function readPicture(bytes: Uint8Array, mostPixels = MOST_PIXELS): Source
   if (bytes.length === 0) return { refused: "the file is empty" };
   if (bytes.length > MOST_BYTES) return { refused: `the file has ${bytes.length} bytes; up to ${MOST_BYTES} are read` };
   if (bytes[0] === 0x1f && bytes[1] === 0x8b) return unzipped(bytes, mostPixels);
-  if (isPng(bytes)) return pictured(readPng(bytes, mostPixels));
+  if (isPng(bytes)) return pictured(readPng(bytes, mostPixels), isAnimated(bytes) ? FIRST_ONLY : undefined);
   if (isNetpbm(bytes)) return pictured(readNetpbm(bytes));
   if (isPsf(bytes)) return lettered(readPsf(bytes));
   const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("latin1");
@@ -59,8 +59,10 @@ function unzipped(bytes: Uint8Array, mostPixels: number): Source | Refused {
   }
 }
 
-function pictured(read: RgbaPicture | Refused): Source | Refused {
-  return "refused" in read ? read : { kind: "picture", picture: read };
+const FIRST_ONLY = "of the animation only the still picture is taken";
+
+function pictured(read: RgbaPicture | Refused, note?: string): Source | Refused {
+  return "refused" in read ? read : { kind: "picture", picture: read, ...(note ? { note } : {}) };
 }
 
 function lettered(read: Font | Refused): Source | Refused {

@@ -28,6 +28,17 @@ export function isPng(bytes: Uint8Array): boolean {
   return SIGNATURE.equals(bytes.subarray(0, 8));
 }
 
+/** Whether a PNG file that can be read holds an animation beside its picture (Third Edition, 11.3.6.1: before the pixels). */
+export function isAnimated(bytes: Uint8Array): boolean {
+  const file = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  for (let at = 8; at + 8 <= file.length; at += 12 + file.readUInt32BE(at)) {
+    const type = file.toString("latin1", at + 4, at + 8);
+    if (type === "acTL") return true;
+    if (type === "IDAT") return false;
+  }
+  return false;
+}
+
 /**
  * The picture in a PNG file: all colour types, depths and interlacing, transparency (`tRNS`) as alpha. 16-bit samples
  * stay as they are, depths below 8 and palettes become 8 bits, which is exact (13.12). `gAMA` and other ancillary chunks

@@ -126,10 +126,14 @@ function added(file: BitmapFile, art: Art, { given, name, choices, words }: Aske
   return { text: made.text, after: applyEdits(file.source.text, [made.edit]), notes: made.brought.notes };
 }
 
-/** Behind the last bitmap; else behind the last statement, so before an `#endif` that closes the file. */
+/** Behind the last bitmap; else behind the last statement or directive, but before an `#endif` that closes the file. */
 function endOf({ bitmaps, source }: BitmapFile): number {
-  const items = outlineOf(source).items.filter(({ kind }) => kind !== "directive" && kind !== "comment");
-  return bitmaps.at(-1)?.array.base ?? items.at(-1)?.start ?? source.text.length;
+  const { items } = outlineOf(source);
+  const statements = items.filter(({ kind }) => kind !== "directive" && kind !== "comment");
+  const directives = items.filter(
+    ({ kind, start }) => kind === "directive" && !/^#\s*endif/.test(source.text.slice(start, start + 40)),
+  );
+  return bitmaps.at(-1)?.array.base ?? statements.at(-1)?.start ?? directives.at(-1)?.start ?? source.text.length;
 }
 
 function replaced(

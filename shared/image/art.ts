@@ -12,7 +12,12 @@ type Refused = { readonly refused: string };
 
 /** What a reader makes of a file. */
 export type Source =
-  | { readonly kind: "picture"; readonly picture: RgbaPicture }
+  | {
+      readonly kind: "picture";
+      readonly picture: RgbaPicture;
+      /** In words what of the file is left out. */
+      readonly note?: string;
+    }
   | { readonly kind: "font"; readonly font: Font };
 
 export interface Cutting {
@@ -43,8 +48,10 @@ export function artOf(
     return { pictures: glyphs.frames, points: glyphs.points, widths: glyphs.widths, notes };
   }
   const pictures: RgbaPicture[] = [];
+  const notes = new Set<string>();
   for (const source of sources) {
     if (source.kind !== "picture") continue;
+    if (source.note !== undefined) notes.add(source.note);
     const cut = cells ? cutSheet(source.picture, cells) : [source.picture];
     if ("refused" in cut) return cut;
     pictures.push(...cut);
@@ -54,7 +61,7 @@ export function artOf(
     return {
       refused: `${chars.length} characters are named for ${pictures.length} ${pictures.length === 1 ? "picture" : "pictures"}`,
     };
-  return { pictures, ...(chars ? { points: chars } : {}), notes: [] };
+  return { pictures, ...(chars ? { points: chars } : {}), notes: [...notes] };
 }
 
 /** The code points of characters as `chars=` would list them, or of a range such as U+0030-U+0039; undefined for neither. */

@@ -49,21 +49,35 @@ function areaAverage(picture: RgbaPicture, width: number, height: number): RgbaP
   return { width, height, most, data: out };
 }
 
+/** Sums of one row for the columns of the new one. Written out, as every sample of a large picture passes here. */
 function addLine(data: RgbaPicture["data"], from: number, W: number, width: number, line: Float64Array): void {
-  line.fill(0);
   for (let x = 0; x < width; x++) {
-    const [left, right] = [x * W, (x + 1) * W];
-    const to = 7 * x;
-    for (let u = Math.floor(left / width); u * width < right; u++) {
-      const share = Math.min(right, (u + 1) * width) - Math.max(left, u * width);
+    const left = x * W;
+    const right = left + W;
+    let [red, green, blue, alpha, plainRed, plainGreen, plainBlue] = [0, 0, 0, 0, 0, 0, 0];
+    for (let u = Math.floor(left / width), start = u * width; start < right; u++, start += width) {
+      const end = start + width;
+      const share = Math.min(end, right) - Math.max(start, left);
       const at = from + 4 * u;
-      const alpha = share * (data[at + 3] as number);
-      line[to + 3] = (line[to + 3] as number) + alpha;
-      for (let c = 0; c < 3; c++) {
-        const sample = data[at + c] as number;
-        line[to + c] = (line[to + c] as number) + alpha * sample;
-        line[to + 4 + c] = (line[to + 4 + c] as number) + share * sample;
-      }
+      const r = share * (data[at] as number);
+      const g = share * (data[at + 1] as number);
+      const b = share * (data[at + 2] as number);
+      const a = data[at + 3] as number;
+      alpha += share * a;
+      red += a * r;
+      green += a * g;
+      blue += a * b;
+      plainRed += r;
+      plainGreen += g;
+      plainBlue += b;
     }
+    const to = 7 * x;
+    line[to] = red;
+    line[to + 1] = green;
+    line[to + 2] = blue;
+    line[to + 3] = alpha;
+    line[to + 4] = plainRed;
+    line[to + 5] = plainGreen;
+    line[to + 6] = plainBlue;
   }
 }

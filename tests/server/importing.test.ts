@@ -155,6 +155,23 @@ describe("import", () => {
     );
   });
 
+  it.each<[string, string, string]>([
+    ["a guard alone", "#ifndef A\n#define A\n#endif\n", "#ifndef A\n#define A\n\nNEW\n\n#endif\n"],
+    [
+      "a guard with a statement",
+      "#ifndef A\n#define A\nint kettles;\n#endif\n",
+      "#ifndef A\n#define A\nint kettles;\n\nNEW\n\n#endif\n",
+    ],
+    ["nothing", "", "NEW\n"],
+    ["a panel", "// @panel p 2x2\n", "// @panel p 2x2\n\nNEW\n"],
+  ])("puts a new array into a file with %s", async (name, before, after) => {
+    const file = `${name.replaceAll(" ", "-")}.h`;
+    await writeFile(join(folder, file), before);
+    await cli("import", "seed-2.png", "--as", "2x2", "--name", "seed", "--into", file, "--write");
+    const written = await readFile(join(folder, file), "utf8");
+    expect(written.replace(/\/\/ @bitmap 2x2\nstatic const uint8_t seed[^;]*;/, "NEW")).toBe(after);
+  });
+
   it.each<[string, string[], string]>([
     [
       "no picture",

@@ -214,6 +214,19 @@ describe("colours", () => {
     expect(values(colours, { format: "rgb332" })).toEqual([0xe3, (0 << 5) | (2 << 2) | 2, (7 << 5) | (5 << 2) | 1]);
   });
 
+  // The colours of the kernel's drm_format_helper_test.c, which drops bits (see kernelColours); rounding each channel to the
+  // nearest (13.12 of the PNG standard) gives these, worked out by hand.
+  it.each([
+    [0x0e449c, 0x1233],
+    [0x114d05, 0x1261],
+    [0xa80303, 0xa020],
+    [0x6c7073, 0x6b8e],
+    [0xff00ff, 0xf81f],
+  ])("#%i is rounded, not cut off, to rgb565", (rgb, expected) => {
+    const picture = rgbaPicture([[rgb >> 16, (rgb >> 8) & 255, rgb & 255, 255]]);
+    expect(values(picture, { format: "rgb565" })).toEqual([expected]);
+  });
+
   it("keep to the cap of a channel", () => {
     expect(values(colours, { format: "rgb888", cap: 128 })).toEqual([0x800080, 0x07224e, 0x805c27]);
     expect(values(colours, { format: "rgb888", cap: 128 }, { overCap: "clamp" })).toEqual([

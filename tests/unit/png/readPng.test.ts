@@ -1,5 +1,6 @@
 import { crc32, deflateSync } from "node:zlib";
 import { describe, expect, it } from "vitest";
+import { encodeApng } from "../../../server/png.ts";
 import { readPicture } from "../../../server/readPicture.ts";
 import { readPng } from "../../../server/readPng.ts";
 
@@ -67,6 +68,21 @@ describe("samples", () => {
   ])("of %d bits become 8 exactly", (depth, bytes, expected) => {
     const read = readPng(png({ width: 2, height: 1, depth }, Uint8Array.from([0, ...bytes])));
     expect("refused" in read ? read.refused : Array.from(read.data).filter((_, i) => i % 4 === 0)).toEqual(expected);
+  });
+});
+
+describe("an animation", () => {
+  it("gives its still picture, and says so", () => {
+    const frame = { width: 1, height: 1, channels: 1 as const };
+    const file = encodeApng(
+      [0, 90, 180].map((v) => ({ ...frame, data: Uint8Array.of(v) })),
+      4,
+    );
+    expect(readPicture(file)).toMatchObject({
+      picture: { data: Uint8Array.of(0, 0, 0, 255) },
+      note: "of the animation only the still picture is taken",
+    });
+    expect(readPicture(small)).not.toHaveProperty("note");
   });
 });
 
