@@ -7,7 +7,7 @@ const MISTAKES = readFileSync(new URL("../../sample-workspace/mistakes.h", impor
 
 test("Neovim, a client of its own, gets pushed diagnostics, the picture and a fix", async () => {
   const seen = await askNeovim(MISTAKES, "glaring_centre");
-  expect(seen.diagnostics).toHaveLength(17);
+  expect(seen.diagnostics).toHaveLength(18);
   for (const d of seen.diagnostics) expect(d.source).toBe("dotwright");
   const line = MISTAKES.split("\n").findIndex((l) => l.includes("tnit=#"));
   expect(seen.diagnostics[0]).toMatchObject({ lnum: line, col: 21, severity: 1 });
