@@ -192,6 +192,13 @@ describe.each(["host", "avr"] as const)("made for %s", (target) => {
 
 const SERIAL = "struct { void begin(long) {} int available() { return 0; } int read() { return 0; } } Serial;";
 
+it("is C as well as C++", async () => {
+  const source = join(folder, "made.c");
+  const cases = SAMPLES.slice(0, 40).map((sample, i) => caseOf(sample, i, "host"));
+  await writeFile(source, cases.map(({ text }) => text).join("\n"));
+  await run("gcc", ["-std=c99", "-Wall", "-Wextra", "-Werror", "-fsyntax-only", source], { maxBuffer: 1 << 24 });
+});
+
 describe("the probe's sketch", () => {
   it.each([
     ["9x9 gray8 cap=64", 81, 8],

@@ -21,9 +21,8 @@ type Rewired = { readonly edits: readonly TextEdit[] } | { readonly refused: str
 export function wireEdits(file: BitmapFile, panel: Panel | undefined, { index, wire }: FoundWiring): Rewired {
   if (!panel) return { refused: "the bitmap names no panel" };
   const { text, annotations } = file.source;
-  const definition = annotations.find((a) => a.marker === "panel" && a.words[0]?.start === panel.nameSpan.start);
-  if (!definition || !file.panels.some((p) => p.nameSpan === panel.nameSpan || p.name === panel.name))
-    return { refused: `${panel.name} is defined in another file: open that` };
+  const definition = annotations.find((a) => a.marker === "panel" && a.words[0]?.text === panel.name);
+  if (!definition) return { refused: `${panel.name} is defined in another file: open that` };
   const { width = 0, height = 0 } = panel.options;
   if (index.length !== width * height) return { refused: `${panel.name} has ${width * height} pixels now` };
   const edits: TextEdit[] = [];

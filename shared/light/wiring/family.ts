@@ -1,9 +1,9 @@
 /**
  * The wirings that panels usually have: one module or a grid of equal ones in a chain, each wired in one of the orders
- * from one of its corners, the modules of every second line of the chain perhaps hung upside down. Common practice, no
- * source. The simplest come first.
+ * from one of its corners, all of them perhaps hung sideways, and those of every second line of the chain upside down.
+ * Common practice, no source. The simplest come first.
  */
-import type { WireCorner, WireOrder } from "../../pixels/wireWords.ts";
+import type { WireCorner, WireOrder, WireTurn } from "../../pixels/wireWords.ts";
 import { cellOf, type Module, placeIn, turned } from "./module.ts";
 
 interface Size {
@@ -37,7 +37,13 @@ export function* family(width: number, height: number, canvas: Size = { width, h
         for (const order of ORDERS)
           for (const corner of CORNERS) yield single({ width, height }, order, corner, { canvas, toX, toY });
   for (const [across, down] of splits(width, height)) {
-    for (const beside of [false, true])
+    const square = width / across === height / down;
+    // Turned by a quarter, a square module takes the same cells as one wired by columns.
+    for (const [beside, quarter] of [
+      [false, false],
+      [true, false],
+      ...(square ? [] : [[true, true] as const]),
+    ] as const)
       for (const upside of [false, true])
         for (const chain of ORDERS)
           for (const start of CORNERS) {
@@ -46,7 +52,7 @@ export function* family(width: number, height: number, canvas: Size = { width, h
             if (upside && !chain.startsWith("serpentine")) continue;
             for (const order of ORDERS)
               for (const corner of CORNERS)
-                yield chained({ width, height, across, down, beside, upside, chain, start, order, corner });
+                yield chained({ width, height, across, down, beside, quarter, upside, chain, start, order, corner });
           }
   }
 }
@@ -62,7 +68,6 @@ function splits(width: number, height: number): (readonly [number, number])[] {
 }
 
 const UPRIGHT = turned([]);
-const UPSIDE_DOWN = turned(["180"]);
 
 function single(
   { width, height }: Size,
@@ -102,6 +107,8 @@ interface Chain {
   readonly down: number;
   /** The modules stand side by side on the driver's canvas, else one takes its addresses after the other. */
   readonly beside: boolean;
+  /** Each hangs turned clockwise by 90°. */
+  readonly quarter: boolean;
   readonly upside: boolean;
   readonly chain: WireOrder;
   readonly start: WireCorner;
@@ -112,16 +119,25 @@ interface Chain {
 function chained(c: Chain): Candidate {
   const { across, down, beside } = c;
   const [width, height] = [c.width / across, c.height / down];
-  const canvas = beside ? { width: across * down * width, height } : { width: c.width * c.height, height: 1 };
+  const [wide, high] = c.quarter ? [height, width] : [width, height];
+  const canvas = beside ? { width: across * down * wide, height: high } : { width: c.width * c.height, height: 1 };
   const at = { x: 0, y: 0, toX: 0, toY: 0 };
-  const own = { width, height, across: width, down: height };
-  const upright: Module = { ...at, ...own, ...UPRIGHT, order: c.order, corner: c.corner, flows: !beside };
-  const upsideDown: Module = { ...upright, ...UPSIDE_DOWN };
+  const own = { width, height, across: wide, down: high };
+  const [turn, other]: readonly WireTurn[] = c.quarter ? ["90", "270"] : [];
+  const upright: Module = {
+    ...at,
+    ...own,
+    ...(turn ? turned([turn]) : UPRIGHT),
+    order: c.order,
+    corner: c.corner,
+    flows: !beside,
+  };
+  const upsideDown: Module = { ...upright, ...turned([other ?? "180"]) };
   const size = { width: across, height: down, across, down };
   const grid: Module = { ...at, ...size, ...UPRIGHT, order: c.chain, corner: c.start, flows: true };
   const line = c.chain.endsWith("columns") ? down : across;
   const hangsUpsideDown = (place: number) => c.upside && Math.floor(place / line) % 2 === 1;
-  const step = beside ? width : width * height;
+  const step = beside ? wide : width * height;
   return {
     addressOf(x, y) {
       const place = placeIn(grid, Math.floor(x / width), Math.floor(y / height));
@@ -133,8 +149,8 @@ function chained(c: Chain): Candidate {
       const blocks = Array.from({ length: across * down }, (_, i) => {
         const [column, row] = [i % across, Math.floor(i / across)];
         const place = placeIn(grid, column, row);
-        const turn = hangsUpsideDown(place) ? "/180" : "";
-        return `${width}x${height}@${column * width},${row * height}>${place * step},0${turn}`;
+        const hangs = hangsUpsideDown(place) ? (other ?? "180") : turn;
+        return `${width}x${height}@${column * width},${row * height}>${place * step},0${hangs ? `/${hangs}` : ""}`;
       });
       return [`${canvas.width}x${canvas.height}`, ...blocks, ...wordsOf(c.order, c.corner)].join(";");
     },

@@ -63,6 +63,12 @@ test("is refused where it can't be written", () => {
   expect(rewired("// @bitmap 2x2\nconst uint8_t a[4] = {1, 2, 3, 4};\n", [0, 1, 2, 3])).toBe(
     "the bitmap names no panel",
   );
+  const file = openText(`// @panel sill 2x2\n${ART}`, "art.h");
+  const { panels } = file;
+  const elsewhere = openText(ART, "other.h", { panels: new Map([["sill", panels]]) });
+  expect(wireEdits(elsewhere, elsewhere.bitmaps[0]?.panel, { index: [0, 1, 2, 3] })).toEqual({
+    refused: "sill is defined in another file: open that",
+  });
   expect(rewired(`// @panel sill 2x2\n${ART}`, [0, 1, 2])).toBe("sill has 4 pixels now");
   expect(
     rewired(`// @panel sill 2x2\n${TABLE.replace("2, 3", "2")}${ART}`.replace("[4] = {\n", "[3] = {\n"), [0, 1, 2, 3]),
