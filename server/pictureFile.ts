@@ -1,6 +1,7 @@
 /** A bitmap as the bytes of a picture file: the one way out for the command and for the editor. */
 import type { Bitmap } from "../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../shared/bitmap/resolve.ts";
+import type { Finding } from "../shared/checks/rules.ts";
 import { pbmOf, pgmOf, ppmOf } from "../shared/image/out/netpbm.ts";
 import { svgOfLamps, svgOfPixels } from "../shared/image/out/svg.ts";
 import { xbmOf } from "../shared/image/out/xbm.ts";
@@ -75,12 +76,21 @@ export function pictureFile(bitmap: Bitmap, choice: PictureChoice): Made {
   return { bytes: plainFile(bitmap, format, frame ?? 0, scale) };
 }
 
+/** What must be said of a picture that moves: light that flashes on the panel flashes on a screen too. */
+export function cautionOf(
+  { format, frame }: PictureChoice,
+  findings: () => readonly Finding[],
+  bitmap: number,
+): string | undefined {
+  if (format !== "apng" || frame !== undefined) return undefined;
+  return findings().find((f) => f.bitmap === bitmap && f.code === "flashing")?.message;
+}
+
 /** Why a bitmap does not go into a format as it is. */
 function misfit({ array, format: of }: Bitmap, format: PictureFormat, look: Look): string | undefined {
   if (format === "png" || format === "apng" || format === "svg") return undefined;
-  if (look !== "values")
-    return `a ${format.toUpperCase()} file holds plain values; cells and panels go to PNG, APNG or SVG`;
-  const holds = `${array.name} is ${of.name}, which a ${format.toUpperCase()} file can't hold`;
+  if (look !== "values") return `${format.toUpperCase()} holds plain values; cells and panels go to PNG, APNG or SVG`;
+  const holds = `${array.name} is ${of.name}, which ${format.toUpperCase()} can't hold`;
   if ((format === "xbm" || format === "pbm") && of.kind !== "mono")
     return `${holds}: it has one bit a pixel; PGM holds greys, PPM colours`;
   if (format === "pgm" && isColour(of)) return `${holds}: it has greys; PPM holds colours`;

@@ -1,6 +1,7 @@
+import { checkFile } from "../../shared/checks/all.ts";
 import type { Target } from "../../shared/source/types.ts";
 import type { Look, PictureChoice, PictureFormat } from "../pictureFile.ts";
-import { LOOKS, PICTURE_FORMATS, pictureFile } from "../pictureFile.ts";
+import { cautionOf, LOOKS, PICTURE_FORMATS, pictureFile } from "../pictureFile.ts";
 import type { Command } from "./command.ts";
 import { bitmapNamed, choiceOf, outOf, wholeOf, writeOut } from "./command.ts";
 import { openFile, UserError } from "./files.ts";
@@ -64,8 +65,11 @@ function formatOf(out: string, asked: PictureFormat | undefined): PictureFormat 
 /** Writes a bitmap as a picture file. */
 async function render(file: string, name: string, options: RenderOptions): Promise<number> {
   const opened = await openFile(file, options.target);
-  const made = pictureFile(bitmapNamed(opened, name, options.line), options);
+  const bitmap = bitmapNamed(opened, name, options.line);
+  const made = pictureFile(bitmap, options);
   if ("refused" in made) throw new UserError(made.refused);
   await writeOut(options.out, made.bytes);
+  const caution = cautionOf(options, () => checkFile(opened), opened.bitmaps.indexOf(bitmap));
+  if (caution !== undefined) process.stderr.write(`dotwright: ${name}: ${caution}\n`);
   return 0;
 }
