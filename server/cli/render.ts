@@ -1,10 +1,10 @@
-import { checkFile } from "../../shared/checks/all.ts";
 import type { Target } from "../../shared/source/types.ts";
 import type { Look, PictureChoice, PictureFormat } from "../pictureFile.ts";
-import { cautionOf, LOOKS, PICTURE_FORMATS, pictureFile } from "../pictureFile.ts";
+import { LOOKS, PICTURE_FORMATS, pictureFile } from "../pictureFile.ts";
 import type { Command } from "./command.ts";
 import { bitmapNamed, choiceOf, outOf, wholeOf, writeOut } from "./command.ts";
 import { openFile, UserError } from "./files.ts";
+import { sayFlashing } from "./sayFlashing.ts";
 
 interface RenderOptions extends PictureChoice {
   readonly out: string;
@@ -65,11 +65,9 @@ function formatOf(out: string, asked: PictureFormat | undefined): PictureFormat 
 /** Writes a bitmap as a picture file. */
 async function render(file: string, name: string, options: RenderOptions): Promise<number> {
   const opened = await openFile(file, options.target);
-  const bitmap = bitmapNamed(opened, name, options.line);
-  const made = pictureFile(bitmap, options);
+  const made = pictureFile(bitmapNamed(opened, name, options.line), options);
   if ("refused" in made) throw new UserError(made.refused);
   await writeOut(options.out, made.bytes);
-  const caution = cautionOf(options, () => checkFile(opened), opened.bitmaps.indexOf(bitmap));
-  if (caution !== undefined) process.stderr.write(`dotwright: ${name}: ${caution}\n`);
+  sayFlashing(opened, name, options);
   return 0;
 }
