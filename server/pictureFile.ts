@@ -89,8 +89,9 @@ export function cautionOf(
 /** Why a bitmap does not go into a format as it is. */
 function misfit({ array, format: of }: Bitmap, format: PictureFormat, look: Look): string | undefined {
   if (format === "png" || format === "apng" || format === "svg") return undefined;
-  if (look !== "values") return `${format.toUpperCase()} holds plain values; cells and panels go to PNG, APNG or SVG`;
-  const holds = `${array.name} is ${of.name}, which ${format.toUpperCase()} can't hold`;
+  if (look !== "values")
+    return `a ${format.toUpperCase()} file holds plain values; cells and panels go to PNG, APNG or SVG`;
+  const holds = `${array.name} is ${of.name}, which a ${format.toUpperCase()} file can't hold`;
   if ((format === "xbm" || format === "pbm") && of.kind !== "mono")
     return `${holds}: it has one bit a pixel; PGM holds greys, PPM colours`;
   if (format === "pgm" && isColour(of)) return `${holds}: it has greys; PPM holds colours`;

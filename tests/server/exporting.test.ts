@@ -35,7 +35,7 @@ describe("dotwright/export", () => {
   });
 
   it.each<[Partial<LspParams<"dotwright/export">>, RegExp]>([
-    [{ format: "xbm" }, /drop is gray8, which XBM can't hold/],
+    [{ format: "xbm" }, /drop is gray8, which a XBM file can't hold/],
     [{ frame: 2 }, /there is no frame 2/],
     [{ scale: 0 }, /0 is no scale/],
     [{ scale: 100_000 }, /more than/],

@@ -56,14 +56,6 @@ describe("render", () => {
     expect([...(await read("drop.pgm")).subarray(-4)]).toEqual([9, 8, 7, 6]);
   });
 
-  it("says so where the animation would flash in a document as it does on the panel", async () => {
-    const { code, stderr } = await cli("render", "deep/two words & more.h", "blink", "--out", "blink.apng");
-    expect(code).toBe(0);
-    expect(stderr).toMatch(/^dotwright: blink: At 30 fps light flashes 15 times within one second/);
-    const still = await cli("render", "deep/two words & more.h", "blink", "--out", "blink.png");
-    expect(still).toEqual({ code: 0, stdout: "", stderr: "" });
-  });
-
   it("shows cells upright, and lamps as they hang, in the panel's tint with the cap as full light", async () => {
     await cli("render", "art.h", "drop", "--out", "cells.png", "--look", "cells");
     const cells = PNG.sync.read(await read("cells.png"));
@@ -99,7 +91,7 @@ describe("render", () => {
   });
 
   it.each<[string[], RegExp]>([
-    [["drop", "--out", "x.xbm"], /drop is gray8, which XBM can't hold: it has one bit a pixel; PGM holds greys/],
+    [["drop", "--out", "x.xbm"], /drop is gray8, which a XBM file can't hold: it has one bit a pixel; PGM holds greys/],
     [["drop", "--out", "x.bmp"], /x\.bmp: the name must end in \.png, \.apng/],
     [["drop", "--out", "x.png", "--format", "gif"], /--format takes png, apng, .* or ppm, not gif/],
     [["drop", "--out", "x.png", "--look", "lit"], /--look takes values, cells or panel, not lit/],
