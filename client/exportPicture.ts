@@ -38,7 +38,7 @@ async function exportPicture(ask: Ask, source: Uri, bitmap: BitmapInfo, shown: n
     filters: { [format.toUpperCase()]: format === "apng" ? ["png", "apng"] : [format] },
   });
   if (!target) return;
-  const { base64 } = await window.withProgress(
+  const { base64, caution } = await window.withProgress(
     { location: ProgressLocation.Notification, title, cancellable: true },
     (_progress, token) =>
       ask(
@@ -58,6 +58,7 @@ async function exportPicture(ask: Ask, source: Uri, bitmap: BitmapInfo, shown: n
     target,
     Uint8Array.from(atob(base64), (c) => c.charCodeAt(0)),
   );
+  if (caution !== undefined) void window.showWarningMessage(caution);
   const open = l10n.t("Open");
   const name = target.path.split("/").pop() ?? "";
   if ((await window.showInformationMessage(l10n.t("{0} is written.", name), open)) === open)

@@ -1,6 +1,7 @@
 /** A bitmap as the bytes of a picture file: the one way out for the command and for the editor. */
 import type { Bitmap } from "../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../shared/bitmap/resolve.ts";
+import type { Finding } from "../shared/checks/rules.ts";
 import { pbmOf, pgmOf, ppmOf } from "../shared/image/out/netpbm.ts";
 import { svgOfLamps, svgOfPixels } from "../shared/image/out/svg.ts";
 import { xbmOf } from "../shared/image/out/xbm.ts";
@@ -73,6 +74,16 @@ export function pictureFile(bitmap: Bitmap, choice: PictureChoice): Made {
     return { bytes: encodeApng(rasters, choice.fps ?? bitmap.options.fps ?? USUAL_FPS) };
   }
   return { bytes: plainFile(bitmap, format, frame ?? 0, scale) };
+}
+
+/** What must be said of a picture that moves: light that flashes on the panel flashes on a screen too. */
+export function cautionOf(
+  { format, frame }: PictureChoice,
+  findings: () => readonly Finding[],
+  bitmap: number,
+): string | undefined {
+  if (format !== "apng" || frame !== undefined) return undefined;
+  return findings().find((f) => f.bitmap === bitmap && f.code === "flashing")?.message;
 }
 
 /** Why a bitmap does not go into a format as it is. */

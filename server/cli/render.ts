@@ -10,6 +10,7 @@ import { valuesRaster } from "../raster.ts";
 import type { Command } from "./command.ts";
 import { bitmapNamed, choiceOf, outOf, wholeOf, writeOut } from "./command.ts";
 import { openFile, UserError } from "./files.ts";
+import { sayFlashing } from "./sayFlashing.ts";
 
 interface RenderOptions extends PictureChoice {
   readonly out: string;
@@ -75,6 +76,7 @@ async function render(file: string, name: string, options: RenderOptions): Promi
   const made = pictureFile(bitmapNamed(opened, name, options.line), options);
   if ("refused" in made) throw new UserError(made.refused);
   await writeOut(options.out, made.bytes);
+  sayFlashing(opened, name, options);
   return 0;
 }
 

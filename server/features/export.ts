@@ -4,16 +4,18 @@ import { findBitmap } from "../../shared/bitmap/edit.ts";
 import type { LspParams, LspReply } from "../../shared/protocol/lsp.ts";
 import { base64 } from "../dataUri.ts";
 import type { Parsed } from "../documents.ts";
-import { pictureFile } from "../pictureFile.ts";
+import { cautionOf, pictureFile } from "../pictureFile.ts";
 
 /** Refuses what the format can't hold, and what would be too large. */
-export function exported({ file }: Parsed, params: LspParams<"dotwright/export">): LspReply<"dotwright/export"> {
-  const bitmap = findBitmap(file, params.identity);
+export function exported(parsed: Parsed, params: LspParams<"dotwright/export">): LspReply<"dotwright/export"> {
+  const bitmap = findBitmap(parsed.file, params.identity);
   if ("refused" in bitmap) return { err: bitmap.refused };
   const { scale } = params;
   if (scale !== undefined && (!Number.isInteger(scale) || scale < 1)) return { err: `${scale} is no scale` };
   const made = pictureFile(bitmap, params);
-  return "refused" in made ? { err: made.refused } : { ok: { base64: base64(made.bytes) } };
+  if ("refused" in made) return { err: made.refused };
+  const caution = cautionOf(params, () => parsed.findings, parsed.file.bitmaps.indexOf(bitmap));
+  return { ok: { base64: base64(made.bytes), ...(caution === undefined ? {} : { caution }) } };
 }
 
 export function copyAsChoices(

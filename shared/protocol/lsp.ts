@@ -494,7 +494,8 @@ interface LspRequests {
       /** Screen pixels to a pixel; what is usual where it is missing. */
       readonly scale?: number;
     };
-    readonly result: { readonly base64: string };
+    /** What must be said of it: that it flashes more than is safe for all who see it. */
+    readonly result: { readonly base64: string; readonly caution?: string };
   };
   "dotwright/copyChoices": {
     readonly params: { readonly uri: string; readonly identity: BitmapIdentity };

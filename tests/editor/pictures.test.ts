@@ -80,10 +80,15 @@ test("the gallery shows the workspace, opens and paints, and follows the text", 
   for (const _ of ["the digits", "what they took the place of"]) await page.keyboard.press("Control+z");
   await page.locator(".tab.dirty").first().waitFor({ state: "detached" });
   await gallery.getByText("peak 64 of cap 64").waitFor();
-  await gallery.getByRole("button", { name: /^drop_icon/ }).hover();
-  await gallery.getByRole("button", { name: "Paint drop_icon" }).click();
-  await gridOf(paintPage(page, 1), "drop_icon").waitFor();
+  await gallery.getByRole("searchbox").fill("sun_icon");
+  await gallery.getByRole("button", { name: /^sun_icon/ }).hover();
+  await gallery.getByRole("button", { name: "Paint sun_icon" }).click();
+  await gridOf(paintPage(page, 1), "sun_icon").waitFor();
   await editor.picture("gallery");
+  // What is painted is meant then, whatever the text cursor stands in.
+  await begin("Dotwright: Copy as C Text…");
+  await page.locator(".quick-input-widget").getByText("Copy sun_icon as C text").waitFor();
+  await page.keyboard.press("Escape");
   await header.click();
 });
 
