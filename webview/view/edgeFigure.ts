@@ -191,9 +191,10 @@ function place(grips: readonly SVGElement[], xs: readonly number[], left: number
 /** Words under or over a place, kept inside of the drawing. */
 function words(label: SVGTextElement, said: string, x: number, y: number, width: number): void {
   if (label.textContent !== said) label.textContent = said;
-  // About six pixels a letter at this size: enough to keep them from being cut off.
-  const half = said.length * 3.2;
-  attributes(label, { x: Math.min(width - half, Math.max(half, x)), y, "text-anchor": "middle" });
+  // About seven pixels a letter: what would pass an edge of the drawing stands at that edge.
+  const half = said.length * 3.6;
+  const anchor = x < half ? "start" : x > width - half ? "end" : "middle";
+  attributes(label, { x: anchor === "start" ? 0 : anchor === "end" ? width : x, y, "text-anchor": anchor });
 }
 
 /** A bar is dim where its pixels are dark still, and solid where they are lit. */
