@@ -164,6 +164,27 @@ describe("what goes wrong in a frame is named at its place", () => {
     expect(performance.now() - began).toBeLessThan(3000);
   });
 
+  describe("flash is an address space of its own on AVR", () => {
+    const declared =
+      "const uint8_t PROGMEM tones[3] = { 1, 2, 3 };\nconst uint8_t held[3] = { 4, 5, 6 };\nstruct P { int a; };\nconst P points[2] PROGMEM = { { 1 }, { 2 } };\n";
+    const text = (body: string) => pixel(body).replace(PANEL, PANEL + declared);
+    const directly = "This is in flash (PROGMEM): on AVR it is read by pgm_read_byte and the like.";
+    const none = "Here flash is read, but this is not in it: there is no PROGMEM.";
+    it.each([
+      ["return tones[x % 3];", `error: tones[x % 3]: ${directly}`],
+      ["const uint8_t *p = tones; return *p;", `error: *p: ${directly}`],
+      ["return points[1].a;", `error: points[1].a: ${directly}`],
+      ["P p = points[1]; return p.a;", `error: points[1]: ${directly}`],
+      ["return pgm_read_byte(&held[1]);", `error: pgm_read_byte(&held[1]): ${none}`],
+      ["return pgm_read_byte(&tones[3]);", "error: pgm_read_byte(&tones[3]): Here the pointer has left its array."],
+      ["return pgm_read_byte(tones + 1) + held[1] + sizeof(tones);", undefined],
+    ])("%s", (body, expected) => {
+      expect(told(text(body), "a.ino")).toEqual(expected === undefined ? [] : [expected]);
+      // Elsewhere there is one address space.
+      if (expected?.includes("flash")) expect(told(text(body), "a.cpp")).toEqual([]);
+    });
+  });
+
   it("a value that the format does not hold", () => {
     const text = `${PANEL.replace("gray8 cap=64", "gray4")}// @motion bed code\nint f(int x, int y) { return 14 + x; }`;
     expect(told(text)).toEqual(["error: f: The pixel 2,0 of frame 0 gets 16; gray4 goes from 0 to 15."]);
