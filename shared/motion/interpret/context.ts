@@ -106,6 +106,8 @@ export interface Problem extends Span {
   readonly message: string;
   /** It is only passed over: the program runs without it. */
   readonly passed?: true;
+  /** Index of a token: it matters only where that is part of a function that is played. */
+  readonly token?: number;
 }
 
 export interface Context {

@@ -39,10 +39,11 @@ export function readProgram(source: SourceFile, plainC: boolean): Context {
     machine: newMachine(),
     plan: newPlan(),
     starts: [],
-    problems: assumed.map(({ why, span }) => ({
+    problems: assumed.map(({ why, span, token }) => ({
       ...span,
       message: `${why} is not decided by this file: played as if it does not hold.`,
       passed: true as const,
+      token,
     })),
     compiled: [],
     ends: new Map(),

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { openText } from "../../../shared/bitmap/open.ts";
 import { checkFile } from "../../../shared/checks/all.ts";
-import { PANEL, told } from "./live.ts";
+import { framesOf, PANEL, told } from "./live.ts";
 
 const pixel = (body: string) => `${PANEL}// @motion bed code\nuint8_t f(uint8_t x, uint8_t y, uint8_t t) { ${body} }`;
 
@@ -63,6 +63,17 @@ describe("what can't be played is named at its place", () => {
     const [first] = told(pixel(body).replace(PANEL, `${PANEL}${before}\n`));
     if (typeof expected === "string") expect(first).toBe(`error: ${expected}`);
     else expect(first).toMatch(expected);
+  });
+
+  it("macros that hang on a condition which the file does not decide, where they are used", () => {
+    const before = "#ifdef NIGHT\n#define GLOW 9\n#else\n#define GLOW 42\n#endif\n#define HALF .5f\n";
+    const text = pixel("return GLOW * HALF + 0 * GLOW;").replace(PANEL, PANEL + before);
+    expect(told(text)).toEqual([
+      "information: GLOW: `#ifdef NIGHT` is not decided by this file: played as if it does not hold.",
+    ]);
+    expect(framesOf(text, 1)[0]?.[0]).toBe(21);
+    // What is not used is not told.
+    expect(told(text.replace("GLOW * HALF + 0 * GLOW", "3"))).toEqual([]);
   });
 
   it("calls of what is elsewhere are passed over where nothing comes of them", () => {
