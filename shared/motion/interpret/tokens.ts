@@ -19,7 +19,7 @@ export interface Lexeme extends Span {
   readonly array?: SourceArray;
 }
 
-export interface Assumed {
+interface Assumed {
   readonly why: string;
   readonly span: Span;
   /** Index of the token that comes next. */
