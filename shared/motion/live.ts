@@ -78,7 +78,13 @@ function motionOf(file: BitmapFile, annotation: BoundAnnotation): LiveMotion {
     if (!(error instanceof NoPanel)) problems.push({ ...error.span, message: error.message });
     else unknown = error.message;
   }
-  problems.push(...cx.problems.filter((p) => relevant(p, cx)));
+  const told = new Set<string>();
+  for (const problem of cx.problems.filter((p) => relevant(p, cx))) {
+    // A condition is told once, however often something hangs on it.
+    if (problem.token !== undefined && told.has(problem.message)) continue;
+    told.add(problem.message);
+    problems.push(problem);
+  }
   problems.sort((a, b) => a.start - b.start);
   const why = problems.find((p) => !p.passed)?.message ?? unknown;
   const fps = said ?? bitmap?.options.fps ?? USUAL_FPS;
@@ -92,13 +98,11 @@ function motionOf(file: BitmapFile, annotation: BoundAnnotation): LiveMotion {
   return { annotation, name, nameSpan, fps, bitmap, call: why === undefined ? call : undefined, problems, why };
 }
 
-/** A condition that is not decided is only told where it stands in what is played. */
-function relevant(problem: Problem, cx: Context): boolean {
-  if (!problem.passed || !problem.message.includes("is not decided")) return true;
+/** A condition that is not decided is only told where it has to do with what is played. */
+function relevant({ token }: Problem, cx: Context): boolean {
+  if (token === undefined) return true;
   return cx.compiled.some(({ within: { routine } }) => {
-    const first = cx.lexemes[routine.body ?? 0];
-    const last = cx.lexemes[cx.ends.get(routine) ?? 0];
-    return first !== undefined && last !== undefined && problem.start >= first.start && problem.start <= last.end;
+    return routine.body !== undefined && token >= routine.body && token < (cx.ends.get(routine) ?? 0);
   });
 }
 

@@ -5,6 +5,7 @@ import type { IntType } from "../source/types.ts";
 import type { Context, Expr, Parameter, Routine } from "./interpret/context.ts";
 import { refuse } from "./interpret/context.ts";
 import { globalExpr } from "./interpret/globals.ts";
+import { READ, WRITE } from "./interpret/machine.ts";
 import type { Entry } from "./interpret/run.ts";
 import type { Type } from "./interpret/types.ts";
 import { sizeOf } from "./interpret/types.ts";
@@ -118,5 +119,5 @@ function ownBuffer(cx: Context, routine: Routine, meanings: readonly Meaning[], 
       routine.span,
     );
   const { elements } = bitmap.layout;
-  return { address: objectFor(cx, (elements * bits) / 8, false, routine.span).address, elements, bits };
+  return { address: objectFor(cx, (elements * bits) / 8, READ | WRITE, routine.span).address, elements, bits };
 }

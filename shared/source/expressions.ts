@@ -133,7 +133,7 @@ function tokens(text: string): Token[] {
     if (out.length > MOST_TOKENS) fail("the expression is too long");
     const c = text.charCodeAt(i);
     const start = i;
-    if (classOf(c) === DIGIT) {
+    if (classOf(c) === DIGIT || (c === 46 && classOf(text.charCodeAt(i + 1)) === DIGIT)) {
       i = numberEnd(text, i);
       out.push({ kind: "number", text: text.slice(start, i) });
     } else if (classOf(c) === IDENT) {

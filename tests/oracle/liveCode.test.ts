@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { openText } from "../../shared/bitmap/open.ts";
 import { liveMotions } from "../../shared/motion/live.ts";
@@ -5,6 +6,16 @@ import { playerOf } from "../../shared/motion/play.ts";
 import { runProgram } from "../support/firmwareRun.ts";
 import { CASES, type LiveCase } from "./live/functions.ts";
 import { FPS, programOf } from "./live/program.ts";
+
+/** The functions of the sample workspace, without what belongs to the file and not to them. */
+const SAMPLE = readFileSync(new URL("../../sample-workspace/live.h", import.meta.url), "utf8")
+  .replace(/^#.*$/gm, "")
+  .replace(/^\/\/ @.*$/gm, "");
+const ALL: readonly LiveCase[] = [
+  ...CASES,
+  { name: "the sample's ripple", panel: "9x9 gray8", code: SAMPLE, pixel: "ripple(x, y, t)", frames: 12 },
+  { name: "the sample's mist", panel: "9x9 gray8", code: SAMPLE, fill: "drift()", buffer: "mist", frames: 30 },
+];
 
 /** What the interpreter plays of a case, one line of hexadecimal bytes a frame. */
 function played(c: LiveCase, target: "avr" | "host"): string[] {
@@ -28,12 +39,12 @@ function played(c: LiveCase, target: "avr" | "host"): string[] {
 
 describe.each(["host", "avr"] as const)("live code plays what the compiler's program draws: %s", (target) => {
   it("frame by frame, byte by byte", async () => {
-    expect(CASES.length).toBeGreaterThanOrEqual(40);
-    const lines = await runProgram(programOf(CASES, target), target);
-    expect(lines.length).toBe(CASES.reduce((sum, c) => sum + c.frames, 0));
+    expect(ALL.length).toBeGreaterThanOrEqual(40);
+    const lines = await runProgram(programOf(ALL, target), target);
+    expect(lines.length).toBe(ALL.reduce((sum, c) => sum + c.frames, 0));
     const wrong: string[] = [];
     let at = 0;
-    for (const c of CASES) {
+    for (const c of ALL) {
       let own: string[];
       try {
         own = played(c, target);

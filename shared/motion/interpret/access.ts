@@ -23,9 +23,9 @@ export function addressOf({ home, type, cost }: Expr, span: Span): Expr {
 export function member(cx: Context, whole: Expr, name: string, span: Span): Expr {
   if (whole.type.kind !== "struct" || whole.home?.kind !== "memory") return refuse("This has no members.", whole.span);
   const found = whole.type.members.find((m) => m.name === name) ?? refuse(`There is no member \`${name}\`.`, span);
-  const { address: base, safe, fixed } = whole.home;
+  const { address: base, safe, fixed, flash } = whole.home;
   const { offset, type } = found;
-  const home: Home = { kind: "memory", address: () => base() + offset, safe, fixed };
+  const home: Home = { kind: "memory", address: () => base() + offset, safe, fixed, flash };
   return { type, run: loaded(cx, type, home, span), cost: whole.cost + 1, home, span };
 }
 
@@ -42,13 +42,13 @@ export function indexed(cx: Context, e: Expr, index: Expr, span: Span): Expr {
   }
   const { of: type, count } = e.type;
   const size = sizeOf(type, cx.target);
-  const { address: base, safe, fixed } = e.home;
+  const { address: base, safe, fixed, flash } = e.home;
   const at = (): number => {
     const i = number();
     if (i >= 0 && i < count) return i;
     return refuse(`Here the index is ${i}; the array has ${count} elements, from 0 to ${count - 1}.`, span);
   };
   const address = size === 1 ? () => base() + at() : () => base() + at() * size;
-  const home: Home = { kind: "memory", address, safe, fixed, loose: () => base() + number() * size };
+  const home: Home = { kind: "memory", address, safe, fixed, flash, loose: () => base() + number() * size };
   return { type, run: loaded(cx, type, home, span), cost, home, span };
 }

@@ -20,6 +20,8 @@ export type Home =
       readonly safe: boolean;
       /** What it holds may be constant. */
       readonly fixed: boolean;
+      /** It is in the flash of AVR. */
+      readonly flash?: boolean | undefined;
       /** The address where it is only taken, which may be one past the end. */
       readonly loose?: Run;
     };
@@ -82,6 +84,8 @@ export interface Global {
   readonly span: Span;
   readonly type: Type;
   readonly constant: boolean;
+  /** It is in the flash of AVR. */
+  readonly flash: boolean;
   /** Index of the token after its `=`, or of its brace. */
   readonly given: number | undefined;
   /** Names that were in force where it is declared, for a local one. */
@@ -102,6 +106,8 @@ export interface Problem extends Span {
   readonly message: string;
   /** It is only passed over: the program runs without it. */
   readonly passed?: true;
+  /** Index of a token: it matters only where that is part of a function that is played. */
+  readonly token?: number;
 }
 
 export interface Context {

@@ -29,10 +29,12 @@ export interface Specifiers {
   readonly typedef: boolean;
   /** `auto`: the type is that of the value. */
   readonly auto: boolean;
+  /** It is placed in flash. */
+  readonly flash: boolean;
 }
 
 const QUALIFIERS = new Set(
-  "const volatile static extern inline constexpr constinit register mutable typedef restrict __restrict __flash __memx PROGMEM signed typename thread_local".split(
+  "const volatile static extern inline constexpr constinit register mutable typedef restrict __restrict __flash __memx signed typename thread_local".split(
     " ",
   ),
 );
@@ -46,7 +48,7 @@ export function typeAhead(cx: Context, by = 0): boolean {
   const { kind, text } = ahead(cx, by);
   if (kind !== "word") return false;
   if (/^(?:struct|union|enum|class|float|double|void|auto|signed)$/.test(text) || isTypeWord(text)) return true;
-  if (QUALIFIERS.has(text)) return true;
+  if (QUALIFIERS.has(text) || (text === "PROGMEM" && find(cx, text) === undefined)) return true;
   if (text === "std" && ahead(cx, by + 1).text === "::") return typeAhead(cx, by + 2);
   const known = find(cx, text);
   if (known) return known.kind === "type";
@@ -58,7 +60,7 @@ export function specifiers(cx: Context): Specifiers {
   const first = cx.at;
   const words: string[] = [];
   let type: Type | undefined;
-  const has = { constant: false, isStatic: false, typedef: false, auto: false };
+  const has = { constant: false, isStatic: false, typedef: false, auto: false, flash: false };
   for (;;) {
     const { kind, text } = peek(cx);
     if (kind !== "word") break;
@@ -67,8 +69,7 @@ export function specifiers(cx: Context): Specifiers {
     else if (text === "typedef") has.typedef = true;
     else if (text === "auto" && !cx.plainC) has.auto = true;
     else if (PLACING.test(text) && find(cx, text) === undefined) {
-      cx.at++;
-      if (is(cx, "(")) skipGroup(cx);
+      if (placing(cx)) has.flash = true;
       continue;
     } else if (text === "float") type = FLOAT;
     else if (text === "double") type = double(cx.target);
@@ -162,6 +163,8 @@ export interface Declarator {
   readonly type: Type;
   readonly span: Span;
   readonly reference: boolean;
+  /** It is placed in flash. */
+  readonly flash: boolean;
   /** Of a function. */
   readonly parameters?: readonly Parameter[];
 }
@@ -173,12 +176,13 @@ export const OPEN = -1;
 export function declarator(cx: Context, base: Type): Declarator {
   let type = base;
   let reference = false;
+  let flash = false;
   for (;;) {
     if (accept(cx, "*")) type = { kind: "pointer", to: type };
     else if (accept(cx, "&")) reference = true;
     else if (is(cx, "const") || is(cx, "volatile") || is(cx, "restrict") || is(cx, "__restrict")) cx.at++;
     else if (peek(cx).kind === "word" && PLACING.test(peek(cx).text) && find(cx, peek(cx).text) === undefined)
-      placing(cx);
+      flash = placing(cx) || flash;
     else break;
   }
   // A pointer to an array: `(*rows)[9]`; or a reference to one.
@@ -189,26 +193,28 @@ export function declarator(cx: Context, base: Type): Declarator {
     cx.at++;
     if (is(cx, "(")) refuse("A pointer to a function is not played.", name);
     const to = dimensions(cx, type);
-    return { name: name.text, type: pointer ? { kind: "pointer", to } : to, span: name, reference: !pointer };
+    return { name: name.text, type: pointer ? { kind: "pointer", to } : to, span: name, reference: !pointer, flash };
   }
   const named = peek(cx).kind === "word" && !typeWord(peek(cx).text) ? take(cx) : undefined;
   const span: Span = named ?? peek(cx);
   const name = named?.text ?? "";
-  while (peek(cx).kind === "word" && PLACING.test(peek(cx).text)) placing(cx);
+  while (peek(cx).kind === "word" && PLACING.test(peek(cx).text)) flash = placing(cx) || flash;
   if (is(cx, "(") && name !== "" && (ahead(cx, 1).text === ")" || typeAhead(cx, 1)))
-    return { name, type, span, reference, parameters: parametersOf(cx) };
+    return { name, type, span, reference, flash, parameters: parametersOf(cx) };
   type = dimensions(cx, type);
-  while (peek(cx).kind === "word" && PLACING.test(peek(cx).text)) placing(cx);
-  return { name, type, span, reference };
+  while (peek(cx).kind === "word" && PLACING.test(peek(cx).text)) flash = placing(cx) || flash;
+  return { name, type, span, reference, flash };
 }
 
 function typeWord(text: string): boolean {
   return isTypeWord(text) || /^(?:float|double|void|const|struct)$/.test(text);
 }
 
-function placing(cx: Context): void {
-  cx.at++;
+/** Moves behind a word that places something, and what it takes; true where it places in flash. */
+function placing(cx: Context): boolean {
+  const { text } = take(cx);
   if (is(cx, "(")) skipGroup(cx);
+  return text === "PROGMEM";
 }
 
 function dimensions(cx: Context, of: Type): Type {

@@ -39,10 +39,11 @@ export function readProgram(source: SourceFile, plainC: boolean): Context {
     machine: newMachine(),
     plan: newPlan(),
     starts: [],
-    problems: assumed.map(({ why, span }) => ({
+    problems: assumed.map(({ why, span, token }) => ({
       ...span,
       message: `${why} is not decided by this file: played as if it does not hold.`,
       passed: true as const,
+      token,
     })),
     compiled: [],
     ends: new Map(),
@@ -146,7 +147,8 @@ export function declareGlobal(cx: Context, base: Specifiers, d: ReturnType<typeo
   const known = find(cx, d.name);
   if (known?.kind === "global" && given === undefined && known.global.type.kind === type.kind) return;
   const { constant } = base;
-  const global: Global = { name: d.name, span: d.span, type, constant, given, scopes: [...cx.scopes] };
+  const flash = cx.target === "avr" && (base.flash || d.flash);
+  const global: Global = { name: d.name, span: d.span, type, constant, flash, given, scopes: [...cx.scopes] };
   declare(cx, d.name, { kind: "global", global });
 }
 
@@ -160,20 +162,20 @@ function skipInitialiser(cx: Context): void {
 /** A variable with static storage, found its place and its first value when it is first named. */
 export function globalExpr(cx: Context, global: Global): Expr {
   if (global.expr) return global.expr;
-  const { name, type: declared, constant, given, span, scopes } = global;
+  const { name, type: declared, constant, flash, given, span, scopes } = global;
   const type = sized(declared, span);
   const within = cx.within;
   cx.within = undefined;
   try {
     const fixed = constant && type.kind !== "pointer";
-    const home = homeFor(cx, name, type, fixed, span);
+    const home = homeFor(cx, name, type, fixed, span, flash);
     global.expr = variable(cx, type, home, span);
     if (given === undefined) {
       cx.starts.push(home.kind === "slot" ? zero(cx, global.expr) : () => undefined);
       return global.expr;
     }
     const sets = elsewhere(cx, given, [...scopes], () => {
-      if (fixed && (type.kind === "int" || type.kind === "float")) {
+      if (fixed && !flash && (type.kind === "int" || type.kind === "float")) {
         const value = constantValue(cx, type);
         // Sizes and cases may be made of it.
         if (value && global.expr) global.expr = { ...(cx.addressed.has(name) ? global.expr : {}), ...value, span };

@@ -7,7 +7,7 @@ import type { Context, Expr, Run } from "./context.ts";
 import { refuse } from "./context.ts";
 import { convert } from "./conversions.ts";
 import { lround, REAL, REAL2, real } from "./libraryFloats.ts";
-import { bytes, flash, uint } from "./libraryMemory.ts";
+import { bytes, flash, needOf, uint } from "./libraryMemory.ts";
 import { arithmetic, binary, chosen, negated } from "./operators.ts";
 import { FLOAT, int, long } from "./types.ts";
 import { fromWide, made } from "./values.ts";
@@ -255,7 +255,7 @@ const LIBRARY: Readonly<Record<string, Entry>> = {
   memset: entry(3, bytes(false)),
   memcpy: entry(3, bytes(true)),
   memmove: entry(3, bytes(true)),
-  memcpy_P: entry(3, bytes(true)),
+  memcpy_P: entry(3, bytes(true, needOf)),
   millis: entry(0, time(1)),
   micros: entry(0, time(1000)),
   random: entry([0, 2], random),

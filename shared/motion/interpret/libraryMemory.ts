@@ -5,10 +5,15 @@ import type { Context, Expr } from "./context.ts";
 import { refuse } from "./context.ts";
 import { convert } from "./conversions.ts";
 import type { Build } from "./library.ts";
-import { READ, spend, WRITE } from "./machine.ts";
+import { FLASH, READ, spend, WRITE } from "./machine.ts";
 import type { Type } from "./types.ts";
 import { long } from "./types.ts";
 import { checkAccess, loaded, wide } from "./values.ts";
+
+/** What is read as flash: on AVR an address space of its own. */
+export function needOf({ target }: Context): number {
+  return target === "avr" ? FLASH : READ;
+}
 
 /** Reads from an address, of whatever type it is. */
 export const flash =
@@ -18,14 +23,14 @@ export const flash =
     if (from.kind !== "pointer") return refuse("An address is expected here.", span);
     const to = type(cx);
     const home = { kind: "memory", address: run, safe: false, fixed: true } as const;
-    return { type: to, run: loaded(cx, to, home, span), cost: cost + 1, span };
+    return { type: to, run: loaded(cx, to, home, span, needOf(cx)), cost: cost + 1, span };
   };
 
 export const uint = (bits: 8 | 16 | 32): IntType => ({ kind: "int", bits, signed: false });
 
 /** Bytes of memory: an address, what fills or where it comes from, and how many. */
 export const bytes =
-  (copy: boolean): Build =>
+  (copy: boolean, from: (cx: Context) => number = () => READ): Build =>
   (cx, args, span) => {
     const [to, what, count] = args as [Expr, Expr, Expr];
     if (to.type.kind !== "pointer") return refuse("An address is expected here.", to.span);
@@ -48,7 +53,7 @@ export const bytes =
         spend(machine, length / 8);
         checkAll(cx, at, length, WRITE, to.span);
         if (copy) {
-          checkAll(cx, value, length, READ, what.span);
+          checkAll(cx, value, length, from(cx), what.span);
           machine.bytes.copyWithin(at, value, value + length);
         } else machine.bytes.fill(value, at, at + length);
         return at;

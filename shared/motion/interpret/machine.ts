@@ -13,7 +13,7 @@ export interface Machine {
   readonly wide: bigint[];
   memory: DataView;
   bytes: Uint8Array;
-  /** For each byte of memory what it is: 0 nothing, else `READ`, perhaps with `WRITE`. */
+  /** For each byte of memory what it is: 0 nothing, else `READ`, perhaps with `WRITE`, or `FLASH`. */
   access: Uint8Array;
   /** Addresses that are kept in memory on AVR, whose pointers are too narrow for ours: by where they are kept. */
   readonly far: Map<number, number>;
@@ -31,6 +31,8 @@ export interface Machine {
 
 export const READ = 1;
 export const WRITE = 2;
+/** It lies in flash, which on AVR is an address space of its own: only `pgm_read_byte` and the like read it. */
+export const FLASH = 4;
 
 /** Bytes around every object that belong to nothing, at least; large objects get as many as they have themselves. */
 const GAP = 64;

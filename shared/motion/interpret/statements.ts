@@ -51,7 +51,8 @@ export function tolerant(cx: Context): Statement {
   try {
     return nested(cx, () => statement(cx));
   } catch (error) {
-    if (!(error instanceof Stopped) || cx.problems.length >= MOST_PROBLEMS) throw error;
+    if (!(error instanceof Stopped) || cx.problems.filter((p) => p.token === undefined).length >= MOST_PROBLEMS)
+      throw error;
     cx.problems.push({ ...error.span, message: error.message });
     cx.scopes = scopes;
     scopes.length = depth;

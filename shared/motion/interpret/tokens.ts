@@ -19,10 +19,17 @@ export interface Lexeme extends Span {
   readonly array?: SourceArray;
 }
 
+interface Assumed {
+  readonly why: string;
+  readonly span: Span;
+  /** Index of the token that comes next. */
+  readonly token: number;
+}
+
 export interface Lexemes {
   readonly list: readonly Lexeme[];
-  /** Conditions that the file does not decide, taken as false. */
-  readonly assumed: readonly { readonly why: string; readonly span: Span }[];
+  /** Conditions that the file does not decide, taken as false: where they stand, and where macros are used that hang on them. */
+  readonly assumed: readonly Assumed[];
 }
 
 /** More than any sketch has outside of its arrays. */
@@ -41,7 +48,10 @@ export function lexemesOf(source: SourceFile): Lexemes {
 function readLexemes(source: SourceFile): Lexemes {
   const names = newNames();
   const list: Lexeme[] = [];
-  const assumed: { why: string; span: Span }[] = [];
+  const assumed: Assumed[] = [];
+  /** Conditions that were taken as false, and the macros that are defined under one. */
+  const unknown = new Set<string>();
+  const doubtful = new Map<string, string>();
   const once = new Set<string>();
   read(source, undefined, 0);
   const { length } = source.text;
@@ -54,7 +64,12 @@ function readLexemes(source: SourceFile): Lexemes {
     let run: Lexeme[] = [];
     const place = (start: number, end: number): Span => at ?? { start, end };
     const flush = () => {
-      for (const lexeme of replaced(run, names)) list.push(lexeme);
+      const doubt = (name: string, span: Span, behind: number) => {
+        const why = doubtful.get(name);
+        if (why !== undefined) assumed.push({ why, span, token: list.length + behind });
+      };
+      const made = replaced(run, names, doubt);
+      for (const lexeme of made) list.push(lexeme);
       run = [];
     };
     let i = 0;
@@ -65,7 +80,10 @@ function readLexemes(source: SourceFile): Lexemes {
       target: file.target,
       save: () => undefined,
       restore: () => undefined,
-      assume: (why) => assumed.push({ why, span: place(i, lineEnd(text, i)) }),
+      assume: (why) => {
+        unknown.add(why);
+        assumed.push({ why, span: place(i, lineEnd(text, i)), token: list.length });
+      },
     };
     while (list.length + run.length < MOST) {
       i = skipSpace(text, i);
@@ -75,6 +93,12 @@ function readLexemes(source: SourceFile): Lexemes {
       if (c === 35 && (last < 0 || /[\r\n]/.test(text.slice(last, i)))) {
         flush();
         const line = preprocess(text, i, preprocessor);
+        const defined = /^#[ \t]*define[ \t]+([\w$]+)/.exec(text.slice(start, start + 200))?.[1];
+        if (defined !== undefined) {
+          const condition = preprocessor.conditions.find(({ why }) => unknown.has(why));
+          if (condition) doubtful.set(defined, condition.why);
+          else doubtful.delete(defined);
+        }
         const end = line.next;
         const found = line.include === undefined ? undefined : included(source, line.include);
         if (found && depth < MOST_DEPTH && !once.has(found.id)) {
@@ -128,7 +152,11 @@ function included(source: SourceFile, name: string): { id: string; file: SourceF
 }
 
 /** The tokens with their macros replaced; what a macro makes stands where it is used. */
-function replaced(run: readonly Lexeme[], names: Names): Lexeme[] {
+function replaced(
+  run: readonly Lexeme[],
+  names: Names,
+  used: (name: string, span: Span, behind: number) => void,
+): Lexeme[] {
   const out: Lexeme[] = [];
   for (let i = 0; i < run.length; i++) {
     const lexeme = run[i] as Lexeme;
@@ -146,6 +174,7 @@ function replaced(run: readonly Lexeme[], names: Names): Lexeme[] {
     const last = called ? closing(run, i + 1) : i;
     const call = run.slice(i, last + 1);
     const span = { start: lexeme.start, end: Math.max(lexeme.end, (run[last] as Lexeme).end) };
+    used(lexeme.text, { start: lexeme.start, end: lexeme.end }, out.length);
     const made = expanded(call as readonly Token[], names);
     if ("why" in made) {
       out.push({ kind: "unknown", text: `${lexeme.text}: ${made.why}`, ...span });

@@ -2,7 +2,7 @@
 import type { Span } from "../../source/text.ts";
 import type { Context, Expr, Home, Run, WideRun } from "./context.ts";
 import { refuse } from "./context.ts";
-import { type Machine, READ, Stopped, WRITE } from "./machine.ts";
+import { FLASH, type Machine, READ, Stopped, WRITE } from "./machine.ts";
 import type { Type } from "./types.ts";
 import { sizeOf } from "./types.ts";
 
@@ -49,15 +49,21 @@ export function checkAccess(machine: Machine, address: number, size: number, nee
 
 function outside({ access }: Machine, address: number, need: number, span: Span): never {
   if (address === 0) throw new Stopped("Here a null pointer is followed.", span);
-  const constant = need === WRITE && access[address] === READ;
+  const found = access[address];
+  if (need === READ && found === FLASH) throw new Stopped(DIRECTLY, span);
+  if (need === FLASH && (found ?? 0) !== 0)
+    throw new Stopped("Here flash is read, but this is not in it: there is no PROGMEM.", span);
+  const constant = need === WRITE && (found === READ || found === FLASH);
   throw new Stopped(
     constant ? "Here something is written that is constant." : "Here the pointer has left its array.",
     span,
   );
 }
 
+const DIRECTLY = "This is in flash (PROGMEM): on AVR it is read by pgm_read_byte and the like.";
+
 /** Reads what a home holds. Arrays and structs stay where they are: their value is the address. */
-export function loaded(cx: Context, type: Type, home: Home, span: Span): Run {
+export function loaded(cx: Context, type: Type, home: Home, span: Span, need = READ): Run {
   const { machine } = cx;
   if (home.kind === "slot") {
     const { bank, index } = home;
@@ -71,9 +77,10 @@ export function loaded(cx: Context, type: Type, home: Home, span: Span): Run {
     ? where
     : () => {
         const at = where();
-        checkAccess(machine, at, size, READ, span);
+        checkAccess(machine, at, size, need, span);
         return at;
       };
+  if (home.flash && need === READ) return () => refuse(DIRECTLY, span);
   if (type.kind === "float")
     return type.bits === 32
       ? () => machine.memory.getFloat32(address(), true)

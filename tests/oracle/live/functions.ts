@@ -310,6 +310,50 @@ uint8_t f(uint8_t x, uint8_t y, uint8_t t) {
 }`,
     "f(x, y, t)",
   ),
+  pixel(
+    "powers and logarithms",
+    `uint8_t f(uint8_t x, uint8_t y, uint8_t t) {
+  return (uint8_t)(powf(x + 1.0f, 0.7f) * 10.0f) + (uint8_t)(expf(-0.3f * y) * 50.0f) + (uint8_t)(logf(x + y + 2.0f) * 9.0f) + (uint8_t)(log10f(t + 3.0f) * 7.0f) + (uint8_t)(cbrtf(x * y + 1.5f) * 3.0f);
+}`,
+    "f(x, y, t)",
+  ),
+  pixel(
+    "angles",
+    `uint8_t f(uint8_t x, uint8_t y, uint8_t t) {
+  float a = atan2f(y - 4.1f, x - 3.9f);
+  return (uint8_t)((a + 3.2f) * 20.0f) ^ (uint8_t)(hypotf(x - 4.0f, y - 4.0f) * 10.0f) ^ (uint8_t)((asinf((x - 4) / 5.0f) + acosf((y - 4) / 5.0f)) * 9.0f + 40.0f) ^ (uint8_t)(tanf(t * 0.3f - 0.5f) * 5.0f + 60.0f);
+}`,
+    "f(x, y, t)",
+  ),
+  pixel(
+    "the nearest, the least and the greatest",
+    `uint8_t f(uint8_t x, uint8_t y, uint8_t t) {
+  float v = (x - 4) * 0.5f + t * 0.25f;
+  return (uint8_t)(lround(v) + 20) * 3 + (uint8_t)(truncf(v) + 9) + (uint8_t)fminf(v + 9, y) + (uint8_t)fmaxf(v, y) + (uint8_t)(round(v * 2) + 30) + (uint8_t)(fmod(y, 3.5f) * 4);
+}`,
+    "f(x, y, t)",
+  ),
+  pixel(
+    "wide words and floats of flash",
+    `const uint32_t words[3] PROGMEM = { 0x01020304, 0xfffefdfc, 70000 };
+const float shares[4] PROGMEM = { 0.5f, 0.25f, 1.5f, -2 };
+uint8_t f(uint8_t x, uint8_t y, uint8_t t) { return (pgm_read_dword(&words[x % 3]) >> (y + t)) + (uint8_t)(pgm_read_float(shares + (x + y) % 4) * 16 + 40); }`,
+    "f(x, y, t)",
+  ),
+  pixel(
+    "tables of structs in flash are copied",
+    `struct Tone { uint8_t level; int16_t by; };
+const Tone tones[3] PROGMEM = { { 3, -2 }, { 15, 300 }, { 42, 7 } };
+uint8_t f(uint8_t x, uint8_t y, uint8_t t) { Tone one; memcpy_P(&one, &tones[(x + y + t) % 3], sizeof one); return one.level + one.by * x; }`,
+    "f(x, y, t)",
+  ),
+  fill(
+    "memory is moved",
+    `uint8_t buf[81];
+void f(uint8_t t) { memmove(buf + 9, buf, 72); for (uint8_t x = 0; x < 9; x++) buf[x] = (x * 7 + t * 5) % 64; memmove(buf + 40, buf + 41, 20); }`,
+    "f(t)",
+    9,
+  ),
   fill(
     "globals are kept",
     `uint8_t buf[81];

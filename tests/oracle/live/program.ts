@@ -23,6 +23,9 @@ const HOST = `
 #define PROGMEM
 #define pgm_read_byte(p) (*(const uint8_t *)(p))
 #define pgm_read_word(p) (*(const uint16_t *)(p))
+#define pgm_read_dword(p) (*(const uint32_t *)(p))
+#define pgm_read_float(p) (*(const float *)(p))
+#define memcpy_P memcpy
 static void emit(char c) { putchar(c); }
 static void finish() {}
 `;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { openText } from "../../../shared/bitmap/open.ts";
 import { checkFile } from "../../../shared/checks/all.ts";
-import { PANEL, told } from "./live.ts";
+import { framesOf, PANEL, told } from "./live.ts";
 
 const pixel = (body: string) => `${PANEL}// @motion bed code\nuint8_t f(uint8_t x, uint8_t y, uint8_t t) { ${body} }`;
 
@@ -63,6 +63,17 @@ describe("what can't be played is named at its place", () => {
     const [first] = told(pixel(body).replace(PANEL, `${PANEL}${before}\n`));
     if (typeof expected === "string") expect(first).toBe(`error: ${expected}`);
     else expect(first).toMatch(expected);
+  });
+
+  it("macros that hang on a condition which the file does not decide, where they are used", () => {
+    const before = "#ifdef NIGHT\n#define GLOW 9\n#else\n#define GLOW 42\n#endif\n#define HALF .5f\n";
+    const text = pixel("return GLOW * HALF + 0 * GLOW;").replace(PANEL, PANEL + before);
+    expect(told(text)).toEqual([
+      "information: GLOW: `#ifdef NIGHT` is not decided by this file: played as if it does not hold.",
+    ]);
+    expect(framesOf(text, 1)[0]?.[0]).toBe(21);
+    // What is not used is not told.
+    expect(told(text.replace("GLOW * HALF + 0 * GLOW", "3"))).toEqual([]);
   });
 
   it("calls of what is elsewhere are passed over where nothing comes of them", () => {
@@ -162,6 +173,27 @@ describe("what goes wrong in a frame is named at its place", () => {
     ]);
     // A budget of steps, not of time: what is held here is only that it is no matter of seconds.
     expect(performance.now() - began).toBeLessThan(3000);
+  });
+
+  describe("flash is an address space of its own on AVR", () => {
+    const declared =
+      "const uint8_t PROGMEM tones[3] = { 1, 2, 3 };\nconst uint8_t held[3] = { 4, 5, 6 };\nstruct P { int a; };\nconst P points[2] PROGMEM = { { 1 }, { 2 } };\n";
+    const text = (body: string) => pixel(body).replace(PANEL, PANEL + declared);
+    const directly = "This is in flash (PROGMEM): on AVR it is read by pgm_read_byte and the like.";
+    const none = "Here flash is read, but this is not in it: there is no PROGMEM.";
+    it.each([
+      ["return tones[x % 3];", `error: tones[x % 3]: ${directly}`],
+      ["const uint8_t *p = tones; return *p;", `error: *p: ${directly}`],
+      ["return points[1].a;", `error: points[1].a: ${directly}`],
+      ["P p = points[1]; return p.a;", `error: points[1]: ${directly}`],
+      ["return pgm_read_byte(&held[1]);", `error: pgm_read_byte(&held[1]): ${none}`],
+      ["return pgm_read_byte(&tones[3]);", "error: pgm_read_byte(&tones[3]): Here the pointer has left its array."],
+      ["return pgm_read_byte(tones + 1) + held[1] + sizeof(tones);", undefined],
+    ])("%s", (body, expected) => {
+      expect(told(text(body), "a.ino")).toEqual(expected === undefined ? [] : [expected]);
+      // Elsewhere there is one address space.
+      if (expected?.includes("flash")) expect(told(text(body), "a.cpp")).toEqual([]);
+    });
   });
 
   it("a value that the format does not hold", () => {
