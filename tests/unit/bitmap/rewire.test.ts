@@ -2,6 +2,7 @@
 import { expect, test } from "vitest";
 import { openText } from "../../../shared/bitmap/open.ts";
 import { wireEdits } from "../../../shared/bitmap/wired/rewire.ts";
+import { indexPanels } from "../../../shared/light/panelIndex.ts";
 import { applyEdits } from "../../../shared/source/text.ts";
 
 const ART = "// @bitmap sill\nconst uint8_t a[4] = {1, 2, 3, 4};\n";
@@ -65,7 +66,7 @@ test("is refused where it can't be written", () => {
   );
   const file = openText(`// @panel sill 2x2\n${ART}`, "art.h");
   const { panels } = file;
-  const elsewhere = openText(ART, "other.h", { panels: new Map([["sill", panels]]) });
+  const elsewhere = openText(ART, "other.h", { panels: indexPanels(panels) });
   expect(wireEdits(elsewhere, elsewhere.bitmaps[0]?.panel, { index: [0, 1, 2, 3] })).toEqual({
     refused: "sill is defined in another file: open that",
   });
