@@ -1,4 +1,5 @@
-import type { BitmapFile } from "../bitmap/resolve.ts";
+import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
+import type { Flashing } from "../light/flashing.ts";
 import { bake } from "../motion/bake.ts";
 import { bytesOfFrame, firmwareBytes } from "../motion/facts.ts";
 import { firmware, styleOf } from "../motion/firmware/place.ts";
@@ -113,14 +114,28 @@ function staleInWords(has: number, { frames, first }: { readonly frames: number;
   return `does not hold what its @motion gives: frame ${first} is the first that differs.`;
 }
 
+/** Counting flashes takes long: it is done once for the same frames, light and speed. */
+const flashesKept = new WeakMap<Judged, Map<string, readonly Flashing[]>>();
+
+function flashesIn(bitmap: Bitmap, fps: number, loop: boolean, judged: Judged): readonly Flashing[] {
+  const { drive, light, options, palette, format } = bitmap;
+  const key = [fps, loop, drive, light, options.tint, palette?.name, format.name].join();
+  const known = flashesKept.get(judged) ?? new Map<string, readonly Flashing[]>();
+  flashesKept.set(judged, known);
+  const { frames, order } = judged;
+  const shown = { frames: frames.length, pixels: (frame: number) => frames[frame], order, loop };
+  const found = known.get(key) ?? flashesOf(bitmap, fps, shown);
+  known.set(key, found);
+  return found;
+}
+
 /** Frames that an array holds in order are judged by `flashing`; these are those that are shown in another way. */
-function flashes(one: Motion, { frames, order }: Judged, say: Say): Finding[] {
+function flashes(one: Motion, judged: Judged, say: Say): Finding[] {
   const { target, image, fps, moving, annotation, words } = one;
   const bitmap = target ?? image?.bitmap;
+  const { frames, order } = judged;
   if (!bitmap || !moving || fps === undefined || (target && target.frames === order.length)) return [];
-  const loop = moving.timeline.loop !== "once";
-  const shown = { frames: frames.length, pixels: (frame: number) => frames[frame], order, loop };
-  return flashesOf(bitmap, fps, shown).map((found) =>
+  return flashesIn(bitmap, fps, moving.timeline.loop !== "once", judged).map((found) =>
     say("warning", words.get("fps") ?? annotation.markerSpan, flashingInWords(frames.length, fps, found).message, {}),
   );
 }

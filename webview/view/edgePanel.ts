@@ -34,7 +34,11 @@ export function makeEdgePanel(dispatch: (action: Action) => void, { write, bake 
   /** The frame in the run, where the array does not hold it. */
   let frame: number | undefined;
   let shownFrame = -1;
-  const redraw = () => last && paint(last.model, last.theme, last.info);
+  let painted: readonly unknown[] = [];
+  const redraw = () => {
+    painted = [];
+    if (last) paint(last.model, last.theme, last.info);
+  };
   const change = (next: Draft) => {
     draft = next;
     redraw();
@@ -103,6 +107,10 @@ export function makeEdgePanel(dispatch: (action: Action) => void, { write, bake 
 
   const paint = ({ now, shown, scale }: Model, theme: Theme, info: MotionInfo) => {
     if (!draft) return;
+    // The page is drawn at every stroke, which changes nothing here.
+    const seen = [info, draft, placed, frame, now.frame, scale, theme, fixed(), now.motion.fps, window.innerWidth];
+    if (seen.every((one, i) => one === painted[i])) return;
+    painted = seen;
     const { bitmap } = shown;
     const moving = movingOf(info, bitmap.width, bitmap.height, draft);
     const at = frame ?? now.frame;
@@ -128,6 +136,7 @@ export function makeEdgePanel(dispatch: (action: Action) => void, { write, bake 
       element.hidden = info === undefined;
       if (!info) {
         last = draft = undefined;
+        painted = [];
         return;
       }
       // What the text says now is what goes on being changed.
