@@ -1,11 +1,9 @@
 /** "Check Workspace": looks at all files now, tells how far it is, and can be called off. */
 import { commands, l10n, ProgressLocation, window } from "vscode";
 import type { LanguageClient } from "vscode-languageclient/node";
-import { WorkDoneProgress } from "vscode-languageclient/node";
 import type { CheckedWorkspace } from "../shared/protocol/lsp.ts";
 import { CHECK_WORKSPACE } from "../shared/protocol/lsp.ts";
-
-let tokens = 0;
+import { withWorkDone } from "./workDone.ts";
 
 export async function checkWorkspace(client: LanguageClient): Promise<void> {
   const options = {
@@ -13,24 +11,11 @@ export async function checkWorkspace(client: LanguageClient): Promise<void> {
     title: l10n.t("Dotwright checks the workspace"),
     cancellable: true,
   };
-  const found = await window.withProgress(options, async (progress, token) => {
-    const workDoneToken = `dotwright check ${++tokens}`;
-    let reached = 0;
-    const listening = client.onProgress(WorkDoneProgress.type, workDoneToken, (value) => {
-      if (value.kind !== "report") return;
-      const { percentage = reached, message } = value;
-      progress.report({ increment: percentage - reached, ...(message === undefined ? {} : { message }) });
-      reached = percentage;
-    });
-    try {
-      return await client.sendRequest<CheckedWorkspace>(CHECK_WORKSPACE, { workDoneToken }, token);
-    } catch (error) {
-      if (token.isCancellationRequested) return undefined;
-      throw error;
-    } finally {
-      listening.dispose();
-    }
-  });
+  const found = await window.withProgress(options, (progress, token) =>
+    withWorkDone(client, progress, token, (workDoneToken) =>
+      client.sendRequest<CheckedWorkspace>(CHECK_WORKSPACE, { workDoneToken }, token),
+    ),
+  );
   if (found) await tell(found);
 }
 

@@ -60,5 +60,9 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath, workspac
       const { checkWorkspace } = await import("./languageServer.ts");
       await checkWorkspace(await client);
     }),
+    commands.registerCommand("dotwright.dimWorkspace", async () => {
+      const { dimWorkspace } = await import("./languageServer.ts");
+      await dimWorkspace(await client);
+    }),
   );
 }

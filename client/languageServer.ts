@@ -7,6 +7,7 @@ import { SOURCES } from "./sources.ts";
 import { findSources, readStored } from "./storedFiles.ts";
 
 export { checkWorkspace } from "./checkWorkspace.ts";
+export { dimWorkspace } from "./dimWorkspace.ts";
 
 /** What is told of the server's notifications. */
 interface Heard {

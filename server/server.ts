@@ -19,6 +19,7 @@ import {
 import type { Source } from "../shared/image/art.ts";
 import type { LspHandlers, LspMethod, LspParams, LspReply } from "../shared/protocol/lsp.ts";
 import { GALLERY_CHANGED, REREAD } from "../shared/protocol/lsp.ts";
+import { serveDimWorkspace } from "./dimWorkspace.ts";
 import type { Parsed } from "./documents.ts";
 import { listBitmaps, picture } from "./features/bitmaps.ts";
 import { copied, readPasted } from "./features/clipboard.ts";
@@ -145,6 +146,7 @@ function serve(connection: Connection, runtime: Runtime, params: InitializeParam
     touched: (uri) => gallery.touched(uri),
   });
   const { documents } = around;
+  serveDimWorkspace(connection, around);
   const gallery = createGallery({
     ...around,
     timer,

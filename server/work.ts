@@ -1,5 +1,12 @@
 /** Long work that shows its progress in the client and can be called off there. */
-import type { Connection } from "vscode-languageserver/node";
+import type {
+  Connection,
+  ProgressToken,
+  WorkDoneProgressBegin,
+  WorkDoneProgressEnd,
+  WorkDoneProgressReport,
+} from "vscode-languageserver/node";
+import { WorkDoneProgress } from "vscode-languageserver/node";
 import type { Timer } from "./features/push.ts";
 
 export interface Work {
@@ -46,5 +53,29 @@ export async function withProgress(
     over = true;
     later();
     end();
+  }
+}
+
+/** Work whose progress the client has asked for. */
+export async function withProgressFor(
+  connection: Connection,
+  token: ProgressToken | undefined,
+  title: string,
+  run: (at: Work["at"]) => Promise<void>,
+): Promise<void> {
+  if (token === undefined) return run(() => {});
+  const say = (value: WorkDoneProgressBegin | WorkDoneProgressReport | WorkDoneProgressEnd) =>
+    void connection.sendProgress(WorkDoneProgress.type, token, value);
+  say({ kind: "begin", title, percentage: 0 });
+  let last = 0;
+  try {
+    await run((done, total) => {
+      const now = Date.now();
+      if (now - last < PAUSE_MS) return;
+      last = now;
+      say({ kind: "report", percentage: Math.floor((100 * done) / total), message: `${done} of ${total} files` });
+    });
+  } finally {
+    say({ kind: "end" });
   }
 }

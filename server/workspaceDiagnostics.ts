@@ -3,24 +3,15 @@ import type {
   CancellationToken,
   Connection,
   ProgressToken,
-  WorkDoneProgressBegin,
-  WorkDoneProgressEnd,
-  WorkDoneProgressReport,
   WorkspaceDiagnosticReport,
   WorkspaceDocumentDiagnosticReport,
 } from "vscode-languageserver/node";
-import {
-  DocumentDiagnosticReportKind,
-  LSPErrorCodes,
-  ResponseError,
-  WorkDoneProgress,
-} from "vscode-languageserver/node";
+import { DocumentDiagnosticReportKind, LSPErrorCodes, ResponseError } from "vscode-languageserver/node";
 import type { CheckedWorkspace } from "../shared/protocol/lsp.ts";
 import { CHECK_WORKSPACE } from "../shared/protocol/lsp.ts";
 import type { Timer } from "./features/push.ts";
 import { canonical } from "./uris.ts";
-import type { Work } from "./work.ts";
-import { withProgress } from "./work.ts";
+import { withProgress, withProgressFor } from "./work.ts";
 import type { Checked, WorkspaceCheck } from "./workspaceCheck.ts";
 
 export interface WorkspaceDiagnostics {
@@ -47,8 +38,6 @@ interface Given {
 
 /** Between a change and the next look: a panel that is being typed changes at every key. */
 const PAUSE_MS = 500;
-/** Between two reports of progress. */
-const REPORT_MS = 100;
 const TITLE = "Checking the workspace";
 
 export function serveWorkspaceDiagnostics(given: Given): WorkspaceDiagnostics {
@@ -158,7 +147,7 @@ export function serveWorkspaceDiagnostics(given: Given): WorkspaceDiagnostics {
         for (const { severity } of items)
           found[severity === 1 ? "error" : severity === 2 ? "warning" : "information"]++;
       };
-      await withProgressFor(connection, workDoneToken, (at) =>
+      await withProgressFor(connection, workDoneToken, TITLE, (at) =>
         check.run({ at, cancelled: () => token.isCancellationRequested }, count),
       );
       if (token.isCancellationRequested) throw cancelled();
@@ -173,29 +162,6 @@ export function serveWorkspaceDiagnostics(given: Given): WorkspaceDiagnostics {
     opened: (uri) => clear(canonical(uri)),
     of: async (uri) => (on() ? check.one(canonical(uri)) : undefined),
   };
-}
-
-/** Work whose progress the client has asked for. */
-async function withProgressFor(
-  connection: Connection,
-  token: ProgressToken | undefined,
-  run: (at: Work["at"]) => Promise<void>,
-): Promise<void> {
-  if (token === undefined) return run(() => {});
-  const say = (value: WorkDoneProgressBegin | WorkDoneProgressReport | WorkDoneProgressEnd) =>
-    void connection.sendProgress(WorkDoneProgress.type, token, value);
-  say({ kind: "begin", title: TITLE, percentage: 0 });
-  let last = 0;
-  try {
-    await run((done, total) => {
-      const now = Date.now();
-      if (now - last < REPORT_MS) return;
-      last = now;
-      say({ kind: "report", percentage: Math.floor((100 * done) / total), message: `${done} of ${total} files` });
-    });
-  } finally {
-    say({ kind: "end" });
-  }
 }
 
 function cancelled(): ResponseError<void> {

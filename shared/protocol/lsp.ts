@@ -655,3 +655,26 @@ export interface GalleryChanged {
   /** Any may have changed where it is missing. */
   readonly uris?: readonly string[];
 }
+
+/** What would bring all bitmaps of the workspace within cap and budget, with work-done progress as `CHECK_WORKSPACE`. */
+export const DIM_WORKSPACE = "dotwright/dimWorkspace";
+
+export interface DimWorkspace {
+  readonly way: "clamp" | "linear" | "even";
+}
+
+export interface DimmedWorkspace {
+  readonly files: readonly {
+    readonly uri: string;
+    /** Characters of the text that the edits are meant for. */
+    readonly length: number;
+    readonly bitmaps: readonly {
+      readonly name: string;
+      /** From 0. */
+      readonly line: number;
+      /** What is done to it, or why it is left; then without edits. */
+      readonly words: string;
+      readonly edits: readonly LspTextEdit[];
+    }[];
+  }[];
+}

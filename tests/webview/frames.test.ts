@@ -356,6 +356,8 @@ describe("glyph sets", () => {
     const characters = shown.frames.map((_, i) => 32 + i);
     await open.show({ ...shown, version: open.shown.version + 1, bitmap: { ...shown.bitmap, characters } });
     const strip = open.page.locator(".strip");
+    // Once they are drawn, letters typed on the strip are characters.
+    await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("' ', frame 0 of 0–95"));
     await strip.focus();
     await press("e");
     await until(async () => expect(await strip.getAttribute("aria-valuetext")).toBe("'e', frame 69 of 0–95"));

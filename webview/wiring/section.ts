@@ -26,7 +26,7 @@ export function makeWiring(dispatch: (action: Action) => void, state: () => Stat
   const said = el("p", { class: "said" });
   const panel = makeMap(l10n.t("Panel"));
   const driver = makeMap(l10n.t("Driver"));
-  const told = el("p", { class: "told" });
+  const told = el("p", { class: "way" });
   const begin = word(l10n.t("Find the wiring by probing"), undefined, () => dispatch({ type: "probe", step: "begin" }));
   const question = el("p", { class: "question" });
   const found = el("p", { class: "found" });
