@@ -1,4 +1,4 @@
-/** "Dim Workspace…": brings all bitmaps within cap and budget; each change is shown before it is made. */
+/** "Dim Workspace…": brings bitmaps within cap and budget, in all files those that the user leaves ticked. */
 import { l10n, ProgressLocation, type TextDocument, Uri, WorkspaceEdit, window, workspace } from "vscode";
 import type { LanguageClient } from "vscode-languageclient/node";
 import type { DimmedWorkspace, DimWorkspace } from "../shared/protocol/lsp.ts";
@@ -34,34 +34,49 @@ export async function dimWorkspace(client: LanguageClient): Promise<void> {
     await window.showInformationMessage(words);
     return;
   }
-  const { edit, passed } = await editOf(found);
+  const wanted = await window.showQuickPick(
+    found.files.flatMap(({ uri, bitmaps: those }) =>
+      those
+        .filter(({ edits }) => edits.length > 0)
+        .map((bitmap) => ({
+          label: bitmap.name,
+          description: `${workspace.asRelativePath(Uri.parse(uri, true))}:${bitmap.line + 1}`,
+          detail: bitmap.words,
+          picked: true,
+          bitmap,
+        })),
+    ),
+    { title, canPickMany: true, placeHolder: l10n.t("The bitmaps to change") },
+  );
+  if (!wanted || wanted.length === 0) return;
+  const { edit, passed } = await editOf(found, new Set(wanted.map(({ bitmap }) => bitmap)));
   if (passed.length > 0)
     void window.showWarningMessage(l10n.t("Left as they are, since they changed meanwhile: {0}", passed.join(", ")));
-  if (edit.size === 0 || !(await workspace.applyEdit(edit, { isRefactoring: true }))) return;
+  if (edit.size === 0 || !(await workspace.applyEdit(edit))) return;
   if (left.length > 0)
     void window.showInformationMessage(
       l10n.t("Left as they are: {0}", left.map(({ name, words }) => `${name} (${words})`).join(", ")),
     );
 }
 
-/** All edits, each to be confirmed; and the files that are not those that the server read. */
-async function editOf({ files }: DimmedWorkspace): Promise<{ edit: WorkspaceEdit; passed: string[] }> {
+type DimmedBitmap = DimmedWorkspace["files"][number]["bitmaps"][number];
+
+/** The edits of those bitmaps, and the files that are no longer those that the server read. */
+async function editOf(
+  { files }: DimmedWorkspace,
+  wanted: ReadonlySet<DimmedBitmap>,
+): Promise<{ edit: WorkspaceEdit; passed: string[] }> {
   const edit = new WorkspaceEdit();
   const passed: string[] = [];
   for (const { uri, length, bitmaps } of files) {
-    if (bitmaps.every(({ edits }) => edits.length === 0)) continue;
+    const edits = bitmaps.filter((bitmap) => wanted.has(bitmap)).flatMap((bitmap) => bitmap.edits);
+    if (edits.length === 0) continue;
     const document: TextDocument = await workspace.openTextDocument(Uri.parse(uri, true));
     if (document.getText().length !== length || !(await mayLoseBytes(document))) {
       passed.push(workspace.asRelativePath(document.uri));
       continue;
     }
-    for (const { name, words, edits } of bitmaps)
-      for (const { range, newText } of edits)
-        edit.replace(document.uri, rangeOf(range), newText, {
-          needsConfirmation: true,
-          label: name,
-          description: words,
-        });
+    for (const { range, newText } of edits) edit.replace(document.uri, rangeOf(range), newText);
   }
   return { edit, passed };
 }
