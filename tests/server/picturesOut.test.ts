@@ -127,9 +127,17 @@ describe("sheet", () => {
 });
 
 describe("text", () => {
+  it("keeps the format where only a packing is asked for", async () => {
+    const { code, stdout, stderr } = await cli("text", "art.h", "leaf", "--as", "pack=pages");
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    expect(stdout).toMatch(/^\/\/ @bitmap 8x2 mono1 pack=pages\n/);
+    expect((await cli("text", "art.h", "leaf", "--as", "")).stdout).toMatch(/^\/\/ @bitmap 8x2 mono1\n/);
+  });
+
   it("prints the bitmap in another format and packing, with what belongs to the picture", async () => {
     const { code, stdout, stderr } = await cli("text", "art.h", "drop", "--as", "mono1 pack=pages");
-    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    // 1, 7, 9, 8, 7 and 6 are neither dark nor the brightest.
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "dotwright: 6 of 8 pixels look otherwise in mono1\n" });
     expect(stdout).toMatch(/^\/\/ @bitmap 2x2 mono1 pack=pages frames=2 fps=2\nconst uint8_t drop_2\[\] = \{\n/);
     await writeFile(join(folder, "copied.h"), stdout);
     await cli("render", "copied.h", "drop_2", "--out", "copied.pgm");
