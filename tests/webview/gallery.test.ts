@@ -54,15 +54,18 @@ const focused = () => open.page.evaluate(() => document.activeElement?.textConte
 describe("what it shows", () => {
   test("all bitmaps by file, with facts, findings and pictures", async () => {
     const { page } = open;
-    expect(await status()).toBe("32 bitmaps");
+    expect(await status()).toBe("38 bitmaps");
     expect((await headings()).slice(0, 2)).toEqual(["colour_grid.h · 2", "font5x7.h · 1"]);
     const drop = page.getByRole("listitem").filter({ has: page.getByText("drop_icon", { exact: true }) });
-    expect(await drop.locator(".facts").allTextContents()).toEqual(["9×9 gray8 · 81 bytes", "peak 64 of cap 64"]);
+    expect(await drop.locator(".facts").allTextContents()).toEqual([
+      "9×9 gray8 · 81 bytes",
+      "peak 64 of cap 64 · about 22 mA · 0.16 ms a frame",
+    ]);
     await drop.locator("img").waitFor();
     // 48 pixels high, in whole numbers.
     expect(await drop.locator("img").evaluate((i: HTMLImageElement) => [i.width, i.height])).toEqual([45, 45]);
     expect(await page.getByRole("button", { name: /^drop_icon/ }).getAttribute("aria-label")).toBe(
-      "drop_icon, 9×9 gray8, 81 bytes, peak 64 of cap 64, lantern_art.h line 14",
+      "drop_icon, 9×9 gray8, 81 bytes, peak 64 of cap 64, about 22 mA, 0.16 ms a frame, lantern_art.h line 14",
     );
     expect(open.errors).toEqual([]);
   });
@@ -70,7 +73,7 @@ describe("what it shows", () => {
   test("what the filter leaves, by all its words", async () => {
     const { page } = open;
     await page.getByRole("searchbox").fill("lantern_art ICON cap");
-    await expect.poll(status).toBe("8 of 32 bitmaps");
+    await expect.poll(status).toBe("8 of 38 bitmaps");
     expect(await headings()).toEqual(["lantern_art.h · 8"]);
     await page.getByRole("searchbox").fill("error");
     await expect.poll(names).toEqual(["broken_frame", "too_bright_to_exist"]);
@@ -82,7 +85,7 @@ describe("what it shows", () => {
   test("the same by panel, those without one last", async () => {
     const { page } = open;
     await page.getByRole("button", { name: "by panel" }).click();
-    await expect.poll(headings).toContain("lantern · 10");
+    await expect.poll(headings).toContain("lantern · 11");
     const found = page.getByRole("listitem").filter({ has: page.getByText("drop_icon", { exact: true }) });
     expect(await found.locator(".facts").last().textContent()).toBe("lantern_art.h");
     await page.getByRole("searchbox").fill("screen");
@@ -98,7 +101,7 @@ describe("what it shows", () => {
     await expect.poll(status).toBe("2 bitmaps, 2 files to read");
     await open.page.getByText("8×8 palette2 · grown").waitFor();
     await open.rpc.call("files", { files: [first, ...others], gone: [], left: 0 });
-    await expect.poll(status).toBe("32 bitmaps");
+    await expect.poll(status).toBe("38 bitmaps");
   });
 });
 
