@@ -119,6 +119,9 @@ describe("sheet", () => {
     expect(page).toContain('<a href="../art.h#L4">drop</a>');
     expect(page).toContain('href="two%20words%20%26%20more.h#L2"');
     expect(page).toContain('alt="drop: 2×2 gray8, 2 frames, 8 bytes, peak 64 of cap 64, 2 frames a second"');
+    expect(page.replaceAll("\u00a0", "_")).toContain(
+      "<p>2×2_gray8,_2_frames · 8_bytes · peak_64_of_cap_64 · 2_frames_a_second</p>",
+    );
     expect(page).toContain("no picture: `GLOW` is not defined in this file");
     // Who wants no motion gets the frames side by side; what flashes never moves.
     expect(page.match(/<picture>/g)).toHaveLength(1);
