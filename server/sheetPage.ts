@@ -108,8 +108,9 @@ ${marks.length > 0 ? `<ul>\n${marks.join("\n")}\n</ul>\n` : ""}</div>
 </li>`;
 }
 
-/** Facts that are not torn apart where a line ends, such as `peak 64 of cap 64`. */
-const inLines = (facts: readonly string[]) => facts.map((fact) => fact.replaceAll(" ", "\u00a0")).join(" · ");
+/** Short facts, such as `peak 64 of cap 64`, are not torn apart where a line ends. */
+const inLines = (facts: readonly string[]) =>
+  facts.map((fact) => (fact.length <= 30 ? fact.replaceAll(" ", "\u00a0") : fact)).join(" · ");
 
 /** Frames side by side on the page's ground, which shows between them in light and dark alike. */
 const GROUND = [58, 62, 64] as const;
