@@ -6,8 +6,6 @@
 #include "board.h"
 #include <math.h>
 
-// @panel lantern 9x9 gray8 cap=64 full=5mA budget=250mA tint=#ffb84d lattice=diamond
-
 /* As the GLSL reference defines it. */
 static float smoothstep(float low, float high, float v) {
   float s = (v - low) / (high - low);

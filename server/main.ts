@@ -33,6 +33,13 @@ function serve(): void {
   });
 }
 
+/** How a client may be talked to; without one the connection would end in a trace of minified code. */
+const TRANSPORT = /^--(stdio|node-ipc|pipe|socket)\b/;
+
 // Large pictures are read by a second thread of the same program.
-if (isMainThread) serve();
-else answerPicture();
+if (!isMainThread) answerPicture();
+else if (process.argv.some((argument) => TRANSPORT.test(argument))) serve();
+else {
+  process.stderr.write("dotwright: this is a language server, which an editor starts as `server.js --stdio`\n");
+  process.exitCode = 2;
+}

@@ -103,10 +103,14 @@ function itemOf(bitmap: Bitmap, findings: readonly Finding[], href: string, plac
 <a class="at" href="${escaped(href)}" title="${escaped(place)}">${line}</a>
 <div>
 <h3><a href="${escaped(href)}">${escaped(array.name)}</a></h3>
-${picture.html}<p>${escaped([...facts, ...speed].join(" · "))}</p>
+${picture.html}<p>${escaped(inLines([...facts, ...speed]))}</p>
 ${marks.length > 0 ? `<ul>\n${marks.join("\n")}\n</ul>\n` : ""}</div>
 </li>`;
 }
+
+/** Short facts, such as `peak 64 of cap 64`, are not torn apart where a line ends. */
+const inLines = (facts: readonly string[]) =>
+  facts.map((fact) => (fact.length <= 30 ? fact.replaceAll(" ", "\u00a0") : fact)).join(" · ");
 
 /** Frames side by side on the page's ground, which shows between them in light and dark alike. */
 const GROUND = [58, 62, 64] as const;

@@ -122,7 +122,12 @@ function added(file: BitmapFile, art: Art, { given, name, choices, words }: Aske
   const paletteFormat = paletteFormatFrom(given);
   const offset = endOf(file);
   const made = newPicture(file, art, { words, name, offset, choices, ...(paletteFormat ? { paletteFormat } : {}) });
-  if ("refused" in made) throw new UserError(made.refused);
+  if ("refused" in made) {
+    // Of no file, no panel can be known.
+    const hint =
+      file.file === "" && made.refused.startsWith("No panel") ? " Panels are those of the file that --into names." : "";
+    throw new UserError(`${made.refused}${hint}`);
+  }
   return { text: made.text, after: applyEdits(file.source.text, [made.edit]), notes: made.brought.notes };
 }
 

@@ -37,8 +37,8 @@ const COMMANDS: readonly Command[] = [
   wiringCommand,
 ];
 
-const USAGE = `Usage:
-${COMMANDS.map(({ name, usage, doc }) => `  cli.js ${name} ${usage}\n      ${doc.replaceAll("\n", "\n      ")}\n`).join("")}
+const usageOf = (commands: readonly Command[]) => `Usage:
+${commands.map(({ name, usage, doc }) => `  cli.js ${name} ${usage}\n      ${doc.replaceAll("\n", "\n      ")}\n`).join("")}
 All take --target T: avr (16-bit int), arm32 or host. Without it .ino files are read for avr, others for the host.
 `;
 
@@ -58,18 +58,18 @@ async function main(): Promise<number> {
   });
   const given = values as Given;
   const [name, ...paths] = positionals;
+  const command = COMMANDS.find((known) => known.name === name);
   if (given.help) {
-    print(USAGE);
+    print(usageOf(command ? [command] : COMMANDS));
     return 0;
   }
-  if (name === undefined) throw new UserError(`a command is missing\n${USAGE}`);
-  const command = COMMANDS.find((known) => known.name === name);
+  if (name === undefined) throw new UserError(`a command is missing\n${usageOf(COMMANDS)}`);
   if (!command) {
-    const near = nearest(
-      name,
-      COMMANDS.map((known) => known.name),
-    );
-    throw new UserError(`${name} is not a command${near ? `; did you mean ${near}?` : ""}\n${USAGE}`);
+    const names = COMMANDS.map((known) => known.name);
+    const near = nearest(name, names);
+    // The whole usage would push the reason out of sight.
+    const rest = near ? `; did you mean ${near}?` : `\nThe commands are ${names.join(", ")}; --help explains them.`;
+    throw new UserError(`${name} is not a command${rest}`);
   }
   // An option that another command takes would change nothing here: that is said, not swallowed.
   const foreign = Object.keys(given).find((option) => option !== "target" && !Object.hasOwn(command.options, option));
@@ -81,6 +81,9 @@ function targetFrom(text: string | undefined): Target | undefined {
   if (text === undefined || text === "avr" || text === "arm32" || text === "host") return text;
   throw new UserError(`${text} is not a target: avr, arm32 or host`);
 }
+
+/** Node's words for an unknown option go on with advice about `--` that helps nobody here. */
+const plain = (message: string) => message.replace(/^Unknown option '([^']+)'\. .*/s, "$1 is not an option");
 
 // A reader that has seen enough, such as `head`, is no failure.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
@@ -96,7 +99,7 @@ main().then(
     const usage = error instanceof TypeError && (error as NodeJS.ErrnoException).code?.startsWith("ERR_PARSE_ARGS");
     const expected = error instanceof UserError || usage;
     process.stderr.write(
-      `dotwright: ${error instanceof Error ? (expected ? error.message : error.stack) : String(error)}\n`,
+      `dotwright: ${error instanceof Error ? (expected ? plain(error.message) : error.stack) : String(error)}\n`,
     );
     process.exitCode = 2;
   },

@@ -1,3 +1,4 @@
+import { resolve } from "node:path";
 import { Stopped } from "../../shared/motion/interpret/machine.ts";
 import { type LiveMotion, liveMotions } from "../../shared/motion/live.ts";
 import { playerOf } from "../../shared/motion/play.ts";
@@ -70,6 +71,7 @@ function formatOf(out: string, asked: PictureFormat | undefined): PictureFormat 
 
 /** Writes a bitmap as a picture file. */
 async function render(file: string, name: string, options: RenderOptions): Promise<number> {
+  if (resolve(options.out) === resolve(file)) throw new UserError(`${file} is what is read: give --out another name`);
   const opened = await openFile(file, options.target);
   const live = liveMotions(opened).find((motion) => motion.name === name);
   if (live) return renderLive(live, options);

@@ -22,13 +22,15 @@ findings and links to the source`,
 
 /** Writes one PNG or HTML page with all bitmaps of the files. */
 async function sheet(paths: readonly string[], out: string, target: Target | undefined, print: Print): Promise<number> {
+  // Anything else is most likely a slip, and could be a source that would be lost.
+  const page = /\.html?$/i.test(out);
+  if (!page && out !== "-" && !/\.png$/i.test(out)) throw new UserError(`${out}: the name must end in .png or .html`);
   const files: BitmapFile[] = [];
   await forEachFile(paths, target, (file) => files.push(file), { onlyPictures: true });
-  const page = /\.html?$/i.test(out);
   const drawn = page ? pageOf(files, out) : pictureOf(files);
   if (!drawn) throw new UserError("there is no bitmap that can be shown in these files");
   await writeOut(out, drawn.bytes);
-  print(`${out}: ${drawn.words}\n`);
+  if (out !== "-") print(`${out}: ${drawn.words}\n`);
   return 0;
 }
 

@@ -64,7 +64,7 @@ test("the gallery shows the workspace, opens and paints, and follows the text", 
   const gallery = paintPage(page);
   await gallery
     .getByRole("status")
-    .filter({ hasText: /^32 bitmaps$/ })
+    .filter({ hasText: /^38 bitmaps$/ })
     .waitFor({ timeout: 60_000 });
   await gallery.locator("li img").first().waitFor();
   await gallery.getByRole("searchbox").fill("frost_icon");

@@ -335,10 +335,10 @@ const failures: [string[], RegExp][] = [
   [[], /command is missing[\s\S]*Usage:/],
   [["lst", "art.h"], /lst is not a command; did you mean list\?/],
   [["chekc", "art.h"], /did you mean check\?/],
-  [["zzzzzz"], /zzzzzz is not a command\n/],
+  [["zzzzzz"], /^dotwright: zzzzzz is not a command\nThe commands are list, check, .*; --help explains them\.\n$/],
   [["list"], /files or folders/],
   [["check"], /files or folders/],
-  [["list", "--jsn", "art.h"], /--jsn/],
+  [["list", "--jsn", "art.h"], /^dotwright: --jsn is not an option\n$/],
   [["list", "none.h"], /none\.h: there is no such file or folder/],
   [["list", "--json", "art.h", "none.h"], /none\.h/],
   [["check", "--json", "bad.h", "none.h"], /none\.h/],
@@ -394,6 +394,24 @@ describe("what can't run", () => {
   it("a picture that could not be made leaves no file", async () => {
     await cli("render", "art.h", "built", "--out", "nothing.png");
     await expect(readFile(join(folder, "nothing.png"))).rejects.toThrow("ENOENT");
+  });
+
+  it("--help of a command prints its usage alone", async () => {
+    const { code, stdout } = await cli("memory", "--help");
+    expect({ code, commands: stdout.match(/cli\.js \w+/g) }).toEqual({ code: 0, commands: ["cli.js memory"] });
+  });
+
+  it("a source is not taken for the place of a picture", async () => {
+    const before = await readFile(join(folder, "art.h"), "utf8");
+    for (const [says, ...args] of [
+      [/art\.h: the name must end in \.png or \.html/, "sheet", "art.h", "--out", "art.h"],
+      [/art\.h is what is read/, "render", "art.h", "drop", "--format", "png", "--out", "./art.h"],
+    ] as const) {
+      const { code, stderr } = await cli(...args);
+      expect(code).toBe(2);
+      expect(stderr).toMatch(says);
+    }
+    expect(await readFile(join(folder, "art.h"), "utf8")).toBe(before);
   });
 
   it("--help prints the usage and is no failure", async () => {

@@ -216,7 +216,16 @@ describe("import", () => {
       ["ramp.png", "--into", "latin1.h", "--name", "dorp"],
       "dorp is not a bitmap of this file; did you mean drop?",
     ],
-    ["unknown panel", ["ramp.png", "--as", "lampion", "--name", "a"], "lampion"],
+    [
+      "unknown panel",
+      ["ramp.png", "--as", "lampion", "--name", "a"],
+      "No panel `lampion` is known here. Panels are those of the file that --into names.",
+    ],
+    [
+      "unknown panel of a file",
+      ["ramp.png", "--as", "lampion", "--into", "latin1.h"],
+      "No panel `lampion` is known here.\n",
+    ],
     ["too many", ["ramp.png", "--as", "2000x2000", "--name", "a"], "at most"],
   ])("%s: nothing on stdout, the reason on stderr, exit 2", async (_name, args, message) => {
     const { code, stdout, stderr } = await cli("import", ...args);

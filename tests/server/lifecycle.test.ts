@@ -1,4 +1,6 @@
+import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
 import { afterAll, describe, expect, test } from "vitest";
 import type { LspClient } from "../support/lspClient.ts";
 import { FULL, positionOf, startClient } from "../support/lspClient.ts";
@@ -27,6 +29,13 @@ describe("lifecycle", () => {
     // LSP 3.17, exit: code 0 after a shutdown request.
     expect(await client.stop()).toBe(0);
     expect(client.log).toEqual([]);
+  });
+
+  test("started by hand, it says what it is", () => {
+    const server = fileURLToPath(new URL("../../dist/server.js", import.meta.url));
+    const { status, stdout, stderr } = spawnSync(process.execPath, [server], { encoding: "utf8" });
+    expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
+    expect(stderr).toBe("dotwright: this is a language server, which an editor starts as `server.js --stdio`\n");
   });
 
   test("exit without shutdown ends with code 1, as LSP 3.17 says", async () => {

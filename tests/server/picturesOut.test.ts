@@ -119,6 +119,9 @@ describe("sheet", () => {
     expect(page).toContain('<a href="../art.h#L4">drop</a>');
     expect(page).toContain('href="two%20words%20%26%20more.h#L2"');
     expect(page).toContain('alt="drop: 2×2 gray8, 2 frames, 8 bytes, peak 64 of cap 64, 2 frames a second"');
+    expect(page.replaceAll("\u00a0", "_")).toContain(
+      "<p>2×2_gray8,_2_frames · 8_bytes · peak_64_of_cap_64 · 2_frames_a_second</p>",
+    );
     expect(page).toContain("no picture: `GLOW` is not defined in this file");
     // Who wants no motion gets the frames side by side; what flashes never moves.
     expect(page.match(/<picture>/g)).toHaveLength(1);
@@ -127,9 +130,17 @@ describe("sheet", () => {
 });
 
 describe("text", () => {
+  it("keeps the format where only a packing is asked for", async () => {
+    const { code, stdout, stderr } = await cli("text", "art.h", "leaf", "--as", "pack=pages");
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    expect(stdout).toMatch(/^\/\/ @bitmap 8x2 mono1 pack=pages\n/);
+    expect((await cli("text", "art.h", "leaf", "--as", "")).stdout).toMatch(/^\/\/ @bitmap 8x2 mono1\n/);
+  });
+
   it("prints the bitmap in another format and packing, with what belongs to the picture", async () => {
     const { code, stdout, stderr } = await cli("text", "art.h", "drop", "--as", "mono1 pack=pages");
-    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    // 1, 7, 9, 8, 7 and 6 are neither dark nor the brightest.
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "dotwright: 6 of 8 pixels look otherwise in mono1\n" });
     expect(stdout).toMatch(/^\/\/ @bitmap 2x2 mono1 pack=pages frames=2 fps=2\nconst uint8_t drop_2\[\] = \{\n/);
     await writeFile(join(folder, "copied.h"), stdout);
     await cli("render", "copied.h", "drop_2", "--out", "copied.pgm");

@@ -7,11 +7,16 @@ interface Size {
   readonly height: number;
 }
 
-/** Both beside each other where numbers can be read so; else one under the other, as large as there is room for. */
-export function sideFor(room: number, across: number, canvas: number): number {
+/**
+ * Sides of the cells of panel and canvas, which are `across` and `canvas` cells wide. Both beside each other, in one size,
+ * where numbers can be read so; else one under the other, each as large as there is room for: a strip is long, and the
+ * panel that it is folded into is not.
+ */
+export function sidesFor(room: number, across: number, canvas: number): { panel: number; driver: number } {
   const beside = Math.floor((room - 32) / (across + canvas));
-  if (beside >= 20) return Math.min(28, beside);
-  return Math.max(3, Math.min(28, Math.floor((room - 8) / Math.max(across, canvas))));
+  if (beside >= 20) return { panel: Math.min(28, beside), driver: Math.min(28, beside) };
+  const alone = (columns: number) => Math.max(3, Math.min(28, Math.floor((room - 8) / columns)));
+  return { panel: alone(across), driver: alone(canvas) };
 }
 
 /** The pixels by their addresses, in pieces where addresses follow each other. */

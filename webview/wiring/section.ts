@@ -8,7 +8,7 @@ import type { Action, State } from "../state.ts";
 import { el, setText } from "../view/dom.ts";
 import { word } from "../view/keyed.ts";
 import type { Theme } from "../view/theme.ts";
-import { driverCells, sideFor, wayOf } from "./cells.ts";
+import { driverCells, sidesFor, wayOf } from "./cells.ts";
 import { makeMap } from "./map.ts";
 import { drawBoard } from "./maps.ts";
 import { foundInWords, type Probing } from "./probing.ts";
@@ -103,14 +103,14 @@ export function makeWiring(dispatch: (action: Action) => void, state: () => Stat
       const { width } = bitmap;
       const pixel = now.cursor.y * width + now.cursor.x;
       const canvas = probing?.size.canvas ?? info;
-      const side = sideFor(room, width, canvas.width);
-      setText(said, sayOf(info));
+      const sides = sidesFor(room, width, canvas.width);
+      sayInParts(said, sayOf(info));
       const address = info.index?.[pixel];
       setText(told, probing || address === undefined ? "" : toldOf(now.cursor, address, info));
       told.hidden = told.textContent === "";
       // Strokes and frames change nothing here: what is drawn stays.
-      const drawing = [info, probing, pixel, theme, side];
-      if (drawing.some((one, k) => one !== drawn[k])) drawMaps(info, bitmap, probing, pixel, theme, side);
+      const drawing = [info, probing, pixel, theme, sides.panel, sides.driver];
+      if (drawing.some((one, k) => one !== drawn[k])) drawMaps(info, bitmap, probing, pixel, theme, sides);
       drawn = drawing;
       panel.name(
         probing?.pattern !== undefined
@@ -131,7 +131,7 @@ export function makeWiring(dispatch: (action: Action) => void, state: () => Stat
     probing: Probing | undefined,
     pixel: number,
     theme: Theme,
-    side: number,
+    sides: ReturnType<typeof sidesFor>,
   ): void {
     // What is found is shown as what is said: by its way and its numbers.
     const found = probing?.pattern === undefined ? probing?.probed.index : undefined;
@@ -140,14 +140,14 @@ export function makeWiring(dispatch: (action: Action) => void, state: () => Stat
     const asking = found ? undefined : probing;
     const lit = probing?.pattern === undefined ? new Set<number>() : probing.lit;
     drawBoard(panel.canvas, {
-      ...{ theme, board: { width, height, side }, cursor: pixel },
+      ...{ theme, board: { width, height, side: sides.panel }, cursor: pixel },
       wrong: new Set(probing?.probed.problems.flatMap((p) => p.pixels)),
       numbers: index ?? Array.from({ length: width * height }, () => -1),
       way: index && !asking ? wayOf(index) : [],
       lit: asking && lit,
     });
     drawBoard(driver.canvas, {
-      ...{ theme, board: { width: canvas.width, height: canvas.height, side }, wrong: new Set<number>() },
+      ...{ theme, board: { width: canvas.width, height: canvas.height, side: sides.driver }, wrong: new Set<number>() },
       cursor: asking ? undefined : index?.[pixel],
       ...driverCells(canvas, index, asking),
     });
@@ -184,6 +184,12 @@ function sayOf({ panel, wire, table, index }: WiringInfo): string {
   if (table !== undefined) return l10n.t("{0} is wired as the table {1} says.", panel, table);
   if (wire === undefined) return l10n.t("Nothing is said of the wiring of {0}: row by row.", panel);
   return index ? `${panel}: wire=${wire}` : l10n.t("{0}: wire={1}, which is wrong: its findings say why.", panel, wire);
+}
+
+/** A long `wire=` breaks between its parts first; what is copied from here has no breaks in it. */
+function sayInParts(element: HTMLElement, text: string): void {
+  if (element.textContent === text) return;
+  element.replaceChildren(...text.split(/(?<=;)/).flatMap((part, i) => (i === 0 ? [part] : [el("wbr"), part])));
 }
 
 function toldOf({ x, y }: State["cursor"], address: number, { width }: WiringInfo): string {
