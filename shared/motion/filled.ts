@@ -16,6 +16,7 @@ import { bitmapWith, elementsOf, pixelsOf } from "../bitmap/resolve.ts";
 import { framesBuilt } from "../bitmap/restructure/frames.ts";
 import { declaredEdits } from "../bitmap/restructure/sizes.ts";
 import type { Layout } from "../pixels/layout.ts";
+import { highestOf } from "../pixels/picture.ts";
 import type { ListNode } from "../source/initialiser.ts";
 import { indentAt } from "../source/scan.ts";
 import type { TextEdit } from "../source/text.ts";
@@ -120,7 +121,7 @@ function likeHouse(s: Subject, now: Bitmap, frames: readonly Uint8Array[]): Text
   if (array.dimensions.length !== 1 || anewRefused(s) !== undefined)
     return inOwnStyle(s, now, now.layout as Layout, frames);
   const { format, layout } = now;
-  const most = frames.reduce((high, pixels) => Math.max(high, ...pixels), 0);
+  const most = frames.reduce((high, pixels) => Math.max(high, highestOf(pixels)), 0);
   const house = houseOf(file, array.base, { format, pack: layout?.pack ?? "rows", most, lit: true });
   const [indent, eol] = [indentAt(text, open), eolOf(text)];
   const list = emitList(now, { ...house, type }, indent, eol, (frame, index) => frames[frame]?.[index] ?? 0);
