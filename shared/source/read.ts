@@ -74,6 +74,8 @@ export interface SourceFile {
   readonly macros: Names["macros"];
   /** The files that it includes, also by way of others, by their id; as far as they were given. */
   readonly included: ReadonlyMap<string, SourceFile>;
+  /** What another version of its text is read with, so that it is read in the same way. */
+  readonly again: Pick<ReadOptions, "target" | "bytes" | "includes">;
 }
 
 /** A file that another one includes. */
@@ -133,7 +135,18 @@ const MOST_SCOPES = 128;
 /** Reads all arrays and annotations of a text. Takes any text; never throws. */
 export function readSource(text: string, options: ReadOptions): SourceFile {
   const unit: Unit = { names: newNames(), files: new Map(), closed: new Set(), left: MOST_INCLUDED };
-  return readText(text, options, unit, "", undefined);
+  return readText(text, { ...options, includes: remembering(options.includes) }, unit, "", undefined);
+}
+
+/** Gives each file as it was when it was first asked for. */
+function remembering(includes: Includes | undefined): Includes | undefined {
+  if (!includes) return undefined;
+  const found = new Map<string, Included | undefined>();
+  return (name, from) => {
+    const key = `${from}\n${name}`;
+    if (!found.has(key)) found.set(key, includes(name, from));
+    return found.get(key);
+  };
 }
 
 /** Reads one file of a unit. `around`: the unknown condition that it is included under. */
@@ -222,7 +235,18 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     }
   }
   number(arrays);
-  return { text, target, initialisers, arrays, annotations, unmarked, macros: names.macros, included: unit.files };
+  const again = { target, bytes: options.bytes, includes: options.includes };
+  return {
+    text,
+    target,
+    initialisers,
+    arrays,
+    annotations,
+    unmarked,
+    macros: names.macros,
+    included: unit.files,
+    again,
+  };
 
   /** Takes over the names of an included file; its arrays and annotations are its own. */
   function include(name: string): void {
