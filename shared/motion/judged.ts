@@ -1,4 +1,5 @@
 /** What the check of a motion has to compute. It is kept while image, mask, array and words stay the same. */
+import { identityOf } from "../bitmap/edit.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import type { Initialiser } from "../source/initialiser.ts";
 import { bakedFrames, holds, holdsAt, isShared } from "./bake.ts";
@@ -35,7 +36,7 @@ export function judge(file: BitmapFile, motion: Motion): Judged | undefined {
   if (!moving || !image || !list) return undefined;
   const shared = isShared(file, motion);
   const { timeline, edge, cap } = moving;
-  const place = (b: Bitmap | undefined) => b && [b.array.node, b.array.first, b.layout, b.invert];
+  const place = (b: Bitmap | undefined) => b && [b.array.node, b.array.first, identityOf(b).structure];
   const key = JSON.stringify([
     options,
     [...timeline.positions],
