@@ -7,6 +7,7 @@ import { pixelsOf } from "../bitmap/resolve.ts";
 import type { TextEdit } from "../source/text.ts";
 import { editsBetween } from "./editsBetween.ts";
 import { filled, sameIn } from "./filled.ts";
+import type { Moving } from "./kernel/frame.ts";
 import { framesOf } from "./kernel/frame.ts";
 import { orderOf } from "./kernel/timeline.ts";
 import { orderArray, withOrder } from "./orderTable.ts";
@@ -20,9 +21,12 @@ export interface Baked {
 }
 
 /** The frames that the array is to hold, in their order: one way only where an index table gives the order. */
-export function bakedFrames({ moving }: Motion, shared: boolean): Uint8Array[] {
-  if (!moving) return [];
-  const there = framesOf(moving);
+export function bakedFrames({ moving }: Motion, shared: boolean): readonly Uint8Array[] {
+  return moving ? inOrder(moving, framesOf(moving), shared) : [];
+}
+
+/** The same, where the frames of the way `there` have been computed. */
+export function inOrder(moving: Moving, there: readonly Uint8Array[], shared: boolean): readonly Uint8Array[] {
   return shared ? there : orderOf(moving.timeline).map((n) => there[n] as Uint8Array);
 }
 
