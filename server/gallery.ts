@@ -1,5 +1,5 @@
 /** The gallery of the workspace: what each of its files holds, stored or open, and small pictures of it. */
-import { identityOf } from "../shared/bitmap/edit.ts";
+import { identityOf, sameIn } from "../shared/bitmap/edit.ts";
 import type { Bitmap } from "../shared/bitmap/resolve.ts";
 import type { Finding, Severity } from "../shared/checks/rules.ts";
 import type { PanelIndex } from "../shared/light/panelIndex.ts";
@@ -99,8 +99,8 @@ export function createGallery({ documents, files, stored, panels, options, timer
     },
     async pictures({ uri, wanted }) {
       const parsed = await read(uri);
-      const pictures = wanted.map(({ name, ordinal }) => {
-        const bitmap = parsed?.file.bitmaps.find((b) => b.array.name === name && b.array.ordinal === ordinal);
+      const pictures = wanted.map((one) => {
+        const bitmap = parsed && sameIn(parsed.file, one);
         return (bitmap && thumbnail(bitmap)) ?? null;
       });
       return { ok: { pictures } };

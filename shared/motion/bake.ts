@@ -1,12 +1,13 @@
 /** Frames of a motion written into its array: elements, `frames=` and the declared size together. Start here. */
 
 import type { Refused } from "../bitmap/convert/subject.ts";
+import { sameIn } from "../bitmap/edit.ts";
 import { reopened } from "../bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
 import type { TextEdit } from "../source/text.ts";
 import { editsBetween } from "./editsBetween.ts";
-import { filled, sameIn } from "./filled.ts";
+import { filled } from "./filled.ts";
 import type { Moving } from "./kernel/frame.ts";
 import { framesOf } from "./kernel/frame.ts";
 import { orderOf } from "./kernel/timeline.ts";
@@ -52,7 +53,7 @@ export function bake(file: BitmapFile, motion: Motion, share = isShared(file, mo
   if ("refused" in written) return written;
   const after = share ? withOrder(reopened(file, written.text), target, orderOf(moving.timeline)) : written;
   if ("refused" in after) return after;
-  const now = sameIn(reopened(file, after.text), target);
+  const now = sameIn(reopened(file, after.text), target.array);
   if (!now || !holds(now, frames)) return { refused: `the frames of ${target.array.name} would not be read back` };
   const end = ({ array }: Bitmap) => array.base + (array.list?.length ?? 0);
   const cuts = [

@@ -7,7 +7,7 @@ import type { Refused, Subject } from "../bitmap/convert/subject.ts";
 import { subjectOrWhy } from "../bitmap/convert/subject.ts";
 import { changeWords } from "../bitmap/convert/words.ts";
 import { declarationOf } from "../bitmap/declaration.ts";
-import { editPixels } from "../bitmap/edit.ts";
+import { editPixels, sameIn } from "../bitmap/edit.ts";
 import { houseOf } from "../bitmap/house.ts";
 import { emitList } from "../bitmap/make.ts";
 import { reopened } from "../bitmap/open.ts";
@@ -36,7 +36,7 @@ export function filled(file: BitmapFile, target: Bitmap, frames: readonly Uint8A
   const moved = whole ? resized(file, target, frames.length) : undefined;
   if (moved && !("refused" in moved)) {
     const other = reopened(file, moved.text);
-    const now = sameIn(other, target);
+    const now = sameIn(other, target.array);
     const done = now && now.frames === frames.length ? painted(other, now, frames) : undefined;
     if (done && !("refused" in done)) return done;
   }
@@ -126,9 +126,4 @@ function likeHouse(s: Subject, now: Bitmap, frames: readonly Uint8Array[]): Text
   const [indent, eol] = [indentAt(text, open), eolOf(text)];
   const list = emitList(now, { ...house, type }, indent, eol, (frame, index) => frames[frame]?.[index] ?? 0);
   return [{ start: open + 1, end: end - 1, text: `${eol}${list}${eol}${indent}` }];
-}
-
-/** The same array in another reading of the file. */
-export function sameIn(file: BitmapFile, { array }: Bitmap): Bitmap | undefined {
-  return file.bitmaps.find((b) => b.array.name === array.name && b.array.ordinal === array.ordinal);
 }
