@@ -68,6 +68,16 @@ test("they are read anew with another panel", () => {
   expect(image(now)?.cap).toBe(70);
 });
 
+test("a file means something else with the panel of an included image, which it does not name itself", () => {
+  const board = "// @panel lantern 2x1 gray8 cap=64\n";
+  const main =
+    '#include "art.h"\n// @motion image=drop mask=veil\nvoid play_drop(uint16_t frame, uint8_t *pixels) {}\n';
+  const file = open(main, board, { "art.h": ART });
+  expect(motionsOf(file)[0]?.moving?.cap).toBe(64);
+  expect(withPanelsAround(file, around(board))).toBeDefined();
+  expect(withPanelsAround(file, around(board.replace("64", "50")))).toBeUndefined();
+});
+
 test("a file in driver order means something else once the table of a panel elsewhere is wrong", () => {
   const board = "// @panel sill 2x1 gray8\n";
   const table = (entries: string) => `${board}// @wiring sill\nconst uint8_t sill_index[] = { ${entries} };\n`;
