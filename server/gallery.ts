@@ -13,7 +13,7 @@ import type { Panels } from "./panels.ts";
 import type { StoredIndex } from "./storedIndex.ts";
 import { readStoredFile } from "./storedReader.ts";
 import { thumbnail } from "./thumbnail.ts";
-import { canonical } from "./uris.ts";
+import { canonical, fileName } from "./uris.ts";
 import type { OpenOptions } from "./workspace.ts";
 
 export interface Gallery {
@@ -81,7 +81,9 @@ export function createGallery({ documents, files, stored, panels, options, timer
 
   /** What was read of other files means something else as well where they include this one. */
   const includersOf = (id: string) =>
-    [...kept].flatMap(([other, { parsed }]) => (other !== id && parsed.file.source.included.has(id) ? [other] : []));
+    [...kept].flatMap(([other, { parsed }]) =>
+      other !== id && parsed.file.source.asks.has(fileName(id)) ? [other] : [],
+    );
 
   return {
     files() {

@@ -74,6 +74,8 @@ export interface SourceFile {
   readonly macros: Names["macros"];
   /** The files that it includes, also by way of others, by their id; as far as they were given. */
   readonly included: ReadonlyMap<string, SourceFile>;
+  /** Last parts of the names that are included, also inside of lists, by way of others, and where no file was found. */
+  readonly asks: ReadonlySet<string>;
   /** What another version of its text is read with, so that it is read in the same way. */
   readonly again: Pick<ReadOptions, "target" | "bytes" | "includes">;
 }
@@ -102,6 +104,7 @@ export interface ReadOptions {
 interface Unit {
   readonly names: Names;
   readonly files: Map<string, SourceFile>;
+  readonly asks: ReadonlySet<string>;
   /** Files that said `#pragma once`, and those being read. */
   readonly closed: Set<string>;
   /** Characters that may still be included. */
@@ -134,16 +137,18 @@ const MOST_SCOPES = 128;
 
 /** Reads all arrays and annotations of a text. Takes any text; never throws. */
 export function readSource(text: string, options: ReadOptions): SourceFile {
-  const unit: Unit = { names: newNames(), files: new Map(), closed: new Set(), left: MOST_INCLUDED };
-  return readText(text, { ...options, includes: remembering(options.includes) }, unit, "", undefined);
+  const asks = new Set<string>();
+  const unit: Unit = { names: newNames(), files: new Map(), asks, closed: new Set(), left: MOST_INCLUDED };
+  return readText(text, { ...options, includes: remembering(options.includes, asks) }, unit, "", undefined);
 }
 
 /** Gives each file as it was when it was first asked for. */
-function remembering(includes: Includes | undefined): Includes | undefined {
+function remembering(includes: Includes | undefined, asks: Set<string>): Includes | undefined {
   if (!includes) return undefined;
   const found = new Map<string, Included | undefined>();
   return (name, from) => {
     const key = `${from}\n${name}`;
+    asks.add(name.replace(/^.*[\\/]/, ""));
     if (!found.has(key)) found.set(key, includes(name, from));
     return found.get(key);
   };
@@ -236,17 +241,9 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
   }
   number(arrays);
   const again = { target, bytes: options.bytes, includes: options.includes };
-  return {
-    text,
-    target,
-    initialisers,
-    arrays,
-    annotations,
-    unmarked,
-    macros: names.macros,
-    included: unit.files,
-    again,
-  };
+  const { files: included, asks } = unit;
+  const { macros } = names;
+  return { text, target, initialisers, arrays, annotations, unmarked, macros, included, asks, again };
 
   /** Takes over the names of an included file; its arrays and annotations are its own. */
   function include(name: string): void {

@@ -9,6 +9,7 @@ import { readSource } from "../../../shared/source/read.ts";
 
 const ART = "file:///greenhouse/art.h";
 const PARTS = "file:///greenhouse/parts.h";
+const ROWS = "file:///greenhouse/rows.inc";
 const BOARD = "file:///greenhouse/board.h";
 const board = (cap: number) =>
   panelsIn(readSource(`// @panel lantern 2x1 gray8 cap=${cap}\n`, { target: "host" }), "board.h", BOARD);
@@ -26,6 +27,7 @@ beforeEach(() => {
   texts = new Map([
     [ART, '#include "parts.h"\n// @bitmap lantern\nconst unsigned char drop[] = { LIT, 0 };\n'],
     [PARTS, "#define LIT 40\n"],
+    [ROWS, "7,\n"],
   ]);
   [read, told, gate, due] = [[], [], Promise.resolve(), undefined];
   panels.set(BOARD, board(64));
@@ -93,6 +95,14 @@ test("it is read again when it, a file that it includes, or a panel of another f
   panels.set(BOARD, board(70));
   expect((await entry())?.facts).toContain("peak 60 of cap 70");
   expect(read).toEqual([ART, ART, ART, ART]);
+});
+
+test("it is read again when rows that a list includes change", async () => {
+  texts.set(ART, '// @bitmap lantern\nconst unsigned char drop[] = {\n#include "rows.inc"\n0 };\n');
+  expect((await entry())?.facts).toContain("peak 7");
+  texts.set(ROWS, "9,\n");
+  gallery.touched(ROWS);
+  expect((await entry())?.facts).toContain("peak 9");
 });
 
 test("what was read before a change that came meanwhile is not kept", async () => {
