@@ -1,5 +1,5 @@
 /** `Compare Bitmaps with …`: a page beside the source with the bitmaps that look otherwise than in an older version. */
-import type { TextDocument, Uri, WebviewPanel } from "vscode";
+import type { Event, TextDocument, Uri, WebviewPanel } from "vscode";
 import { Disposable, l10n, Selection, TextEditorRevealType, ViewColumn, window, workspace } from "vscode";
 import type { Compared, CompareToHost, CompareToPage } from "../shared/protocol/comparePage.ts";
 import { createRpc } from "../shared/protocol/rpc.ts";
@@ -13,6 +13,8 @@ import { documentFor, isIdentity } from "./which.ts";
 interface Given {
   readonly ask: Ask;
   readonly log: (error: unknown) => void;
+  /** Documents that mean something else although their text is the same. */
+  readonly reread: Event<readonly string[]>;
   readonly dist: Uri;
   readonly shownIn: ShownIn;
 }
@@ -47,7 +49,7 @@ export function compareCommand(given: Given, older: Older) {
 
 /** Keeps a page up to date with its document and the older version; returns what chooses another bitmap. */
 function show(
-  { ask, log }: Given,
+  { ask, log, reread }: Given,
   panel: WebviewPanel,
   document: TextDocument,
   older: Older,
@@ -116,6 +118,9 @@ function show(
     }),
     workspace.onDidChangeTextDocument((event) => {
       if (event.document === document && event.contentChanges.length > 0) void refresh();
+    }),
+    reread((uris) => {
+      if (uris.includes(document.uri.toString())) void refresh();
     }),
     older.onChange(document, () => {
       text = undefined;

@@ -30,9 +30,11 @@ export function registerDrops(start: Import): Disposable {
   };
   const taken = new WeakMap<DocumentPasteEdit, () => Promise<void>>();
   const pastes: DocumentPasteEditProvider = {
-    provideDocumentPasteEdits: async (document, [range], transfer) => {
+    provideDocumentPasteEdits: async (document, [range, ...more], transfer) => {
+      // The edit's one text would go into each of several selections.
+      if (!range || more.length > 0) return undefined;
       const files = await picturesIn(transfer);
-      if (files.length === 0 || !range) return undefined;
+      if (files.length === 0) return undefined;
       // What is selected stays.
       const edit = new DocumentPasteEdit(document.getText(range), title(), KIND);
       // Much that is copied as text comes with a picture of itself, also from the paint editor.

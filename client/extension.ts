@@ -43,6 +43,7 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath, workspac
   const start = importing({ ask, log, dist, state: workspaceState });
   const painter = registerPaintEditor({ ask, log, reread: reread.event, dist, command: PAINT, start });
   const { shownIn } = painter;
+  const compare = { ask, log, reread: reread.event, dist, shownIn };
   subscriptions.push(
     reread,
     registerHeatmap(ask, log, reread.event),
@@ -51,8 +52,8 @@ export function activate({ subscriptions, extensionUri, asAbsolutePath, workspac
     registerGallery({ ask, log, dist, paint: PAINT, changed: gallery.event }),
     commands.registerCommand(EXPORT_PICTURE, exportPictureCommand(ask, shownIn)),
     commands.registerCommand(COPY_AS, copyAsCommand(ask, shownIn)),
-    commands.registerCommand("dotwright.compareSaved", compareCommand({ ask, log, dist, shownIn }, SAVED)),
-    commands.registerCommand("dotwright.compareHead", compareCommand({ ask, log, dist, shownIn }, HEAD)),
+    commands.registerCommand("dotwright.compareSaved", compareCommand(compare, SAVED)),
+    commands.registerCommand("dotwright.compareHead", compareCommand(compare, HEAD)),
     commands.registerCommand("dotwright.newBitmap", newBitmapCommand(ask)),
     commands.registerCommand("dotwright.importPicture", importCommand(start)),
     registerDrops(start),

@@ -165,7 +165,7 @@ export function createDocuments(
     for (const [id, entry] of entries) {
       const { parsed } = entry;
       if (id === changed || !parsed) continue;
-      if (!parsed.file.source.included.has(changed) && !parsed.document.getText().includes(`${name}"`)) continue;
+      if (!parsed.file.source.asks.has(name)) continue;
       entry.parsed = undefined;
       others.push(entry.document.uri);
     }

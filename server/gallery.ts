@@ -1,7 +1,8 @@
 /** The gallery of the workspace: what each of its files holds, stored or open, and small pictures of it. */
-import { identityOf } from "../shared/bitmap/edit.ts";
+import { identityOf, sameIn } from "../shared/bitmap/edit.ts";
 import type { Bitmap } from "../shared/bitmap/resolve.ts";
 import type { Finding, Severity } from "../shared/checks/rules.ts";
+import type { PanelIndex } from "../shared/light/panelIndex.ts";
 import type { GalleryChanged, GalleryEntry, LspParams, LspReply } from "../shared/protocol/lsp.ts";
 import { lineAt, lineStarts } from "../shared/source/text.ts";
 import type { Documents, Parsed } from "./documents.ts";
@@ -12,7 +13,7 @@ import type { Panels } from "./panels.ts";
 import type { StoredIndex } from "./storedIndex.ts";
 import { readStoredFile } from "./storedReader.ts";
 import { thumbnail } from "./thumbnail.ts";
-import { canonical } from "./uris.ts";
+import { canonical, fileName } from "./uris.ts";
 import type { OpenOptions } from "./workspace.ts";
 
 export interface Gallery {
@@ -40,8 +41,10 @@ const PAUSE_MS = 400;
 const MOST_KEPT = 1 << 24;
 
 export function createGallery({ documents, files, stored, panels, options, timer, changed }: Given): Gallery {
-  /** Stored files as they were read, those used last behind. */
-  const kept = new Map<string, Parsed>();
+  /** Stored files as they were read with the panels around them, those used last behind. */
+  const kept = new Map<string, { readonly parsed: Parsed; readonly around: PanelIndex }>();
+  /** Raised by each change, so that what was read meanwhile is not kept. */
+  let changes = 0;
   let asked = false;
   let waiting: (() => void) | undefined;
   let uris: Set<string> | "any" = new Set();
@@ -52,28 +55,35 @@ export function createGallery({ documents, files, stored, panels, options, timer
     if (open) return open;
     const before = kept.get(id);
     const around = panels.index();
-    if (before?.file.known === around) {
+    if (before?.around === around) {
       kept.delete(id);
       kept.set(id, before);
-      return before;
+      return before.parsed;
     }
+    const asOf = changes;
     const text = await files.worthReading(id).catch(() => undefined);
     if (text === undefined) return undefined;
     const parsed = await readStoredFile(id, text, { documents, unopened: files, panels, options });
-    keep(id, parsed);
+    if (asOf === changes) keep(id, parsed, around);
     return parsed;
   };
-  const keep = (id: string, parsed: Parsed) => {
+  const keep = (id: string, parsed: Parsed, around: PanelIndex) => {
     kept.delete(id);
-    kept.set(id, parsed);
+    kept.set(id, { parsed, around });
     let size = 0;
-    for (const { document } of kept.values()) size += document.getText().length;
-    for (const [oldest, { document }] of kept) {
+    for (const { parsed: own } of kept.values()) size += own.document.getText().length;
+    for (const [oldest, { parsed: own }] of kept) {
       if (size <= MOST_KEPT || oldest === id) break;
-      size -= document.getText().length;
+      size -= own.document.getText().length;
       kept.delete(oldest);
     }
   };
+
+  /** What was read of other files means something else as well where they include this one. */
+  const includersOf = (id: string) =>
+    [...kept].flatMap(([other, { parsed }]) =>
+      other !== id && parsed.file.source.asks.has(fileName(id)) ? [other] : [],
+    );
 
   return {
     files() {
@@ -91,19 +101,20 @@ export function createGallery({ documents, files, stored, panels, options, timer
     },
     async pictures({ uri, wanted }) {
       const parsed = await read(uri);
-      const pictures = wanted.map(({ name, ordinal }) => {
-        const bitmap = parsed?.file.bitmaps.find((b) => b.array.name === name && b.array.ordinal === ordinal);
+      const pictures = wanted.map((one) => {
+        const bitmap = parsed && sameIn(parsed.file, one);
         return (bitmap && thumbnail(bitmap)) ?? null;
       });
       return { ok: { pictures } };
     },
     touched(uri) {
-      const id = uri === undefined ? undefined : canonical(uri);
-      if (id === undefined) kept.clear();
-      else kept.delete(id);
+      changes++;
+      const ids = uri === undefined ? undefined : [canonical(uri), ...includersOf(canonical(uri))];
+      if (ids) for (const id of ids) kept.delete(id);
+      else kept.clear();
       if (!asked) return;
-      if (id === undefined) uris = "any";
-      else if (uris !== "any" && files.inside(id)) uris.add(id);
+      if (!ids) uris = "any";
+      else if (uris !== "any") for (const id of ids) if (files.inside(id)) uris.add(id);
       waiting?.();
       waiting = timer.after(PAUSE_MS, () => {
         const told = uris;

@@ -1,5 +1,6 @@
 /** The panels of all files that are known to the server, open and stored, by the file that defines them. */
 import type { Panel } from "../shared/light/panel.ts";
+import { wiringKey } from "../shared/light/panel.ts";
 import type { PanelIndex } from "../shared/light/panelIndex.ts";
 import { indexPanels } from "../shared/light/panelIndex.ts";
 
@@ -41,6 +42,7 @@ export function createPanels(complete = false): Panels {
   };
 }
 
-function said({ name, file, text, place, wiring }: Panel) {
-  return [name, file, text, place, wiring?.key];
+function said(panel: Panel) {
+  const { name, file, text, place } = panel;
+  return [name, file, text, place, wiringKey(panel)];
 }

@@ -3,7 +3,7 @@
  * again when it, what it includes or a panel that it names has changed.
  */
 import type { Diagnostic, RemoteConsole } from "vscode-languageserver/node";
-import { panelUse } from "../shared/bitmap/panels.ts";
+import { copied, panelUse } from "../shared/bitmap/panels.ts";
 import type { PanelIndex } from "../shared/light/panelIndex.ts";
 import type { Documents } from "./documents.ts";
 import { diagnostics } from "./features/diagnostics.ts";
@@ -12,6 +12,7 @@ import type { Files } from "./files.ts";
 import type { Panels } from "./panels.ts";
 import type { StoredIndex } from "./storedIndex.ts";
 import { readStoredFile } from "./storedReader.ts";
+import { fileName } from "./uris.ts";
 import type { Work } from "./work.ts";
 import type { OpenOptions } from "./workspace.ts";
 
@@ -47,7 +48,7 @@ interface Given {
 }
 
 interface Kept extends Checked {
-  readonly included: ReadonlySet<string>;
+  readonly asks: ReadonlySet<string>;
   /** What it takes from the panels of other files. */
   readonly use: (around: PanelIndex) => string;
   readonly used: string;
@@ -85,7 +86,7 @@ export function createWorkspaceCheck({
     const use = panelUse(file);
     const made: Kept = {
       ...resultOf(id, diagnostics(parsed, settings)),
-      included: new Set(file.source.included.keys()),
+      asks: new Set([...file.source.asks].map(copied)),
       use,
       used: use(panels.index()),
       around: panels.index(),
@@ -129,9 +130,10 @@ export function createWorkspaceCheck({
     changed(id) {
       asked++;
       let some = kept.delete(id);
-      for (const [other, { included, around }] of kept) {
-        if (included.has(id)) kept.delete(other);
-        some ||= included.has(id) || around !== panels.index();
+      for (const [other, { asks, around }] of kept) {
+        const included = asks.has(fileName(id));
+        if (included) kept.delete(other);
+        some ||= included || around !== panels.index();
       }
       return some;
     },

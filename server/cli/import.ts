@@ -2,9 +2,8 @@
 import { readFile, stat } from "node:fs/promises";
 import { basename } from "node:path";
 import { declarationOf } from "../../shared/bitmap/declaration.ts";
-import { openText, reopened } from "../../shared/bitmap/open.ts";
+import { openText } from "../../shared/bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
-import { checkFile } from "../../shared/checks/all.ts";
 import type { Source } from "../../shared/image/art.ts";
 import { artOf } from "../../shared/image/art.ts";
 import { intoBitmap } from "../../shared/image/into.ts";
@@ -13,6 +12,7 @@ import { newPicture } from "../../shared/image/write.ts";
 import { nameProblem } from "../../shared/source/identifiers.ts";
 import { outlineOf } from "../../shared/source/outline.ts";
 import { applyEdits } from "../../shared/source/text.ts";
+import { worldOf } from "../features/world.ts";
 import { MOST_BYTES, readPicture } from "../readPicture.ts";
 import type { Command, Given } from "./command.ts";
 import { bitmapNamed, textOf, wholeOf } from "./command.ts";
@@ -148,10 +148,7 @@ function replaced(
 ): Done {
   const bitmap = bitmapNamed(file, name, wholeOf(given, "line", 1, undefined));
   const at = further ? "further" : wholeOf(given, "frame", 0, 0);
-  const done = intoBitmap(file, bitmap, art.pictures, choices, at, {
-    reopen: (text) => reopened(file, text),
-    findings: checkFile,
-  });
+  const done = intoBitmap(file, bitmap, art.pictures, choices, at, worldOf({ file }));
   if ("refused" in done) throw new UserError(done.refused);
   const after = applyEdits(file.source.text, done.edits);
   return { text: `${statementOf(after, done.bitmap)}\n`, after, notes: done.brought.notes };

@@ -16,6 +16,14 @@ interface ListedBitmap {
   readonly pack: string;
   readonly bits: string;
   readonly cap?: number;
+  /** The cap by night. */
+  readonly night?: number;
+  /** Share of full scale that is driven, where that is not all of it. */
+  readonly drive?: number;
+  /** Its values are no light of their own. */
+  readonly mask?: true;
+  /** It is stored in the order of its panel's driver. */
+  readonly order?: "driver";
   readonly fps?: number;
   readonly panel?: string;
   readonly invert?: true;
@@ -111,7 +119,7 @@ function declaredCount(array: SourceArray): number | null {
 }
 
 function listBitmap(bitmap: Bitmap): ListedBitmap {
-  const { width, height, frames, format, layout, options, cap } = bitmap;
+  const { width, height, frames, format, layout, options, cap, night, drive } = bitmap;
   return {
     width,
     height,
@@ -120,6 +128,10 @@ function listBitmap(bitmap: Bitmap): ListedBitmap {
     pack: layout?.pack ?? options.pack ?? "rows",
     bits: layout?.bits ?? options.bits ?? "msb",
     ...(cap === undefined ? {} : { cap }),
+    ...(night === undefined ? {} : { night }),
+    ...(drive < 1 ? { drive } : {}),
+    ...(bitmap.mask ? { mask: true as const } : {}),
+    ...(options.order === "driver" ? { order: "driver" as const } : {}),
     ...(options.fps === undefined ? {} : { fps: options.fps }),
     ...(bitmap.panel ? { panel: bitmap.panel.name } : {}),
     ...(bitmap.invert ? { invert: true as const } : {}),

@@ -1,12 +1,11 @@
 /** What the commands about motions share: the motion of a name, and the file written back. */
-import { readFile, writeFile } from "node:fs/promises";
 import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { type Motion, motionsOf } from "../../shared/motion/resolve.ts";
 import { nearest } from "../../shared/pixels/words.ts";
 import { applyEdits, type TextEdit } from "../../shared/source/text.ts";
 import type { Target } from "../../shared/source/types.ts";
-import { decodeText, encodeText } from "../text.ts";
 import { openFile, UserError } from "./files.ts";
+import { saveText } from "./save.ts";
 
 /** The file and the motion that the paths of a command name: by its array or function. */
 export async function motionNamed(
@@ -36,11 +35,6 @@ function unknown(name: string, motions: readonly Motion[]): string {
 }
 
 /** Writes edits into the file that was read; refuses where it has changed since. */
-export async function writeEdits({ file: path, source }: BitmapFile, edits: readonly TextEdit[]): Promise<void> {
-  if (edits.length === 0) return;
-  const { text, encoding } = decodeText(await readFile(path));
-  if (text !== source.text) throw new UserError(`${path}: the file has changed meanwhile; nothing was written`);
-  await writeFile(path, encodeText(applyEdits(text, edits), encoding)).catch((error: NodeJS.ErrnoException) => {
-    throw new UserError(`${path}: can't be written (${error.code ?? error.message})`);
-  });
+export async function writeEdits({ file, source: { text } }: BitmapFile, edits: readonly TextEdit[]): Promise<void> {
+  if (edits.length > 0) await saveText(file, text, applyEdits(text, edits));
 }

@@ -2,6 +2,7 @@ import type { BitmapFile } from "../../shared/bitmap/resolve.ts";
 import type { WiredKind } from "../../shared/bitmap/wired/made.ts";
 import { makeWired, wiringOrRows } from "../../shared/bitmap/wired/made.ts";
 import type { Panel } from "../../shared/light/panel.ts";
+import { highestOf } from "../../shared/pixels/picture.ts";
 import { nearest } from "../../shared/pixels/words.ts";
 import type { Target } from "../../shared/source/types.ts";
 import type { Command, Print } from "./command.ts";
@@ -54,13 +55,13 @@ async function wiring(path: string, name: string, options: WiringOptions, print:
   return 0;
 }
 
-function panelNamed({ file, panels }: BitmapFile, name: string): Panel {
-  const panel = panels.find((p) => p.name === name);
+function panelNamed({ file, known }: BitmapFile, name: string): Panel {
+  const [panel] = known.get(name);
   if (panel) return panel;
-  const names = panels.map((p) => p.name);
+  const names = [...known.names];
   const near = nearest(name, names);
   const hint = near ? `; did you mean ${near}?` : names.length > 0 ? `; it has ${names.slice(0, 8).join(", ")}` : "";
-  throw new UserError(`${file}: ${name} is not a panel of this file${hint}`);
+  throw new UserError(`${file}: ${name} is not a panel that this file knows${hint}`);
 }
 
 /** The addresses as rows of the panel. */
@@ -70,7 +71,7 @@ function addressesOf(file: BitmapFile, panel: Panel): string {
   const { width = 0, height = 0 } = panel.options;
   const table = file.wirings.tables.find((t) => t.panel.name === panel.name);
   const by = table ? `the table ${table.array.name}` : panel.wiring ? `wire=${wiring.wire}` : "row by row";
-  const digits = String(Math.max(...wiring.index)).length;
+  const digits = String(highestOf(wiring.index)).length;
   const rows = Array.from({ length: height }, (_, y) =>
     Array.from(wiring.index.subarray(y * width, (y + 1) * width), (n) => String(n).padStart(digits)).join(" "),
   );

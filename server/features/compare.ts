@@ -2,9 +2,11 @@
 import { TextDocument } from "vscode-languageserver-textdocument";
 import type { BitmapDifference } from "../../shared/bitmap/compare.ts";
 import { changedPixels, compareFiles, differenceInWords, pixelsInWords } from "../../shared/bitmap/compare.ts";
+import { withPanelsAround } from "../../shared/bitmap/panels.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { pixelsOf } from "../../shared/bitmap/resolve.ts";
 import type { ComparedInfo, ComparedPicture, ComparedSide, LspParams, LspReply } from "../../shared/protocol/lsp.ts";
+import type { SourceFile } from "../../shared/source/read.ts";
 import type { Parsed } from "../documents.ts";
 import { infoOf } from "./bitmaps.ts";
 import { worldOf } from "./world.ts";
@@ -30,17 +32,24 @@ export function compared(parsed: Parsed, params: LspParams<"dotwright/compare">)
 
 type Side = Pick<Parsed, "document" | "file">;
 
-let last: { readonly uri: string; readonly text: string; readonly target: string; readonly side: Side } | undefined;
+let last: { readonly uri: string; readonly text: string; readonly of: SourceFile; readonly side: Side } | undefined;
 
 /** The older text, read as the document is; it stays the same while the document is typed in. */
 function olderOf(parsed: Parsed, text: string): Side {
   const { uri, document, file } = parsed;
-  const { target } = file.source;
-  if (last?.uri === uri && last.text === text && last.target === target) return last.side;
+  const { source, known } = file;
+  const same = last?.uri === uri && last.text === text && isReadAlike(last.of, source);
+  if (last && same && withPanelsAround(last.side.file, known)) return last.side;
   const older: BitmapFile = worldOf(parsed).reopen(text);
   const side = { document: TextDocument.create(uri, document.languageId, 0, text), file: older };
-  last = { uri, text, target, side };
+  last = { uri, text, of: source, side };
   return side;
+}
+
+/** Whether two versions of a document were read with the same files. */
+function isReadAlike(a: SourceFile, b: SourceFile): boolean {
+  if (a.target !== b.target || a.included.size !== b.included.size) return false;
+  return [...a.included].every(([id, { text }]) => b.included.get(id)?.text === text);
 }
 
 function infoOfDifference(difference: BitmapDifference): ComparedInfo {

@@ -1,8 +1,10 @@
 /** What a hover on a palette, or on one number of it, says: which colours they are. */
+
 import type { Palette } from "../../shared/bitmap/palettes.ts";
 import { counted } from "../../shared/checks/rules.ts";
 import { hexOf, valueInWords } from "../../shared/pixels/colour.ts";
 import { slotOf } from "../../shared/source/arrays.ts";
+import { dataUri } from "../dataUri.ts";
 import { encodePng, enlarge } from "../png.ts";
 
 /** Colours that are listed in words. */
@@ -20,7 +22,7 @@ export function describePalette({ name, format, colours }: Palette, picture: boo
     return (rgb >> (16 - 8 * (i % 3))) & 255;
   });
   const png = encodePng(enlarge({ width: colours.length, height: 1, channels: 3, data }, SWATCH));
-  const shown = `![${name}](data:image/png;base64,${Buffer.from(png).toString("base64")})`;
+  const shown = `![${name}](${dataUri(png)})`;
   return [head, ...(picture ? [shown] : []), `${listed}${rest}`].join("\n\n");
 }
 

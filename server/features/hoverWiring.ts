@@ -58,7 +58,7 @@ export function describeWiring(
   const { width = 1 } = panel.options;
   const cells = wiring.width * wiring.height;
   const spare = cells - wiring.index.length;
-  const first = wiring.index.indexOf(Math.min(...wiring.index));
+  const first = wiring.index.indexOf(wiring.index.reduce((least, address) => Math.min(least, address)));
   const table = tables.find((t) => t.panel.name === panel.name);
   const words = table && wireWordsOf(wiring, panel);
   const facts = [

@@ -1,4 +1,5 @@
 /** `dotwright/openPictures` and `dotwright/importPicture`: pictures from outside, what they become, and the edits. */
+
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { findBitmap } from "../../shared/bitmap/edit.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
@@ -16,6 +17,7 @@ import type { PictureChoices } from "../../shared/protocol/importing.ts";
 import type { LspParams, LspReply } from "../../shared/protocol/lsp.ts";
 import { freeName, nameProblem } from "../../shared/source/identifiers.ts";
 import type { TextEdit } from "../../shared/source/text.ts";
+import { base64 } from "../dataUri.ts";
 import type { Parsed } from "../documents.ts";
 import { infoOf } from "./bitmaps.ts";
 import { textEdits } from "./place.ts";
@@ -115,7 +117,7 @@ export function importPicture(
       source: {
         width: source.width,
         height: source.height,
-        data: Buffer.from(source.data as Uint8Array).toString("base64"),
+        data: base64(source.data as Uint8Array),
       },
       notes: [...art.notes, ...brought.notes],
       channel: brought.channel,

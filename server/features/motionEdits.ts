@@ -1,5 +1,5 @@
 /** `dotwright/changeMotion` and `dotwright/bake`, and what a painter is told of a motion. */
-import { identityOf } from "../../shared/bitmap/edit.ts";
+import { identityOf, sameIn } from "../../shared/bitmap/edit.ts";
 import { reopened } from "../../shared/bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
 import { bake, isShared } from "../../shared/motion/bake.ts";
@@ -80,9 +80,8 @@ export function bakeMotion(parsed: Parsed, params: LspParams<"dotwright/bake">):
       const baked = bake(file, motion);
       if ("refused" in baked) return baked;
       const after = reopened(file, applyEdits(file.source.text, baked.edits));
-      const { name, ordinal } = bitmap.array;
-      const now = after.bitmaps.find((b) => b.array.name === name && b.array.ordinal === ordinal);
-      return now ? { edits: baked.edits, now } : { refused: `${name} would not be found again` };
+      const now = sameIn(after, bitmap.array);
+      return now ? { edits: baked.edits, now } : { refused: `${bitmap.array.name} would not be found again` };
     },
     ({ now }) => ({ identity: identityOf(now) }),
   );

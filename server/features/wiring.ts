@@ -51,7 +51,7 @@ export function wiringActions(
       add(`Write a sketch that probes the wiring of ${panel.name}`, panel, "probe");
   } else {
     const bitmap = bitmapAt(file, offset);
-    const panel = bitmap && file.panels.find((p) => p.name === bitmap.panel?.name);
+    const panel = bitmap?.panel;
     if (bitmap && panel?.wiring && isWhole(bitmap, panel)) add(drawTitle(panel, bitmap), panel, "draw", bitmap);
   }
   return offered.flatMap(({ title, data }): CodeAction[] => {
@@ -87,14 +87,16 @@ function refusal(parsed: Parsed, later: LaterWired): string | undefined {
 }
 
 function make({ file }: Parsed, { wired, panel: name, of }: LaterWired) {
-  const panel = file.panels.find((p) => p.name === name);
+  const [panel] = file.known.get(name);
   const bitmap = of && file.bitmaps.find((b) => b.array.name === of[0] && b.array.ordinal === of[1]);
   if (!panel || (of && !bitmap)) return undefined;
   const table = file.wirings.tables.find((t) => t.panel.name === name);
-  const after = Math.max(panel.nameSpan.start, table?.array.declaration.end ?? 0, bitmap?.array.declaration.end ?? 0);
+  const defined = panel.id === file.id ? panel.nameSpan.start : 0;
+  const after = Math.max(defined, table?.array.declaration.end ?? 0, bitmap?.array.declaration.end ?? 0);
   const place = placeNear(file.source, after);
   // Functions of another part of the file are found only where they come before.
-  const known = file.source.text.slice(0, place.span.start);
+  const included = [...file.source.included.values()].map(({ text }) => text);
+  const known = [...included, file.source.text.slice(0, place.span.start)].join("\n");
   const made = makeWired(file, panel, wired, { bitmap, offset: place.span.start, known });
   return "refused" in made ? made : { ...made, place };
 }
@@ -115,7 +117,7 @@ function panelAt(file: BitmapFile, offset: number): { panel: Panel; table: Wirin
     (a) => (a.marker === "panel" || a.marker === "wiring") && a.start <= offset && offset <= a.end,
   );
   const name = annotation?.words[0]?.text;
-  const panel = file.panels.find((p) => p.name === name);
+  const [panel] = name === undefined ? [] : file.known.get(name);
   return panel && { panel, table: file.wirings.tables.find((t) => t.panel.name === panel.name) };
 }
 

@@ -51,7 +51,7 @@ export function findBitmap(file: BitmapFile, identity: BitmapIdentity): Bitmap |
   const { name } = identity;
   const named = file.bitmaps.filter((b) => b.array.name === name);
   if (named.length === 0) return { refused: `${name} is no longer there` };
-  const found = named.find((b) => b.array.ordinal === identity.ordinal);
+  const found = sameIn(file, identity);
   if (!found || found.array.siblings !== identity.siblings) {
     return {
       refused: `there are now ${found?.array.siblings ?? named.length} arrays named ${name}, and it is not clear which was meant`,
@@ -59,6 +59,14 @@ export function findBitmap(file: BitmapFile, identity: BitmapIdentity): Bitmap |
   }
   if (identityOf(found).structure !== identity.structure) return { refused: `${name} has changed its shape` };
   return found;
+}
+
+/** The bitmap of that name, and of those the same one, in another reading of its file. */
+export function sameIn(
+  { bitmaps }: Pick<BitmapFile, "bitmaps">,
+  { name, ordinal }: Pick<BitmapIdentity, "name" | "ordinal">,
+): Bitmap | undefined {
+  return bitmaps.find((b) => b.array.name === name && b.array.ordinal === ordinal);
 }
 
 /** The edits of an array, or of all arrays that a table of pointers leads to. */

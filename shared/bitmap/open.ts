@@ -36,16 +36,5 @@ export function openText(
 
 /** Reads another text as the file was read: for its target, with the panels around and the files that it includes. */
 export function reopened({ file, id, known, source }: BitmapFile, text: string): BitmapFile {
-  const { target, included } = source;
-  return openText(text, file, {
-    target,
-    id,
-    panels: known,
-    includes: (name) => {
-      const ending = `/${name.split("/").map(encodeURIComponent).join("/")}`;
-      for (const [other, { text: found }] of included)
-        if (`/${other}`.endsWith(ending) || `/${other}`.endsWith(`/${name}`)) return { id: other, text: found };
-      return undefined;
-    },
-  });
+  return resolveFile(readSource(text, source.again), file, known, id);
 }

@@ -101,8 +101,11 @@ export function panelUse({ id, source, panels, problems }: BitmapFile): (around:
   return (around) => panelKey(words, seenFrom({ id, own, included }, around), all);
 }
 
+/** Words that may name a panel: its own, and where a motion may show a bitmap of an included file, those of that file. */
 function bareWords(source: SourceFile): string[] {
-  const words = source.annotations.flatMap((a) => a.words.filter((w) => w.key === undefined).map((w) => w.text));
+  const moves = source.annotations.some((a) => a.marker === "motion");
+  const annotations = (moves ? [source, ...source.included.values()] : [source]).flatMap((s) => s.annotations);
+  const words = annotations.flatMap((a) => a.words.filter((w) => w.key === undefined).map((w) => w.text));
   return [...new Set(words)];
 }
 

@@ -1,8 +1,8 @@
 /** Whether what is about to be written says what it is meant to. */
-import { readSource } from "../source/read.ts";
 import type { Made, MakeRequest } from "./make.ts";
+import { reopened } from "./open.ts";
 import type { BitmapFile } from "./resolve.ts";
-import { pixelsOf, resolveFile } from "./resolve.ts";
+import { pixelsOf } from "./resolve.ts";
 
 /** By itself, or in its place: names such as that of a type may be known there only. */
 export function readsBack(file: BitmapFile, request: MakeRequest, made: Made): boolean {
@@ -12,20 +12,9 @@ export function readsBack(file: BitmapFile, request: MakeRequest, made: Made): b
   return isThere(file, `${text.slice(0, request.offset)}\n${written}${text.slice(request.offset)}`, request, made);
 }
 
-function isThere(
-  { file, id, source, known: panels }: BitmapFile,
-  text: string,
-  { name, pixels }: MakeRequest,
-  made: Made,
-) {
+function isThere(file: BitmapFile, text: string, { name, pixels }: MakeRequest, made: Made) {
   const { width, height, frames, options } = made.bitmap;
-  const { target, included } = source;
-  /** What the file includes has been found already: the last part of the name tells which it is. */
-  const includes = (wanted: string) => {
-    const [found, known] = [...included].find(([at]) => at.endsWith(wanted.replace(/^.*[\\/]/, ""))) ?? [];
-    return found === undefined || !known ? undefined : { id: found, text: known.text };
-  };
-  const read = resolveFile(readSource(text, { target, includes }), file, panels, id);
+  const read = reopened(file, text);
   const found = read.bitmaps.find((b) => b.array.name === name);
   if (!found || found.array.given !== made.elements) return false;
   // Indices are the same without their palette, which need not be at hand.

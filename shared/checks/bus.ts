@@ -1,6 +1,7 @@
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { durationInWords, secondsToSend } from "../light/bus.ts";
-import { canvasOf } from "../light/panel.ts";
+import type { Wiring } from "../light/wiring/wiring.ts";
+import { canvasOf } from "../light/wiring/wiring.ts";
 import { FORMATS } from "../pixels/formats.ts";
 import { layOut } from "../pixels/layout.ts";
 import type { Options } from "../pixels/options.ts";
@@ -58,7 +59,8 @@ function tooFast(bitmap: Bitmap): string | undefined {
 /** Undefined where no bus is given, or the size of a frame is not known. */
 export function sendingOf({ options, panel }: Bitmap): Sending | undefined {
   const { bus: bits, overhead } = options;
-  const bytes = bits === undefined ? undefined : frameBytes(panel?.options.width ? panel.options : options);
+  const bytes =
+    bits === undefined ? undefined : frameBytes(panel?.options.width ? panel.options : options, panel?.wiring);
   return bits === undefined || bytes === undefined
     ? undefined
     : { bytes, seconds: secondsToSend(bytes, { bus: bits, overhead }) };
@@ -68,8 +70,9 @@ export function sendingOf({ options, panel }: Bitmap): Sending | undefined {
  * Bytes of one frame as the display takes it: that of the panel, of which a smaller bitmap is a part, on the canvas of
  * its driver. Elements that are wider than their pixels are the firmware's own business, so bytes are packed.
  */
-function frameBytes(options: Options): number | undefined {
-  const { width = 0, height = 0 } = canvasOf(options) ?? options;
+function frameBytes(options: Options, wiring: Wiring | undefined): number | undefined {
+  const { wire, width: across = 0, height: down = 0 } = options;
+  const { width, height } = wiring ?? canvasOf(wire, across, down);
   const format = options.format ?? FORMATS.get("gray8");
   if (!format || width < 1 || height < 1) return undefined;
   const pack = options.pack === "each" || format.depth >= 8 ? "rows" : (options.pack ?? "rows");

@@ -103,5 +103,8 @@ function newView(source: RgbaPicture, size: Size, choices: Choices): RgbaPicture
     width,
     height,
   );
-  return { width, height, most: 255, data: Uint8Array.from(data, (sample) => Math.round((sample * 255) / most)) };
+  // A loop: with a function for each sample this took most of the time.
+  const bytes = new Uint8Array(data.length);
+  for (let i = 0; i < bytes.length; i++) bytes[i] = Math.round(((data[i] as number) * 255) / most);
+  return { width, height, most: 255, data: bytes };
 }

@@ -1,7 +1,7 @@
 /** Pictures from outside into a bitmap that is there: in place of frames, or as further ones. Its style is kept. */
 import type { World } from "../bitmap/convert/verify.ts";
 import type { PixelChange } from "../bitmap/edit.ts";
-import { editPixels } from "../bitmap/edit.ts";
+import { editPixels, sameIn } from "../bitmap/edit.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
 import { restructure } from "../bitmap/restructure/restructure.ts";
@@ -54,7 +54,7 @@ export function intoBitmap(
   const more = restructure(file, bitmap, { kind: "frames", order }, world);
   if ("refused" in more) return more;
   const longer = world.reopen(applyEdits(file.source.text, more.edits));
-  const grown = sameBitmap(longer.bitmaps, bitmap);
+  const grown = sameIn(longer, array);
   if (!grown) return { refused: `${array.name} would not be read with more frames` };
   const edits = editsFor(longer, grown, brought.frames, bitmap.frames);
   if ("refused" in edits) return edits;
@@ -85,16 +85,12 @@ function checked(
   world: World,
 ): Replaced | Refused {
   const after = world.reopen(applyEdits(file.source.text, edits));
-  const now = sameBitmap(after.bitmaps, bitmap);
+  const now = sameIn(after, bitmap.array);
   const right = brought.frames.every(
     (values, i) => now && pixelsOf(now, frame + i)?.every((value, p) => value === values[p]),
   );
   if (!now || !right) return { refused: `${bitmap.array.name} would not be read as it was meant` };
   return { edits, brought, file: after, bitmap: now, frame };
-}
-
-function sameBitmap(bitmaps: readonly Bitmap[], { array }: Bitmap): Bitmap | undefined {
-  return bitmaps.find((b) => b.array.name === array.name && b.array.ordinal === array.ordinal);
 }
 
 /** One edit of what differs. */

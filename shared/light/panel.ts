@@ -58,8 +58,7 @@ export function wordsOfPanel({ text }: Panel): string {
   return text.split(/\s+/).join(" ");
 }
 
-/** Size of the driver's canvas, where `wire=` gives one of its own. */
-export function canvasOf({ wire }: Options): { readonly width: number; readonly height: number } | undefined {
-  const m = /(?:^|;)(\d{1,5})x(\d{1,5})(?:;|$)/.exec(wire ?? "");
-  return m ? { width: Number(m[1]), height: Number(m[2]) } : undefined;
+/** Tells its wiring from any other; one that is wrong is not the same as none. */
+export function wiringKey({ wiring, miswired }: Panel): string | undefined {
+  return miswired ? "wrong" : wiring?.key;
 }

@@ -3,7 +3,7 @@
  * asks: its own, else that of the first file that it includes, else that in the nearest folder, else the first by path.
  */
 import type { Panel } from "./panel.ts";
-import { wordsOfPanel } from "./panel.ts";
+import { wiringKey, wordsOfPanel } from "./panel.ts";
 
 export interface PanelIndex {
   /** All definitions of a name, the one that holds first; none where the name is not known. */
@@ -122,7 +122,7 @@ export function panelKey(words: Iterable<string>, index: PanelIndex, all: boolea
     // Of several definitions the lines are told; of one only the file that uses it knows.
     const told = defined.length > 1;
     parts.push(
-      JSON.stringify([word, ...defined.map((p) => [p.id, wordsOfPanel(p), p.wiring?.key, told ? p.place?.line : 0])]),
+      JSON.stringify([word, ...defined.map((p) => [p.id, wordsOfPanel(p), wiringKey(p), told ? p.place?.line : 0])]),
     );
   }
   return all ? [...parts, ...index.names].join("\n") : parts.join("\n");

@@ -1,12 +1,14 @@
 /** Frames of a motion written into its array: elements, `frames=` and the declared size together. Start here. */
 
 import type { Refused } from "../bitmap/convert/subject.ts";
+import { sameIn } from "../bitmap/edit.ts";
 import { reopened } from "../bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import { pixelsOf } from "../bitmap/resolve.ts";
 import type { TextEdit } from "../source/text.ts";
 import { editsBetween } from "./editsBetween.ts";
-import { filled, sameIn } from "./filled.ts";
+import { filled } from "./filled.ts";
+import type { Moving } from "./kernel/frame.ts";
 import { framesOf } from "./kernel/frame.ts";
 import { orderOf } from "./kernel/timeline.ts";
 import { orderArray, withOrder } from "./orderTable.ts";
@@ -20,9 +22,12 @@ export interface Baked {
 }
 
 /** The frames that the array is to hold, in their order: one way only where an index table gives the order. */
-export function bakedFrames({ moving }: Motion, shared: boolean): Uint8Array[] {
-  if (!moving) return [];
-  const there = framesOf(moving);
+export function bakedFrames({ moving }: Motion, shared: boolean): readonly Uint8Array[] {
+  return moving ? inOrder(moving, framesOf(moving), shared) : [];
+}
+
+/** The same, where the frames of the way `there` have been computed. */
+export function inOrder(moving: Moving, there: readonly Uint8Array[], shared: boolean): readonly Uint8Array[] {
   return shared ? there : orderOf(moving.timeline).map((n) => there[n] as Uint8Array);
 }
 
@@ -48,7 +53,7 @@ export function bake(file: BitmapFile, motion: Motion, share = isShared(file, mo
   if ("refused" in written) return written;
   const after = share ? withOrder(reopened(file, written.text), target, orderOf(moving.timeline)) : written;
   if ("refused" in after) return after;
-  const now = sameIn(reopened(file, after.text), target);
+  const now = sameIn(reopened(file, after.text), target.array);
   if (!now || !holds(now, frames)) return { refused: `the frames of ${target.array.name} would not be read back` };
   const end = ({ array }: Bitmap) => array.base + (array.list?.length ?? 0);
   const cuts = [

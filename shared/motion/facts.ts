@@ -1,5 +1,7 @@
 /** Numbers about a motion: what it takes, where its ends are, and where a byte would wrap around. */
+
 import type { Bitmap } from "../bitmap/resolve.ts";
+import { highestOf } from "../pixels/picture.ts";
 import { bytesOf, tablesOf } from "./firmware/tables.ts";
 import type { Ingredient } from "./ingredients.ts";
 import { coveredFrom, uncoveredTo } from "./kernel/edge.ts";
@@ -63,7 +65,7 @@ export interface Sums {
 export function sumsAbove({ width, image, mask, under, edge, timeline }: Moving, most: number): Sums | undefined {
   let found: Sums | undefined;
   let [count, frames] = [0, 0];
-  if (Math.max(...image, ...(under ?? [])) + edge.level <= most) return undefined;
+  if (Math.max(highestOf(image), highestOf(under ?? [])) + edge.level <= most) return undefined;
   timeline.positions.forEach((position, frame) => {
     const before = count;
     for (let i = 0; i < image.length; i++) {

@@ -7,7 +7,7 @@ import type { Refused, Subject } from "../bitmap/convert/subject.ts";
 import { subjectOrWhy } from "../bitmap/convert/subject.ts";
 import { changeWords } from "../bitmap/convert/words.ts";
 import { declarationOf } from "../bitmap/declaration.ts";
-import { editPixels } from "../bitmap/edit.ts";
+import { editPixels, sameIn } from "../bitmap/edit.ts";
 import { houseOf } from "../bitmap/house.ts";
 import { emitList } from "../bitmap/make.ts";
 import { reopened } from "../bitmap/open.ts";
@@ -16,6 +16,7 @@ import { bitmapWith, elementsOf, pixelsOf } from "../bitmap/resolve.ts";
 import { framesBuilt } from "../bitmap/restructure/frames.ts";
 import { declaredEdits } from "../bitmap/restructure/sizes.ts";
 import type { Layout } from "../pixels/layout.ts";
+import { highestOf } from "../pixels/picture.ts";
 import type { ListNode } from "../source/initialiser.ts";
 import { indentAt } from "../source/scan.ts";
 import type { TextEdit } from "../source/text.ts";
@@ -35,7 +36,7 @@ export function filled(file: BitmapFile, target: Bitmap, frames: readonly Uint8A
   const moved = whole ? resized(file, target, frames.length) : undefined;
   if (moved && !("refused" in moved)) {
     const other = reopened(file, moved.text);
-    const now = sameIn(other, target);
+    const now = sameIn(other, target.array);
     const done = now && now.frames === frames.length ? painted(other, now, frames) : undefined;
     if (done && !("refused" in done)) return done;
   }
@@ -120,14 +121,9 @@ function likeHouse(s: Subject, now: Bitmap, frames: readonly Uint8Array[]): Text
   if (array.dimensions.length !== 1 || anewRefused(s) !== undefined)
     return inOwnStyle(s, now, now.layout as Layout, frames);
   const { format, layout } = now;
-  const most = frames.reduce((high, pixels) => Math.max(high, ...pixels), 0);
+  const most = frames.reduce((high, pixels) => Math.max(high, highestOf(pixels)), 0);
   const house = houseOf(file, array.base, { format, pack: layout?.pack ?? "rows", most, lit: true });
   const [indent, eol] = [indentAt(text, open), eolOf(text)];
   const list = emitList(now, { ...house, type }, indent, eol, (frame, index) => frames[frame]?.[index] ?? 0);
   return [{ start: open + 1, end: end - 1, text: `${eol}${list}${eol}${indent}` }];
-}
-
-/** The same array in another reading of the file. */
-export function sameIn(file: BitmapFile, { array }: Bitmap): Bitmap | undefined {
-  return file.bitmaps.find((b) => b.array.name === array.name && b.array.ordinal === array.ordinal);
 }

@@ -1,4 +1,5 @@
 /** The image and the mask of a motion: bitmaps of the file by their names, and fields. */
+import { withPanelsAround } from "../bitmap/panels.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import { pixelsOf, resolveFile } from "../bitmap/resolve.ts";
 import { greyOf, isColour } from "../pixels/formats.ts";
@@ -20,7 +21,8 @@ export interface Ingredient {
   readonly text: string;
 }
 
-const known = new WeakMap<SourceFile, readonly Bitmap[]>();
+/** Included files as they were last read, with the panels that the file around them knows. */
+const known = new WeakMap<SourceFile, BitmapFile>();
 
 interface Around {
   readonly bitmap: Bitmap;
@@ -28,11 +30,12 @@ interface Around {
 }
 
 /** The bitmaps of a file, then those of the files that it includes. */
-export function bitmapsAround({ bitmaps, source }: BitmapFile): Around[] {
+export function bitmapsAround({ bitmaps, source, known: panels }: BitmapFile): Around[] {
   const included = [...source.included].flatMap(([id, file]) => {
-    const own = known.get(file) ?? resolveFile(file, id).bitmaps;
+    const before = known.get(file);
+    const own = (before && withPanelsAround(before, panels)) ?? resolveFile(file, id, panels);
     known.set(file, own);
-    return own.map((bitmap) => ({ bitmap, text: file.text }));
+    return own.bitmaps.map((bitmap) => ({ bitmap, text: file.text }));
   });
   return [...bitmaps.map((bitmap) => ({ bitmap, text: source.text })), ...included];
 }

@@ -1,9 +1,11 @@
 /** What the check of a motion has to compute. It is kept while image, mask, array and words stay the same. */
+import { identityOf } from "../bitmap/edit.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import type { Initialiser } from "../source/initialiser.ts";
-import { bakedFrames, holds, holdsAt, isShared } from "./bake.ts";
+import { holds, holdsAt, inOrder, isShared } from "./bake.ts";
 import type { Ends, Sums } from "./facts.ts";
 import { endsOf, sumsAbove } from "./facts.ts";
+import type { Moving } from "./kernel/frame.ts";
 import { framesOf } from "./kernel/frame.ts";
 import { orderOf } from "./kernel/timeline.ts";
 import type { Motion } from "./resolve.ts";
@@ -35,7 +37,7 @@ export function judge(file: BitmapFile, motion: Motion): Judged | undefined {
   if (!moving || !image || !list) return undefined;
   const shared = isShared(file, motion);
   const { timeline, edge, cap } = moving;
-  const place = (b: Bitmap | undefined) => b && [b.array.node, b.array.first, b.layout, b.invert];
+  const place = (b: Bitmap | undefined) => b && [b.array.node, b.array.first, identityOf(b).structure];
   const key = JSON.stringify([
     options,
     [...timeline.positions],
@@ -60,18 +62,17 @@ function compute(motion: Motion, shared: boolean): Judged {
   return {
     ends: endsOf(moving),
     sums: sumsAbove(moving, most),
-    stale: target && staleIn(motion, target, shared),
+    stale: target && staleIn(moving, target, shared, frames),
     frames,
     order,
   };
 }
 
-function staleIn(motion: Motion, target: Bitmap, shared: boolean): Judged["stale"] {
-  const wanted = bakedFrames(motion, shared);
+function staleIn(moving: Moving, target: Bitmap, shared: boolean, there: readonly Uint8Array[]): Judged["stale"] {
+  const wanted = inOrder(moving, there, shared);
   if (holds(target, wanted)) return undefined;
   // Firmware may turn back by itself, without a table.
-  const oneWay = bakedFrames(motion, true);
-  if (!shared && holds(target, oneWay)) return undefined;
+  if (!shared && holds(target, there)) return undefined;
   const first = wanted.findIndex((frame, i) => i >= target.frames || !holdsAt(target, i, frame));
   return { frames: wanted.length, first };
 }

@@ -145,8 +145,8 @@ function panelBitmap(
   element: IntType | undefined,
 ): Bitmap {
   const word = words.find((w) => w.key === undefined && w.text !== "code");
-  const panel = word && file.panels.find((p) => p.name === word.text);
-  if (!panel && word) throw new NoPanel(`No panel \`${word.text}\` is known in this file.`, word);
+  const panel = word && file.known.get(word.text)[0];
+  if (!panel && word) throw new NoPanel(`No panel \`${word.text}\` is known.`, word);
   if (!panel)
     throw new Stopped(
       "Code needs the name of a panel, or `buffer=` with the name of a bitmap, to know the size of its frames.",

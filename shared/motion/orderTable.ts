@@ -1,6 +1,8 @@
 /** The index table that shares frames there and back: entry i is the frame that is shown as the i-th. */
+
 import type { Refused } from "../bitmap/convert/subject.ts";
 import { declarationOf } from "../bitmap/declaration.ts";
+import { sameIn } from "../bitmap/edit.ts";
 import type { Bitmap, BitmapFile } from "../bitmap/resolve.ts";
 import type { SourceArray } from "../source/arrays.ts";
 import { indentAt } from "../source/scan.ts";
@@ -20,7 +22,7 @@ export function withOrder(
   order: readonly number[],
 ): { readonly text: string } | Refused {
   const { text } = file.source;
-  const target = file.bitmaps.find((b) => b.array.name === name && b.array.ordinal === ordinal);
+  const target = sameIn(file, { name, ordinal });
   const declared = target && declarationOf(text, target.array);
   if (!target || !declared) return { refused: `${name} is not declared by itself, so no table can stand behind it` };
   const eol = eolOf(text);

@@ -46,11 +46,10 @@ const known = new WeakMap<BitmapFile, readonly Motion[]>();
 export function motionsOf(file: BitmapFile): readonly Motion[] {
   const before = known.get(file);
   if (before) return before;
-  const panels = new Set(file.panels.map((p) => p.name));
   const made: Motion[] = [];
   for (const annotation of file.source.annotations) {
     if (annotation.marker !== "motion") continue;
-    const { motion, words, problems } = parseOptions(annotation, panels);
+    const { motion, words, problems } = parseOptions(annotation, file.known.names);
     // A word that can't be read is a finding of its own.
     if (!motion.code) made.push(motionOf(file, annotation, motion, words, problems.length > 0));
   }

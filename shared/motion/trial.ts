@@ -1,4 +1,5 @@
 /** Tries live code out: the first frames are played, and what goes wrong in them is told. */
+import { identityOf } from "../bitmap/edit.ts";
 import type { Bitmap } from "../bitmap/resolve.ts";
 import { highest } from "../light/limit.ts";
 import { levelOf } from "../pixels/colour.ts";
@@ -106,8 +107,11 @@ function idOf({ list }: SourceArray): number {
 
 function keyOf({ annotation, name, fps, bitmap, call }: LiveMotion, lexemes: readonly Lexeme[]): string {
   const words = annotation.words.map((w) => w.text).join(" ");
-  const { width, height, format, cap, drive } = bitmap ?? {};
-  return [name, words, fps, width, height, format?.name, cap, drive, call?.cx.target, textOf(lexemes)].join("\u0002");
+  const { cap, drive, light, palette, options } = bitmap ?? {};
+  const { tint, pitch, distance } = options ?? {};
+  const shape = bitmap && identityOf(bitmap).structure;
+  const seen = [cap, drive, light, tint, pitch, distance, palette?.colours.join()];
+  return [name, words, fps, shape, ...seen, call?.cx.target, textOf(lexemes)].join("\u0002");
 }
 
 const texts = new WeakMap<readonly Lexeme[], string>();

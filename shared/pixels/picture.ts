@@ -157,3 +157,10 @@ function addUsed(used: Map<number, bigint>, layout: Layout, frame: number): void
     used.set(at, (used.get(at) ?? 0n) | (one << BigInt(shift[i] as number)));
   }
 }
+
+/** The highest of any number of values, 0 for none: more than a call takes arguments. */
+export function highestOf(values: ArrayLike<number>): number {
+  let most = 0;
+  for (let i = 0; i < values.length; i++) most = Math.max(most, values[i] as number);
+  return most;
+}

@@ -274,7 +274,8 @@ function paste(list: readonly Token[]): Token[] {
   return out.filter((t) => t !== EMPTY);
 }
 
-const PRECEDENCE: Readonly<Record<string, number>> = {
+/** How tightly the two-sided operators of C bind (C17 6.5.5 to 6.5.14), the loosest first. */
+export const PRECEDENCE: Readonly<Record<string, number>> = {
   "||": 1,
   "&&": 2,
   "|": 3,

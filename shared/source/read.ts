@@ -74,6 +74,10 @@ export interface SourceFile {
   readonly macros: Names["macros"];
   /** The files that it includes, also by way of others, by their id; as far as they were given. */
   readonly included: ReadonlyMap<string, SourceFile>;
+  /** Last parts of the names that are included, also inside of lists, by way of others, and where no file was found. */
+  readonly asks: ReadonlySet<string>;
+  /** What another version of its text is read with, so that it is read in the same way. */
+  readonly again: Pick<ReadOptions, "target" | "bytes" | "includes">;
 }
 
 /** A file that another one includes. */
@@ -100,6 +104,7 @@ export interface ReadOptions {
 interface Unit {
   readonly names: Names;
   readonly files: Map<string, SourceFile>;
+  readonly asks: ReadonlySet<string>;
   /** Files that said `#pragma once`, and those being read. */
   readonly closed: Set<string>;
   /** Characters that may still be included. */
@@ -132,8 +137,21 @@ const MOST_SCOPES = 128;
 
 /** Reads all arrays and annotations of a text. Takes any text; never throws. */
 export function readSource(text: string, options: ReadOptions): SourceFile {
-  const unit: Unit = { names: newNames(), files: new Map(), closed: new Set(), left: MOST_INCLUDED };
-  return readText(text, options, unit, "", undefined);
+  const asks = new Set<string>();
+  const unit: Unit = { names: newNames(), files: new Map(), asks, closed: new Set(), left: MOST_INCLUDED };
+  return readText(text, { ...options, includes: remembering(options.includes, asks) }, unit, "", undefined);
+}
+
+/** Gives each file as it was when it was first asked for. */
+function remembering(includes: Includes | undefined, asks: Set<string>): Includes | undefined {
+  if (!includes) return undefined;
+  const found = new Map<string, Included | undefined>();
+  return (name, from) => {
+    const key = `${from}\n${name}`;
+    asks.add(name.replace(/^.*[\\/]/, ""));
+    if (!found.has(key)) found.set(key, includes(name, from));
+    return found.get(key);
+  };
 }
 
 /** Reads one file of a unit. `around`: the unknown condition that it is included under. */
@@ -222,7 +240,10 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     }
   }
   number(arrays);
-  return { text, target, initialisers, arrays, annotations, unmarked, macros: names.macros, included: unit.files };
+  const again = { target, bytes: options.bytes, includes: options.includes };
+  const { files: included, asks } = unit;
+  const { macros } = names;
+  return { text, target, initialisers, arrays, annotations, unmarked, macros, included, asks, again };
 
   /** Takes over the names of an included file; its arrays and annotations are its own. */
   function include(name: string): void {

@@ -2,11 +2,15 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { conversionsOf, convert } from "../../shared/bitmap/convert/convert.ts";
+import { copiedAs } from "../../shared/bitmap/copiedAs.ts";
 import { editPixels } from "../../shared/bitmap/edit.ts";
 import { makeBitmap } from "../../shared/bitmap/make.ts";
 import { openText } from "../../shared/bitmap/open.ts";
 import type { Bitmap, BitmapFile } from "../../shared/bitmap/resolve.ts";
+import { restructure } from "../../shared/bitmap/restructure/restructure.ts";
 import { checkFile } from "../../shared/checks/all.ts";
+import { intoBitmap } from "../../shared/image/into.ts";
+import { highest } from "../../shared/light/limit.ts";
 import { family, usualFor } from "../../shared/light/wiring/family.ts";
 import { lights } from "../../shared/light/wiring/patterns.ts";
 import type { Probed, ProbedPanel } from "../../shared/light/wiring/probe.ts";
@@ -97,6 +101,55 @@ test("pixels painted on an array in driver order are read back", () => {
     }),
     { numRuns: runs(80) },
   );
+});
+
+test("frames of an array in driver order are added, doubled, moved and taken away, and read back", () => {
+  const orders = fc.array(fc.oneof(fc.nat(5), fc.constant("dark" as const)), { minLength: 1, maxLength: 4 });
+  let done = 0;
+  fc.assert(
+    fc.property(wired, orders, ({ text, driver }, asked) => {
+      const file = openText(text, NAME);
+      const bitmap = artOf(file);
+      const order = asked.map((frame) => (frame === "dark" ? frame : frame % bitmap.frames));
+      const changed = restructure(file, bitmap, { kind: "frames", order }, world);
+      if ("refused" in changed) return;
+      const size = bitmap.width * bitmap.height;
+      const before = allPixels(bitmap);
+      const wanted = order.flatMap((frame) =>
+        frame === "dark" ? new Array<number>(size).fill(0) : before.slice(frame * size, (frame + 1) * size),
+      );
+      expect(allPixels(artOf(openText(applyEdits(text, changed.edits), NAME)))).toEqual(wanted);
+      if (driver) done++;
+    }),
+    { numRuns: runs(120) },
+  );
+  expect(done).toBeGreaterThan(runs(120) / 6);
+});
+
+test("a picture comes into an array in driver order, and goes out of it as a copy", () => {
+  let done = 0;
+  fc.assert(
+    fc.property(wired, ({ text, driver }) => {
+      const file = openText(text, NAME);
+      const bitmap = artOf(file);
+      const { width, height, format, frames } = bitmap;
+      const copy = copiedAs(file, bitmap, format.name);
+      if (typeof copy === "string") expect(allPixels(artOf(openText(copy, NAME)))).toEqual(allPixels(bitmap));
+      // A cap that leaves no light shows nothing of the picture.
+      if (format.kind !== "gray" || highest(bitmap) === 0) return;
+      const size = width * height;
+      const data = Uint8Array.from({ length: 4 * size }, (_, i) => (i % 4 === 3 ? 255 : (i >> 2) % 2 ? 255 : 0));
+      const brought = intoBitmap(file, bitmap, [{ width, height, data, most: 255 }], { overCap: "clamp" }, 0, world);
+      if ("refused" in brought) expect.fail(`${text}: ${brought.refused}`);
+      const after = artOf(openText(applyEdits(text, brought.edits), NAME));
+      expect(allPixels(after).slice(size)).toEqual(allPixels(bitmap).slice(size, frames * size));
+      const lit = [...allPixels(after).slice(0, size).keys()].filter((i) => allPixels(after)[i] !== 0);
+      expect(lit).toEqual([...Array(size).keys()].filter((i) => i % 2 === 1));
+      if (driver) done++;
+    }),
+    { numRuns: runs(80) },
+  );
+  expect(done).toBeGreaterThan(0);
 });
 
 /** Answers the probe's questions by a wiring, until it is found; what it asked. */

@@ -30,6 +30,8 @@ const files: Record<string, string | Uint8Array> = {
   "numbers.h": "const uint8_t a[] = { 1, 2 };\n",
   "lantern.ino": "const int level[] = { 1, 0x8000 };\n",
   "wood.xbm": "#define wood_width 10\n#define wood_height 1\nstatic char wood_bits[] = { 0x01, 0x02 };\n",
+  "driven.h":
+    "// @panel sill 2x1 gray8 cap=64 night=16 drive=50% wire=bottom-right\n// @bitmap sill order=driver\nconst uint8_t lamp[] = { 1, 2 };\n// @bitmap sill mask\nconst uint8_t veil[] = { 0, 255 };\n",
   "empty.h": "",
   "binary.h": Uint8Array.from({ length: 4096 }, (_, i) => (i * 167) & 255),
   // `grün` in Latin-1, in a comment before the finding on its line.
@@ -63,6 +65,13 @@ async function json(...args: string[]): Promise<unknown> {
 }
 
 describe("list", () => {
+  it("tells how a bitmap is driven and stored where that is not as usual", async () => {
+    const [night, mask] = ((await json("list", "--json", "driven.h")) as { arrays: { bitmap: unknown }[] }).arrays;
+    expect(night?.bitmap).toMatchObject({ cap: 64, night: 16, drive: 0.5, order: "driver", panel: "sill" });
+    expect(mask?.bitmap).toMatchObject({ mask: true, panel: "sill" });
+    expect(mask?.bitmap).not.toHaveProperty("cap");
+  });
+
   it("prints the bitmaps with all they say of themselves", async () => {
     expect(await json("list", "--json", "art.h")).toEqual({
       arrays: [

@@ -166,7 +166,7 @@ describe("the command", () => {
 
   test.each([
     [[], "wiring takes a file and the name of a panel"],
-    [["art.h", "sil"], "sil is not a panel of this file; did you mean sill?"],
+    [["art.h", "sil"], "sil is not a panel that this file knows; did you mean sill?"],
     [["art.h", "sill", "--draw", "sprot"], "did you mean sprout?"],
     [["art.h", "sill", "--line", "3"], "--line goes with --draw"],
   ])("%j is refused with exit code 2", async (args, says) => {

@@ -1,10 +1,12 @@
 /** Every conversion is read back before it is given out. */
+
 import type { Pixels } from "../../pixels/picture.ts";
 import type { SourceArray } from "../../source/arrays.ts";
 import { elementValue } from "../../source/arrays.ts";
 import type { TextEdit } from "../../source/text.ts";
 import { applyEdits } from "../../source/text.ts";
 import { stored } from "../../source/types.ts";
+import { sameIn } from "../edit.ts";
 import type { Bitmap, BitmapFile } from "../resolve.ts";
 import { pixelsOf } from "../resolve.ts";
 
@@ -57,7 +59,7 @@ export function wrongIn(
 ): string | undefined {
   for (const wanted of expected) {
     const { name } = wanted;
-    const bitmap = after.bitmaps.find((b) => b.array.name === name && b.array.ordinal === wanted.ordinal);
+    const bitmap = sameIn(after, { name, ordinal: wanted.ordinal });
     if (!bitmap || bitmap.why !== undefined) return `${name} would not be read back`;
     if (!matches(bitmap, wanted)) return `${name} would not show the same picture`;
     if (negatives(bitmap) && !file.bitmaps.some((b) => b.array.name === name && negatives(b)))

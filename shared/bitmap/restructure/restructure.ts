@@ -10,6 +10,7 @@ import type { Refused } from "../convert/subject.ts";
 import { subjectOrWhy } from "../convert/subject.ts";
 import type { World } from "../convert/verify.ts";
 import { wrongIn } from "../convert/verify.ts";
+import { sameIn } from "../edit.ts";
 import type { Bitmap, BitmapFile } from "../resolve.ts";
 import type { Restructured, Restructuring } from "./change.ts";
 import { MOST_PIXELS } from "./change.ts";
@@ -34,7 +35,7 @@ export function restructure(
   if ("refused" in built) return built;
   const after = tried(file, [bitmap], built, world);
   if ("refused" in after) return after;
-  const now = sameIn(after, bitmap);
+  const now = found(after, bitmap);
   if (built.widths && String(now.widths) !== String(built.widths))
     return { refused: `the widths of ${bitmap.array.name} would not follow` };
   return { edits: built.edits, bitmap: now };
@@ -58,11 +59,11 @@ export function restructureTogether(
   if ("refused" in built) return built;
   const after = tried(file, bitmaps, built, world);
   if ("refused" in after) return after;
-  const was = bitmaps.find((b) => b.widths && String(sameIn(after, b).widths) !== String(b.widths));
+  const was = bitmaps.find((b) => b.widths && String(found(after, b).widths) !== String(b.widths));
   if (was) return { refused: `the widths of ${was.array.name} would not follow` };
   const { added = [] } = built;
   const fresh = after.bitmaps.filter((b) => added.includes(b.array.name));
-  const all = [...bitmaps.map((b) => sameIn(after, b)), ...fresh];
+  const all = [...bitmaps.map((b) => found(after, b)), ...fresh];
   return { edits: built.edits, bitmaps: all.sort((a, b) => a.array.nameSpan.start - b.array.nameSpan.start) };
 }
 
@@ -75,9 +76,7 @@ function tried(file: BitmapFile, bitmaps: readonly Bitmap[], built: BuiltTogethe
 }
 
 /** A bitmap that `wrongIn` has found. */
-function sameIn(after: BitmapFile, { array: { name, ordinal } }: Bitmap): Bitmap {
-  return after.bitmaps.find((b) => b.array.name === name && b.array.ordinal === ordinal) as Bitmap;
-}
+const found = (after: BitmapFile, { array }: Bitmap) => sameIn(after, array) as Bitmap;
 
 /** A copy of a frame is as wrong as the frame: of what pixels and spare bits hold, only a first finding is a new one. */
 function judging(file: BitmapFile, { reopen, findings }: World): World {

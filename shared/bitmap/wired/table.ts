@@ -5,6 +5,7 @@ import type { Wiring } from "../../light/wiring/wiring.ts";
 import { wiringOf } from "../../light/wiring/wiring.ts";
 import type { Format } from "../../pixels/formats.ts";
 import { FORMATS } from "../../pixels/formats.ts";
+import { highestOf } from "../../pixels/picture.ts";
 import { readWire } from "../../pixels/wireWords.ts";
 import { freeName } from "../../source/identifiers.ts";
 import type { ListNode } from "../../source/initialiser.ts";
@@ -75,12 +76,6 @@ function numbers(index: Uint32Array, width: number, style: House, indent: string
     return { first, count: Math.min(perLine, index.length - first) };
   });
   return emitValues(lines, style, indent, eol, (i) => BigInt(index[i] as number));
-}
-
-function highestOf(index: Uint32Array): number {
-  let most = 0;
-  for (const address of index) if (address > most) most = address;
-  return most;
 }
 
 /** The edits that make a table say what the panel's `wire=` says; undefined where that can't be written. */

@@ -2,7 +2,9 @@
  * The motion as one function in C (C11 and C++11 alike): no heap, no floating point, nothing wider than 16 bits. It
  * follows the kernel step by step, so each of its frames is that of the preview. Start here.
  */
+
 import type { BitmapFile } from "../../bitmap/resolve.ts";
+import { highestOf } from "../../pixels/picture.ts";
 import { OURS } from "../functionAfter.ts";
 import type { Ingredient } from "../ingredients.ts";
 import type { Edge } from "../kernel/edge.ts";
@@ -187,7 +189,7 @@ function pixelLines({ edge, cap, image }: Moving, { glyphs, mask, ...parts }: Pa
   const hard = soft === rim;
   const outside = hard ? `$distance < ${-rim}` : `$distance <= ${-soft}`;
   const capped = (value: string) => `${value} > ${cap} ? ${cap} : ${value}`;
-  const lifted = glyphs || Math.max(...image) + level > cap;
+  const lifted = glyphs || highestOf(image) + level > cap;
   return [
     `const int16_t $distance = (int16_t)${mask} - $position;`,
     ...(glyphs ? [`const uint8_t $old = $shown ? $shown[$i] : ${parts.image("$under")};`] : []),

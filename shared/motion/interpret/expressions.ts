@@ -1,11 +1,12 @@
 /** Expressions: from tokens to something that runs, with the precedence of C (C17 6.5). */
+import { PRECEDENCE } from "../../source/expressions.ts";
 import { addressOf, followed, indexed, member } from "./access.ts";
 import { assigned, changed, stepped, writable } from "./assignments.ts";
 import type { Context, Expr } from "./context.ts";
 import { accept, expect, is, nested, peek, refuse, spanFrom, take } from "./context.ts";
 import { convert } from "./conversions.ts";
 import { sizeExpr, typeAhead, typeName } from "./declarations.ts";
-import { arithmetic, binary, chosen, inverted, negated, not, PRECEDENCE } from "./operators.ts";
+import { arithmetic, binary, chosen, inverted, negated, not } from "./operators.ts";
 import { primary } from "./primary.ts";
 import type { Type } from "./types.ts";
 import { promoted } from "./types.ts";

@@ -1,4 +1,5 @@
 /** The operators of C on values: types by the usual conversions, results that wrap as the type does. */
+import { PRECEDENCE } from "../../source/expressions.ts";
 import type { Span } from "../../source/text.ts";
 import type { IntType } from "../../source/types.ts";
 import type { Context, Expr, Run, WideRun } from "./context.ts";
@@ -9,27 +10,6 @@ import { common, int, promoted, sizeOf, TRUTH } from "./types.ts";
 import { constantOf, fromWide, isWide, made, truthOf, wide } from "./values.ts";
 
 const { fround, imul } = Math;
-
-export const PRECEDENCE: Readonly<Record<string, number>> = {
-  "||": 1,
-  "&&": 2,
-  "|": 3,
-  "^": 4,
-  "&": 5,
-  "==": 6,
-  "!=": 6,
-  "<": 7,
-  ">": 7,
-  "<=": 7,
-  ">=": 7,
-  "<<": 8,
-  ">>": 8,
-  "+": 9,
-  "-": 9,
-  "*": 10,
-  "/": 10,
-  "%": 10,
-};
 
 /** The type of what compares. */
 function truthType(cx: Context): IntType {
