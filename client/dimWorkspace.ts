@@ -1,8 +1,9 @@
 /** "Dim Workspace…": brings bitmaps within cap and budget, in all files those that the user leaves ticked. */
 import { l10n, ProgressLocation, type TextDocument, Uri, WorkspaceEdit, window, workspace } from "vscode";
 import type { LanguageClient } from "vscode-languageclient/node";
-import type { DimmedWorkspace, DimWorkspace } from "../shared/protocol/lsp.ts";
+import type { DimmedWorkspace, DimWorkspace, LspTextEdit } from "../shared/protocol/lsp.ts";
 import { DIM_WORKSPACE } from "../shared/protocol/lsp.ts";
+import { fingerprintOf } from "../shared/source/text.ts";
 import { mayLoseBytes } from "./lostBytes.ts";
 import { rangeOf } from "./ranges.ts";
 import { withWorkDone } from "./workDone.ts";
@@ -68,15 +69,17 @@ async function editOf(
 ): Promise<{ edit: WorkspaceEdit; passed: string[] }> {
   const edit = new WorkspaceEdit();
   const passed: string[] = [];
-  for (const { uri, length, bitmaps } of files) {
+  const meant: { document: TextDocument; fingerprint: string; edits: readonly LspTextEdit[] }[] = [];
+  for (const { uri, fingerprint, bitmaps } of files) {
     const edits = bitmaps.filter((bitmap) => wanted.has(bitmap)).flatMap((bitmap) => bitmap.edits);
     if (edits.length === 0) continue;
-    const document: TextDocument = await workspace.openTextDocument(Uri.parse(uri, true));
-    if (document.getText().length !== length || !(await mayLoseBytes(document))) {
-      passed.push(workspace.asRelativePath(document.uri));
-      continue;
-    }
-    for (const { range, newText } of edits) edit.replace(document.uri, rangeOf(range), newText);
+    const document = await workspace.openTextDocument(Uri.parse(uri, true));
+    if (await mayLoseBytes(document)) meant.push({ document, fingerprint, edits });
+    else passed.push(workspace.asRelativePath(document.uri));
   }
+  // Nothing is waited for from here on: the texts are edited as they are now.
+  for (const { document, fingerprint, edits } of meant)
+    if (fingerprintOf(document.getText()) !== fingerprint) passed.push(workspace.asRelativePath(document.uri));
+    else for (const { range, newText } of edits) edit.replace(document.uri, rangeOf(range), newText);
   return { edit, passed };
 }

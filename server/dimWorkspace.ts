@@ -5,6 +5,7 @@ import { dimmedIn } from "../shared/checks/dimmed.ts";
 import { WAYS } from "../shared/light/dim.ts";
 import type { DimmedWorkspace, DimWorkspace } from "../shared/protocol/lsp.ts";
 import { DIM_WORKSPACE } from "../shared/protocol/lsp.ts";
+import { fingerprintOf } from "../shared/source/text.ts";
 import type { Documents, Parsed } from "./documents.ts";
 import { rangeOf, textEdits } from "./features/place.ts";
 import type { Files } from "./files.ts";
@@ -53,7 +54,7 @@ export function serveDimWorkspace(connection: Connection, { documents, files, st
           const { document } = parsed;
           found.push({
             uri: parsed.uri,
-            length: document.getText().length,
+            fingerprint: fingerprintOf(document.getText()),
             bitmaps: dimmed.map(({ bitmap: { array }, words, edits }) => ({
               name: array.name,
               line: rangeOf(document, array.nameSpan).start.line,

@@ -119,7 +119,8 @@ const flashesKept = new WeakMap<Judged, Map<string, readonly Flashing[]>>();
 
 function flashesIn(bitmap: Bitmap, fps: number, loop: boolean, judged: Judged): readonly Flashing[] {
   const { drive, light, options, palette, format } = bitmap;
-  const key = [fps, loop, drive, light, options.tint, palette?.name, format.name].join();
+  const { tint, pitch, distance } = options;
+  const key = [fps, loop, drive, light, tint, pitch, distance, palette?.colours.join(" "), format.name].join();
   const known = flashesKept.get(judged) ?? new Map<string, readonly Flashing[]>();
   flashesKept.set(judged, known);
   const { frames, order } = judged;

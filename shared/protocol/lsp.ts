@@ -666,8 +666,8 @@ export interface DimWorkspace {
 export interface DimmedWorkspace {
   readonly files: readonly {
     readonly uri: string;
-    /** Characters of the text that the edits are meant for. */
-    readonly length: number;
+    /** Of the text that the edits are meant for (`fingerprintOf` in source/text). */
+    readonly fingerprint: string;
     readonly bitmaps: readonly {
       readonly name: string;
       /** From 0. */

@@ -73,3 +73,10 @@ export function commonSuffix(a: string, b: string, most: number): number {
   while (size < most && a.charCodeAt(a.length - 1 - size) === b.charCodeAt(b.length - 1 - size)) size++;
   return size;
 }
+
+/** Tells a text from any other, but for one in four thousand million of its length (32 bits, by FNV-1a over UTF-16). */
+export function fingerprintOf(text: string): string {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+  return `${text.length} ${hash >>> 0}`;
+}

@@ -8,6 +8,7 @@ import { CancellationTokenSource } from "vscode-languageserver/node";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import type { DimmedWorkspace } from "../../shared/protocol/lsp.ts";
 import { CHECK_WORKSPACE, DIM_WORKSPACE } from "../../shared/protocol/lsp.ts";
+import { fingerprintOf } from "../../shared/source/text.ts";
 import type { LspClient } from "../support/lspClient.ts";
 import { startClient } from "../support/lspClient.ts";
 
@@ -45,7 +46,8 @@ test.each([
   const { files } = await dim(way);
   const after = (name: string, text: string) => {
     const file = files.find(({ uri }) => uri.endsWith(name));
-    expect(file?.length).toBe(text.length);
+    expect(file?.fingerprint).toBe(fingerprintOf(text));
+    expect(file?.fingerprint).not.toBe(fingerprintOf(text.replace("8", "9")));
     const edits = file?.bitmaps.flatMap((bitmap) => bitmap.edits) ?? [];
     return TextDocument.applyEdits(TextDocument.create("", "cpp", 1, text), [...edits]);
   };
