@@ -154,6 +154,10 @@ describe("the licences of what is bundled", () => {
     const bundles = readdirSync(join(installed(), "dist")).filter((name) => /\.(js|css)$/.test(name));
     expect(bundles.sort()).toEqual([
       "client.js",
+      "compare.css",
+      "compare.js",
+      "gallery.css",
+      "gallery.js",
       "import.css",
       "import.js",
       "languageServer.js",
