@@ -278,7 +278,7 @@ test("one colour is replaced by another everywhere as one stroke, by keyboard", 
   );
   expect(changes.map(({ frame, x, y, before, value }) => `${frame} ${x},${y} ${before}>${value}`)).toEqual(wanted);
   expect(new Set(changes.map(({ frame }) => frame))).toEqual(new Set([0, 1]));
-  expect(await note()).toBe(`${changes.length} pixels: index 3 replaced by index 2`);
+  await until(async () => expect(await note()).toBe(`${changes.length} pixels: index 3 replaced by index 2`));
   // Closed again, and the grid has the focus back.
   expect(await open.page.locator(".replacing").isVisible()).toBe(false);
   expect(await open.page.evaluate(() => document.activeElement?.getAttribute("role"))).toBe("gridcell");
@@ -319,7 +319,7 @@ test("with pixels selected the words count those alone, and only they are replac
   expect(open.paints[0]?.changes.map(({ frame, x, y }) => `${frame} ${x},${y}`)).toEqual(
     [1, 2, 3].filter((x) => art("seedling").frames[0]?.[4 + x] === 3).map((x) => `0 ${x},1`),
   );
-  expect(await note()).toContain("of the selection: index 3 replaced by index 2");
+  await until(async () => expect(await note()).toContain("of the selection: index 3 replaced by index 2"));
   await open.page.locator("[role=gridcell]").focus();
   await press("Escape", "x");
   await until(async () => expect(await row.isVisible()).toBe(true));

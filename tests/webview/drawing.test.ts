@@ -234,7 +234,7 @@ test("text is typed on the picture: arrows move it, Enter writes it, one stroke"
   await until(() => expect(open.paints).toHaveLength(1));
   expect(picture().slice(2, 7)).toEqual(["..6..66..", ".66....6.", "..6...6..", "..6..6...", ".666.666."]);
   // The next text follows behind.
-  expect(await open.page.locator("input.typed").inputValue()).toBe("");
+  await until(async () => expect(await open.page.locator("input.typed").inputValue()).toBe(""));
   await open.page.keyboard.type("i");
   await until(async () => expect(await isLit(8, 2)).toBe(true));
   await press("Escape");
