@@ -66,9 +66,14 @@ test("the command asks for a file, and shows what becomes of it beside the sourc
   await editor.open(FILE, 12);
   await editor.page.locator(".codelens-decoration a").first().waitFor();
   await editor.command("Dotwright: Import Picture…");
-  const input = editor.page.locator(".quick-input-widget input[type=text]");
-  await input.fill(join(editor.folder, "slope.png"));
-  await editor.page.locator(".quick-input-widget .monaco-list-row").filter({ hasText: "slope.png" }).first().waitFor();
+  const dialog = editor.page.locator(".quick-input-widget").filter({ hasText: "Import Picture" });
+  const rows = dialog.locator(".monaco-list-row");
+  // Until it has listed the folder the dialog puts its own words over what is typed.
+  await rows.filter({ hasText: "slope.png" }).waitFor(SOON);
+  await rows.filter({ hasText: "board.h" }).waitFor(SOON);
+  await dialog.locator("input[type=text]").fill(join(editor.folder, "slope.png"));
+  await expect.poll(() => dialog.locator("input[type=text]").inputValue(), SOON).toMatch(/slope\.png$/);
+  await rows.filter({ hasText: "slope.png" }).first().waitFor(SOON);
   await editor.page.keyboard.press("Enter");
   await tab().waitFor(SOON);
   await code().waitFor(SOON);
