@@ -6,11 +6,9 @@ import {
   IDENT,
   identEnd,
   isComment,
-  isPrefix,
-  isRawPrefix,
   numberEnd,
+  prefixedEnd,
   quotedEnd,
-  rawStringEnd,
 } from "../../shared/source/scan.ts";
 import type { Span } from "../../shared/source/text.ts";
 
@@ -31,11 +29,8 @@ export function commentAt(
     }
     const c = text.charCodeAt(at);
     const kind = classOf(c);
-    if (kind === IDENT) {
-      const end = identEnd(text, at);
-      const word = text.charCodeAt(end) === 34 && end - at <= 3 ? text.slice(at, end) : "";
-      at = !isPrefix(word) ? end : isRawPrefix(word) ? rawStringEnd(text, end) : quotedEnd(text, end);
-    } else if (kind === DIGIT) at = numberEnd(text, at);
+    if (kind === IDENT) at = prefixedEnd(text, at, identEnd(text, at));
+    else if (kind === DIGIT) at = numberEnd(text, at);
     else if (c === 34 || c === 39) at = quotedEnd(text, at);
     else if (c === 47 && isComment(text, at)) {
       const end = commentEnd(text, at);

@@ -1,17 +1,5 @@
 /** Names that a new array may have. */
-import {
-  classOf,
-  commentEnd,
-  DIGIT,
-  IDENT,
-  identEnd,
-  isComment,
-  isPrefix,
-  isRawPrefix,
-  numberEnd,
-  quotedEnd,
-  rawStringEnd,
-} from "./scan.ts";
+import { classOf, commentEnd, DIGIT, IDENT, identEnd, isComment, numberEnd, prefixedEnd, quotedEnd } from "./scan.ts";
 import type { Span } from "./text.ts";
 import { namedType } from "./types.ts";
 
@@ -71,10 +59,8 @@ export function occurrencesIn(text: string, name: string): Span[] {
     const kind = classOf(c);
     if (kind === IDENT) {
       const end = identEnd(text, at);
-      const word = text.slice(at, end);
-      if (word === name) found.push({ start: at, end });
-      const quoted = text.charCodeAt(end) === 34 && isPrefix(word);
-      at = !quoted ? end : isRawPrefix(word) ? rawStringEnd(text, end) : quotedEnd(text, end);
+      if (text.slice(at, end) === name) found.push({ start: at, end });
+      at = prefixedEnd(text, at, end);
     } else if (kind === DIGIT) at = numberEnd(text, at);
     else if (c === 34 || c === 39) at = quotedEnd(text, at);
     else if (c === 47 && isComment(text, at)) at = commentEnd(text, at);

@@ -11,12 +11,10 @@ import {
   HEX,
   identEnd,
   isComment,
-  isPrefix,
-  isRawPrefix,
   numberEnd,
   OTHER,
+  prefixedEnd,
   quotedEnd,
-  rawStringEnd,
   SPACE,
 } from "./scan.ts";
 import { readString } from "./strings.ts";
@@ -347,12 +345,10 @@ export function readInitialiser(text: string, base: number, reader: ListReader, 
         at = c === 61 && text.charCodeAt(at + 1) === 61 ? at + 2 : at + 1;
       } else {
         const from = at;
-        at = kind === 2 ? identEnd(text, at) : numberEnd(text, at);
-        const quoted = text.charCodeAt(at) === 34 && isPrefix(text.slice(from, at));
-        if (quoted) {
-          at = isRawPrefix(text.slice(from, at)) ? rawStringEnd(text, at) : quotedEnd(text, at);
-          string = true;
-        } else other = true;
+        const word = kind === 2 ? identEnd(text, at) : numberEnd(text, at);
+        at = prefixedEnd(text, from, word);
+        if (at > word) string = true;
+        else other = true;
       }
       end = at;
     }

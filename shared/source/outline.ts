@@ -7,13 +7,11 @@ import {
   IDENT,
   identEnd,
   isComment,
-  isPrefix,
-  isRawPrefix,
   lineStart,
   logicalLineEnd,
   numberEnd,
+  prefixedEnd,
   quotedEnd,
-  rawStringEnd,
   skipSpace,
 } from "./scan.ts";
 import type { Span } from "./text.ts";
@@ -130,8 +128,9 @@ function readOutline({ text, initialisers: lists }: Read): Outline {
   function word(): void {
     const end = identEnd(text, at);
     const found = text.slice(at, end);
-    if (text.charCodeAt(end) === 34 && isPrefix(found)) {
-      literal(isRawPrefix(found) ? rawStringEnd(text, end) : quotedEnd(text, end));
+    const string = prefixedEnd(text, at, end);
+    if (string > end) {
+      literal(string);
       return;
     }
     if (depth === 0) {

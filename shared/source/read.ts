@@ -28,6 +28,7 @@ import {
   isPrefix,
   isRawPrefix,
   numberEnd,
+  prefixedEnd,
   quotedEnd,
   rawStringEnd,
   SPACE,
@@ -289,12 +290,10 @@ function readText(text: string, options: ReadOptions, unit: Unit, id: string, ar
     // A word straight after a list begins the next statement: the semicolon has not been typed yet.
     if (statement.kinds[statement.length - 1] === INITIALISER) clear(statement);
     at = identEnd(text, at);
-    if (text.charCodeAt(at) === 34 && at - start <= 3) {
-      const word = text.slice(start, at);
-      if (isPrefix(word)) {
-        readQuoted(start, isRawPrefix(word) ? rawStringEnd(text, at) : quotedEnd(text, at));
-        return;
-      }
+    const string = prefixedEnd(text, start, at);
+    if (string > at) {
+      readQuoted(start, string);
+      return;
     }
     addToken(statement, WORD, start, at);
   }

@@ -136,6 +136,17 @@ export function rawStringEnd(text: string, at: number): number {
   return close < 0 ? text.length : close + (open - at) + 1;
 }
 
+/**
+ * End of the string whose prefix is the word from `start` to `end`; `end` itself where the word is none or nothing in
+ * quotation marks follows it.
+ */
+export function prefixedEnd(text: string, start: number, end: number): number {
+  // No prefix is longer.
+  if (text.charCodeAt(end) !== 34 || end - start > 3) return end;
+  const word = text.slice(start, end);
+  return !isPrefix(word) ? end : isRawPrefix(word) ? rawStringEnd(text, end) : quotedEnd(text, end);
+}
+
 /** Whether the identifier is a string prefix that makes the following quote raw. */
 export function isRawPrefix(word: string): boolean {
   return word === "R" || word === "LR" || word === "uR" || word === "UR" || word === "u8R";

@@ -7,13 +7,11 @@ import {
   IDENT,
   identEnd,
   isComment,
-  isPrefix,
-  isRawPrefix,
   lineStart,
   logicalLineEnd,
   numberEnd,
+  prefixedEnd,
   quotedEnd,
-  rawStringEnd,
   skipSpace,
 } from "./scan.ts";
 import type { Span } from "./text.ts";
@@ -106,9 +104,10 @@ export function usesOf({ text, initialisers }: Read, wanted: readonly Wanted[]):
   function word(): number {
     const end = identEnd(text, at);
     const said = text.slice(at, end);
-    if (text.charCodeAt(end) === 34 && isPrefix(said)) {
+    const string = prefixedEnd(text, at, end);
+    if (string > end) {
       token("0");
-      return isRawPrefix(said) ? rawStringEnd(text, end) : quotedEnd(text, end);
+      return string;
     }
     const one = byName.get(said);
     const member = before[2] === "." || (before[1] === "-" && before[2] === ">");
