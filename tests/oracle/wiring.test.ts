@@ -212,7 +212,8 @@ describe("the probe's sketch", () => {
     const source = join(folder, "probe.cpp");
     await writeFile(
       source,
-      `${sketch.text}
+      `#define PROBE_BY_NUMBER
+${sketch.text}
 #include <cstdio>
 static void record(uint16_t address, uint8_t level) { if (level) printf("%d:%d ", address, level); }
 int main() {
@@ -224,7 +225,7 @@ int main() {
     await run("g++", ["-std=c++17", "-Wall", "-Wextra", "-Werror", source, "-o", out]);
     // For the AVR with a stand-in for the core's serial line.
     const sketchFile = join(folder, "sketch.cpp");
-    await writeFile(sketchFile, `#define ARDUINO 1\n${SERIAL}\n${sketch.text}`);
+    await writeFile(sketchFile, `${SERIAL}\n${sketch.text}`);
     await run("avr-g++", [
       "-mmcu=atmega328p",
       "-std=gnu++14",
