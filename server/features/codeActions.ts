@@ -16,6 +16,7 @@ import { newLike, resolveLike } from "./newLike.ts";
 import { offerActions, resolveOffers } from "./offers.ts";
 import { workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
+import { isWanted } from "./wanted.ts";
 import type { LaterWired } from "./wiring.ts";
 import { resolveWired, wiringActions } from "./wiring.ts";
 
@@ -42,18 +43,16 @@ export function codeActions(
   context: CodeActionContext,
   settings: ClientSettings,
 ): CodeAction[] {
-  const asked = (kind: string) =>
-    context.only?.some((only) => kind === only || kind.startsWith(`${only}.`) || only === "");
   const actions: CodeAction[] = [];
-  if (context.only === undefined || asked(CodeActionKind.QuickFix))
-    actions.push(...quickFixes(parsed, range, context, settings));
-  if (context.only === undefined || asked(CodeActionKind.Refactor)) actions.push(...newLike(parsed, range, settings));
+  if (isWanted(context, CodeActionKind.QuickFix)) actions.push(...quickFixes(parsed, range, context, settings));
+  if (isWanted(context, CodeActionKind.Refactor)) actions.push(...newLike(parsed, range, settings));
   actions.push(...offerActions(parsed, range, context, settings));
   actions.push(...conversionActions(parsed, range, context, settings));
   actions.push(...motionActions(parsed, range, context, settings));
   actions.push(...lightnessAction(parsed, range, context, settings));
   actions.push(...wiringActions(parsed, range, context, settings));
-  if (asked(FIX_ALL)) {
+  // In no menu: only where it is asked for.
+  if (context.only !== undefined && isWanted(context, FIX_ALL)) {
     const edits = safeEdits(parsed);
     const edit = workspaceEdit(parsed, edits, settings);
     if (edits.length > 0) actions.push({ title: "Fix all that Dotwright can surely fix", kind: FIX_ALL, edit });

@@ -9,6 +9,7 @@ import type { Parsed } from "../documents.ts";
 import { bitmapAt } from "./newLike.ts";
 import { workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
+import { isWanted } from "./wanted.ts";
 import { worldOf } from "./world.ts";
 
 export const CONVERT = `${CodeActionKind.RefactorRewrite}.dotwright`;
@@ -31,14 +32,12 @@ export function conversionActions(
   settings: ClientSettings,
 ): CodeAction[] {
   const { only } = context;
-  const wants = (kind: string) =>
-    only === undefined || only.some((asked) => asked === "" || kind === asked || kind.startsWith(`${asked}.`));
-  if (only !== undefined && !only.some((asked) => wants(CONVERT) || asked.startsWith(`${CONVERT}.`))) return [];
+  if (!isWanted(context, CONVERT) && !only?.some((asked) => asked.startsWith(`${CONVERT}.`))) return [];
   const bitmap = bitmapAt(parsed.file, parsed.document.offsetAt(range.start));
   if (!bitmap || (!settings.lazyActions && tooLarge(bitmap))) return [];
   return conversionsOf(parsed.file, bitmap)
     .map(({ id, kind, title }) => ({ id, action: { title, kind: `${CONVERT}.${kind}` } }))
-    .filter(({ action }) => wants(action.kind))
+    .filter(({ action }) => isWanted(context, action.kind))
     .flatMap(({ id, action }): CodeAction[] => {
       const data: LaterConversion = { uri: parsed.uri, convert: identityOf(bitmap), id };
       if (settings.lazyActions) return [{ ...action, data }];

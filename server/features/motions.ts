@@ -11,6 +11,7 @@ import type { TextEdit } from "../../shared/source/text.ts";
 import type { Parsed } from "../documents.ts";
 import { workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
+import { isWanted } from "./wanted.ts";
 
 type Deed = "bake" | "share" | "firmware";
 
@@ -32,9 +33,8 @@ export function motionActions(
   context: CodeActionContext,
   settings: ClientSettings,
 ): CodeAction[] {
-  const { only } = context;
   const kind = `${CodeActionKind.RefactorRewrite}.dotwright.motion`;
-  if (only && !only.some((asked) => asked === "" || kind === asked || kind.startsWith(`${asked}.`))) return [];
+  if (!isWanted(context, kind)) return [];
   const motion = motionAt(parsed.file, parsed.document.offsetAt(range.start));
   if (!motion?.moving) return [];
   const ordinal = namesakes(parsed.file, motion.name).indexOf(motion);

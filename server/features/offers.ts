@@ -12,6 +12,7 @@ import type { Parsed } from "../documents.ts";
 import { hoverPicture } from "./hoverPicture.ts";
 import { rangeOf, workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
+import { isWanted } from "./wanted.ts";
 import { sizeAndFormat } from "./words.ts";
 
 export const ANNOTATE_ALL = "source.annotate.dotwright";
@@ -30,9 +31,7 @@ export function offerActions(
   context: CodeActionContext,
   settings: ClientSettings,
 ): CodeAction[] {
-  const wants = (kind: string) =>
-    context.only === undefined ||
-    context.only.some((only) => only === "" || kind === only || kind.startsWith(`${only}.`));
+  const wants = (kind: string) => isWanted(context, kind);
   const actions: CodeAction[] = [];
   const { document, file } = parsed;
   if (wants(ANNOTATE)) {

@@ -12,6 +12,7 @@ import type { Parsed } from "../documents.ts";
 import { bitmapAt } from "./newLike.ts";
 import { workspaceEdit } from "./place.ts";
 import type { ClientSettings } from "./settings.ts";
+import { isWanted } from "./wanted.ts";
 
 export const WIRING = `${CodeActionKind.Refactor}.wiring`;
 
@@ -31,8 +32,7 @@ export function wiringActions(
   context: CodeActionContext,
   settings: ClientSettings,
 ): CodeAction[] {
-  const { only } = context;
-  if (only !== undefined && !only.some((k) => k === "" || WIRING === k || WIRING.startsWith(`${k}.`))) return [];
+  if (!isWanted(context, WIRING)) return [];
   const { file, document, uri } = parsed;
   const offset = document.offsetAt(range.start);
   const offered: { title: string; data: LaterWired; refused?: string }[] = [];
