@@ -6,30 +6,19 @@ import { WAYS } from "../shared/light/dim.ts";
 import type { DimmedWorkspace, DimWorkspace } from "../shared/protocol/lsp.ts";
 import { DIM_WORKSPACE } from "../shared/protocol/lsp.ts";
 import { fingerprintOf } from "../shared/source/text.ts";
-import type { Documents, Parsed } from "./documents.ts";
+import type { Parsed } from "./documents.ts";
 import { rangeOf, textEdits } from "./features/place.ts";
-import type { Files } from "./files.ts";
-import type { Panels } from "./panels.ts";
-import type { StoredIndex } from "./storedIndex.ts";
-import { readStoredFile } from "./storedReader.ts";
-import { canonical } from "./uris.ts";
+import type { Around } from "./storedReader.ts";
+import { readStoredFile, worthReading } from "./storedReader.ts";
 import { withProgressFor } from "./work.ts";
-import type { OpenOptions } from "./workspace.ts";
 
-interface Around {
-  readonly documents: Documents;
-  readonly files: Files;
-  readonly stored: StoredIndex;
-  readonly panels: Panels;
-  readonly options: () => OpenOptions;
-}
-
-export function serveDimWorkspace(connection: Connection, { documents, files, stored, panels, options }: Around): void {
+export function serveDimWorkspace(connection: Connection, around: Around): void {
+  const { documents, files } = around;
   const read = async (id: string): Promise<Parsed | undefined> => {
     const open = documents.parsed(id);
     if (open) return open;
     const text = await files.worthReading(id).catch(() => undefined);
-    return text === undefined ? undefined : readStoredFile(id, text, { documents, unopened: files, panels, options });
+    return text === undefined ? undefined : readStoredFile(id, text, around);
   };
   connection.onRequest(
     DIM_WORKSPACE,
@@ -39,9 +28,7 @@ export function serveDimWorkspace(connection: Connection, { documents, files, st
     ): Promise<DimmedWorkspace> => {
       if (!WAYS.includes(way)) throw new ResponseError(LSPErrorCodes.RequestFailed, `${way} is no way to dim`);
       const found: DimmedWorkspace["files"][number][] = [];
-      const ids = [
-        ...new Set([...stored.worth.keys(), ...documents.uris().map(canonical).filter(files.inside)]),
-      ].sort();
+      const ids = worthReading(around).sort();
       await withProgressFor(connection, workDoneToken, "Dimming the workspace", async (at) => {
         for (const [i, id] of ids.entries()) {
           at(i, ids.length);

@@ -5,16 +5,13 @@ import type { Finding, Severity } from "../shared/checks/rules.ts";
 import type { PanelIndex } from "../shared/light/panelIndex.ts";
 import type { GalleryChanged, GalleryEntry, LspParams, LspReply } from "../shared/protocol/lsp.ts";
 import { lineAt, lineStarts } from "../shared/source/text.ts";
-import type { Documents, Parsed } from "./documents.ts";
+import type { Parsed } from "./documents.ts";
 import { factsOf } from "./features/facts.ts";
 import type { Timer } from "./features/push.ts";
-import type { Files } from "./files.ts";
-import type { Panels } from "./panels.ts";
-import type { StoredIndex } from "./storedIndex.ts";
-import { readStoredFile } from "./storedReader.ts";
+import type { Around } from "./storedReader.ts";
+import { readStoredFile, worthReading } from "./storedReader.ts";
 import { thumbnail } from "./thumbnail.ts";
 import { canonical, fileName } from "./uris.ts";
-import type { OpenOptions } from "./workspace.ts";
 
 export interface Gallery {
   files(): LspReply<"dotwright/galleryFiles">;
@@ -24,12 +21,7 @@ export interface Gallery {
   touched(uri?: string): void;
 }
 
-interface Given {
-  readonly documents: Documents;
-  readonly files: Files;
-  readonly stored: StoredIndex;
-  readonly panels: Panels;
-  readonly options: () => OpenOptions;
+interface Given extends Around {
   readonly timer: Timer;
   /** Told after a pause, once the gallery has been asked for. */
   readonly changed: (params: GalleryChanged) => void;
@@ -40,7 +32,8 @@ const PAUSE_MS = 400;
 /** Characters of the stored files that are kept as they were read, so that pictures need no second reading. */
 const MOST_KEPT = 1 << 24;
 
-export function createGallery({ documents, files, stored, panels, options, timer, changed }: Given): Gallery {
+export function createGallery(given: Given): Gallery {
+  const { documents, files, panels, timer, changed } = given;
   /** Stored files as they were read with the panels around them, those used last behind. */
   const kept = new Map<string, { readonly parsed: Parsed; readonly around: PanelIndex }>();
   /** Raised by each change, so that what was read meanwhile is not kept. */
@@ -63,7 +56,7 @@ export function createGallery({ documents, files, stored, panels, options, timer
     const asOf = changes;
     const text = await files.worthReading(id).catch(() => undefined);
     if (text === undefined) return undefined;
-    const parsed = await readStoredFile(id, text, { documents, unopened: files, panels, options });
+    const parsed = await readStoredFile(id, text, given);
     if (asOf === changes) keep(id, parsed, around);
     return parsed;
   };
@@ -88,8 +81,7 @@ export function createGallery({ documents, files, stored, panels, options, timer
   return {
     files() {
       asked = true;
-      const open = documents.uris().map(canonical).filter(files.inside);
-      const all = [...new Set([...stored.worth.keys(), ...open])];
+      const all = worthReading(given);
       const order = new Map(all.map((uri) => [uri, files.shown(uri)]));
       const named = (uri: string) => order.get(uri) ?? uri;
       return { ok: { uris: all.sort((a, b) => (named(a) < named(b) ? -1 : 1)), complete: panels.complete } };

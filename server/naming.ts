@@ -2,25 +2,17 @@
 import type { CancellationToken, Connection, Location } from "vscode-languageserver/node";
 import { ErrorCodes, LSPErrorCodes, ResponseError } from "vscode-languageserver/node";
 import { occurrencesIn } from "../shared/source/identifiers.ts";
-import type { Documents, Parsed } from "./documents.ts";
+import type { Parsed } from "./documents.ts";
 import type { Meant } from "./features/references.ts";
 import { definition, meantAt, references } from "./features/references.ts";
 import { editOf, prepareRename, renameIn, renameRefused } from "./features/rename.ts";
 import type { ClientSettings } from "./features/settings.ts";
 import { symbolsIn, workspaceSymbols } from "./features/workspaceSymbols.ts";
-import type { Files } from "./files.ts";
-import type { Panels } from "./panels.ts";
-import type { StoredIndex } from "./storedIndex.ts";
+import type { Around } from "./storedReader.ts";
 import { readStoredFile } from "./storedReader.ts";
 import { canonical } from "./uris.ts";
-import type { OpenOptions } from "./workspace.ts";
 
-interface Given {
-  readonly documents: Documents;
-  readonly files: Files;
-  readonly stored: StoredIndex;
-  readonly panels: Panels;
-  readonly options: () => OpenOptions;
+interface Given extends Around {
   readonly settings: ClientSettings;
 }
 
@@ -29,9 +21,8 @@ const LOST = "\ufffd";
 
 /** Answers these requests. What is asked of stored files is read afresh: an edit must fit what is there now. */
 export function serveNames(connection: Connection, given: Given): void {
-  const { documents, files, stored, panels, options, settings } = given;
+  const { documents, files, stored, panels, settings } = given;
   const uriOf = (id: string) => documents.parsed(id)?.uri ?? id;
-  const reader = { documents, unopened: files, panels, options };
 
   /** The stored files, but for those that are open, whose text holds a word. */
   async function* holding(word: string, among: Iterable<string>, token: CancellationToken, worth: boolean) {
@@ -48,7 +39,7 @@ export function serveNames(connection: Connection, given: Given): void {
     if (name.kind === "array") return [];
     const found: Parsed[] = [];
     for await (const { id, text } of holding(name.name, stored.worth.keys(), token, true))
-      found.push(await readStoredFile(id, text, reader));
+      found.push(await readStoredFile(id, text, given));
     return found;
   };
   /** The open documents that can be written: not older versions, which are shown beside the file. */

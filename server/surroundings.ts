@@ -1,28 +1,21 @@
 /** Documents and the files around them: what is stored, which panels there are, and what is found in files that are not open. */
 import type { Connection, InitializeParams } from "vscode-languageserver/node";
-import type { Documents } from "./documents.ts";
 import { createDocuments } from "./documents.ts";
 import type { Timer } from "./features/push.ts";
 import type { ClientSettings } from "./features/settings.ts";
-import type { Files, StoredFiles } from "./files.ts";
+import type { StoredFiles } from "./files.ts";
 import { watchFiles } from "./files.ts";
-import type { Panels } from "./panels.ts";
 import { createPanels } from "./panels.ts";
-import type { StoredIndex } from "./storedIndex.ts";
 import { createStoredIndex } from "./storedIndex.ts";
+import type { Around } from "./storedReader.ts";
 import { canonical } from "./uris.ts";
 import { withProgress } from "./work.ts";
-import type { OpenOptions, Workspace } from "./workspace.ts";
+import type { Workspace } from "./workspace.ts";
 import type { Checked } from "./workspaceCheck.ts";
 import { createWorkspaceCheck } from "./workspaceCheck.ts";
 import { serveWorkspaceDiagnostics } from "./workspaceDiagnostics.ts";
 
-export interface Surroundings {
-  readonly documents: Documents;
-  readonly files: Files;
-  readonly stored: StoredIndex;
-  readonly panels: Panels;
-  readonly options: () => OpenOptions;
+export interface Surroundings extends Around {
   readonly settings: ClientSettings;
   /** Begins to look through the stored files. */
   start(): Promise<void>;

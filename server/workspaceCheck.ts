@@ -5,16 +5,12 @@
 import type { Diagnostic, RemoteConsole } from "vscode-languageserver/node";
 import { copied, panelUse } from "../shared/bitmap/panels.ts";
 import type { PanelIndex } from "../shared/light/panelIndex.ts";
-import type { Documents } from "./documents.ts";
 import { diagnostics } from "./features/diagnostics.ts";
 import type { ClientSettings } from "./features/settings.ts";
-import type { Files } from "./files.ts";
-import type { Panels } from "./panels.ts";
-import type { StoredIndex } from "./storedIndex.ts";
+import type { Around } from "./storedReader.ts";
 import { readStoredFile } from "./storedReader.ts";
 import { fileName } from "./uris.ts";
 import type { Work } from "./work.ts";
-import type { OpenOptions } from "./workspace.ts";
 
 /** What was found in a file. */
 export interface Checked {
@@ -37,12 +33,7 @@ export interface WorkspaceCheck {
   forget(): void;
 }
 
-interface Given {
-  readonly documents: Documents;
-  readonly files: Files;
-  readonly stored: StoredIndex;
-  readonly panels: Panels;
-  readonly options: () => OpenOptions;
+interface Given extends Around {
   readonly settings: ClientSettings;
   readonly log: Pick<RemoteConsole, "error">;
 }
@@ -56,21 +47,13 @@ interface Kept extends Checked {
   around: PanelIndex;
 }
 
-export function createWorkspaceCheck({
-  documents,
-  files,
-  stored,
-  panels,
-  options,
-  settings,
-  log,
-}: Given): WorkspaceCheck {
+export function createWorkspaceCheck(given: Given): WorkspaceCheck {
+  const { documents, files, stored, panels, settings, log } = given;
   const kept = new Map<string, Kept>();
   /** The last result of each file: where another look finds the same, it is the same result. */
   const last = new Map<string, Checked>();
   let serial = 0;
   let asked = 0;
-  const reader = { documents, unopened: files, panels, options };
 
   const check = async (id: string): Promise<Kept | undefined> => {
     const known = kept.get(id);
@@ -81,7 +64,7 @@ export function createWorkspaceCheck({
     const begun = asked;
     const text = await files.worthReading(id).catch(() => undefined);
     if (text === undefined) return undefined;
-    const parsed = await readStoredFile(id, text, reader);
+    const parsed = await readStoredFile(id, text, given);
     const { file } = parsed;
     const use = panelUse(file);
     const made: Kept = {
