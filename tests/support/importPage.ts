@@ -1,7 +1,6 @@
 /** The page of an import in a real browser; the extension's part is played by the server's own features, in this process. */
 import { readFileSync } from "node:fs";
 import { mkdir } from "node:fs/promises";
-import { build } from "esbuild";
 import type { Browser, Page } from "playwright-core";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { createDocuments, type Parsed } from "../../server/documents.ts";
@@ -11,6 +10,7 @@ import { newBitmapChoices } from "../../server/features/newBitmap.ts";
 import { readPicture } from "../../server/readPicture.ts";
 import type { ImportToHost, ImportToPage, PagePlace, PictureChoices } from "../../shared/protocol/importing.ts";
 import { createRpc, type Rpc } from "../../shared/protocol/rpc.ts";
+import { bundled } from "./bundled.ts";
 import { changeTheme } from "./page.ts";
 import type { ThemeName } from "./themes.ts";
 
@@ -25,22 +25,11 @@ export interface ImportCode {
 }
 
 export async function bundleImport(): Promise<ImportCode> {
-  const made = await build({
-    entryPoints: {
-      page: `${ROOT}webview/import/main.ts`,
-      base: `${ROOT}webview/style.css`,
-      own: `${ROOT}webview/import/style.css`,
-    },
-    bundle: true,
-    platform: "browser",
-    format: "esm",
-    target: "es2022",
-    minify: true,
-    write: false,
-    outdir: "out",
-    logLevel: "error",
+  const text = await bundled({
+    page: `${ROOT}webview/import/main.ts`,
+    base: `${ROOT}webview/style.css`,
+    own: `${ROOT}webview/import/style.css`,
   });
-  const text = (end: string) => made.outputFiles.find((file) => file.path.endsWith(end))?.text ?? "";
   return { script: text("page.js"), style: text("base.css") + text("own.css") };
 }
 

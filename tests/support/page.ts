@@ -3,7 +3,6 @@
  * calls over the same rpc as the extension does. Nothing is fetched from a network.
  */
 import { mkdir } from "node:fs/promises";
-import { build } from "esbuild";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { copiedText } from "../../shared/bitmap/copied.ts";
 import type { BitmapIdentity, PixelChange } from "../../shared/bitmap/edit.ts";
@@ -16,6 +15,7 @@ import type { ReadPicture } from "../../shared/protocol/lsp.ts";
 import { createRpc, type Rpc } from "../../shared/protocol/rpc.ts";
 import type { Place, Shown, ToHost, ToPage } from "../../shared/protocol/webview.ts";
 import type { Panel } from "../../webview/look.ts";
+import { bundled } from "./bundled.ts";
 import { glyphsFrom } from "./glyphSets.ts";
 import { THEMES, type ThemeName } from "./themes.ts";
 
@@ -56,20 +56,10 @@ export interface Code {
 
 /** The page's scripts and style, bundled as the package has them. */
 export async function bundle(): Promise<Code> {
-  const made = await build({
-    entryPoints: { webview: `${ROOT}webview/main.ts`, style: `${ROOT}webview/style.css` },
-    bundle: true,
-    platform: "browser",
-    format: "esm",
-    splitting: true,
-    chunkNames: "[name]",
-    target: "es2022",
-    minify: true,
-    write: false,
-    outdir: "out",
-    logLevel: "error",
-  });
-  const text = (end: string) => made.outputFiles.find((file) => file.path.endsWith(end))?.text ?? "";
+  const text = await bundled(
+    { webview: `${ROOT}webview/main.ts`, style: `${ROOT}webview/style.css` },
+    { splitting: true, chunkNames: "[name]" },
+  );
   return { script: text("webview.js"), style: text(".css"), toolkit: text("toolkit.js") };
 }
 

@@ -1,8 +1,8 @@
 /** A small page of ours (comparing, the gallery) in a real browser, under its security policy, with a stand-in for the extension. */
 import { mkdir } from "node:fs/promises";
-import { build } from "esbuild";
 import type { Browser, Page } from "playwright-core";
 import { createRpc, type Handlers, type Messages, type Rpc } from "../../shared/protocol/rpc.ts";
+import { bundled } from "./bundled.ts";
 import { ORIGIN, setUp } from "./page.ts";
 import { THEMES } from "./themes.ts";
 
@@ -18,18 +18,10 @@ export interface SmallPage<Out extends Messages<Out>> {
 
 /** The script and the style of a folder of `webview`, as the package has them. */
 async function smallBundle(folder: string): Promise<{ script: string; style: string }> {
-  const made = await build({
-    entryPoints: { page: `${ROOT}webview/${folder}/main.ts`, style: `${ROOT}webview/${folder}/style.css` },
-    bundle: true,
-    platform: "browser",
-    format: "esm",
-    target: "es2022",
-    minify: true,
-    write: false,
-    outdir: "out",
-    logLevel: "error",
+  const text = await bundled({
+    page: `${ROOT}webview/${folder}/main.ts`,
+    style: `${ROOT}webview/${folder}/style.css`,
   });
-  const text = (end: string) => made.outputFiles.find((file) => file.path.endsWith(end))?.text ?? "";
   return { script: text(".js"), style: text(".css") };
 }
 
